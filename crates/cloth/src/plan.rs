@@ -1,0 +1,107 @@
+//! What the draft needs to know of the cloths of a suit: stretch on the body, which way each lies, what is judged of it.
+
+use serde::Serialize;
+use units::{Finding, Mm, Stretch};
+
+/// A layer of cloth in a suit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Layer {
+    /// The outer cloth.
+    Shell,
+    /// The lining.
+    Lining,
+    /// Power mesh.
+    Mesh,
+}
+
+impl Layer {
+    /// The name on paper and in files.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Layer::Shell => "shell",
+            Layer::Lining => "lining",
+            Layer::Mesh => "mesh",
+        }
+    }
+}
+
+/// Which of a cloth's directions lies around the body.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Orientation {
+    /// Across (selvedge to selvedge) lies around; the grain arrow stands upright on the piece.
+    Upright,
+    /// Along (parallel to the selvedge) lies around; the grain arrow lies around.
+    Turned,
+}
+
+/// The load at which a stretch was read. Two stretches at different loads are never compared.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Load {
+    /// Pulled by hand until it resists sharply.
+    Hand,
+    /// Weighed, in newtons per centimetre of width.
+    NewtonPerCm(f64),
+}
+
+/// One layer as it lies on the body.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct LayerPlan {
+    /// Which layer.
+    pub layer: Layer,
+    /// The cloth's name.
+    pub cloth: String,
+    /// Which way it lies.
+    pub orientation: Orientation,
+    /// Its stretch around the body.
+    pub around: Stretch,
+    /// Its stretch up and down the body.
+    pub lengthwise: Stretch,
+    /// The load both were read at.
+    pub load: Load,
+    /// Usable width between the selvedges, if known.
+    pub width: Option<Mm>,
+}
+
+/// How the stretch of shell and lining together was found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PairSource {
+    /// One layer only.
+    Single,
+    /// Shell and lining were tested together, as they are sewn.
+    TestedTogether,
+    /// Computed from the two single tests.
+    Estimated,
+}
+
+/// The cloths of a suit, oriented and joined: what the draft works with.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ClothPlan {
+    /// Stretch around the body of the layers together: the S_x of every formula.
+    pub around: Stretch,
+    /// Stretch lengthwise of the layers together: S_y.
+    pub lengthwise: Stretch,
+    /// Load of both.
+    pub load: Load,
+    /// Where they come from.
+    pub pair: PairSource,
+    /// Pattern lengths around are multiplied by this for shrinkage still to come: 1 when the cloth is washed before
+    /// cutting. Applied by the draft once, nowhere else.
+    pub shrinkage_factor_around: f64,
+    /// The same lengthwise.
+    pub shrinkage_factor_lengthwise: f64,
+    /// The shell.
+    pub shell: LayerPlan,
+    /// The lining, if there is one.
+    pub lining: Option<LayerPlan>,
+    /// The mesh, if there is one.
+    pub mesh: Option<LayerPlan>,
+    /// Force per width at the load in N/m for the layers together around and lengthwise, if it was weighed; otherwise
+    /// `None`, and pressures are relative.
+    pub measured_tension: Option<f64>,
+    /// What was judged of the cloths.
+    pub findings: Vec<Finding>,
+}

@@ -1,0 +1,293 @@
+//! A design: a style and its parameters, as a maker sets them. No lengths of the body in here.
+
+use cloth::Fit;
+use serde::Serialize;
+use units::Mm;
+
+/// What is drafted.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Style {
+    /// One-piece suit.
+    #[default]
+    OnePiece,
+    /// Brief (two-piece bottom).
+    Brief,
+}
+
+/// Shape of the front neckline.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum NeckShape {
+    /// A round scoop.
+    #[default]
+    Scoop,
+    /// Square with rounded corners.
+    Square,
+    /// A V to the fold.
+    V,
+    /// A scoop close under the neck.
+    High,
+}
+
+/// How deep the front neckline lies.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum NeckDepth {
+    /// Share: 0.05 high to 0.60 plunging, 0.5 is bust level.
+    Share(f64),
+    /// On the body, straight down from the neck pit.
+    BelowNeckPit(Mm),
+}
+
+/// Shape of the back.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum BackShape {
+    /// A round scoop.
+    #[default]
+    Scoop,
+    /// A V to the fold.
+    V,
+    /// Straps drawn together between the shoulder blades.
+    Racer,
+    /// A low scoop with separate straps that cross.
+    CrossedStraps,
+}
+
+/// How deep the back lies. Ignored by a racer back, whose depth follows the armhole.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum BackDepth {
+    /// Share of the back waist length: 0.05 high to 0.95 nearly the waist.
+    Share(f64),
+    /// On the body, down from the nape.
+    BelowNape(Mm),
+}
+
+/// How high the leg is cut.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum LegHeight {
+    /// Just above the hip level.
+    Low,
+    /// The usual.
+    #[default]
+    Mid,
+    /// High over the hip bone.
+    High,
+    /// Nearly to the waist.
+    ExtraHigh,
+    /// Share of waist-to-hip below the waist: 0.05 to 1.0.
+    Share(f64),
+    /// By the finished side seam, as a maker can measure on a suit she likes.
+    SideSeam(Mm),
+}
+
+/// How much of the seat the back leg covers.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Seat {
+    /// Full cover.
+    #[default]
+    Full,
+    /// Somewhat less.
+    Moderate,
+    /// Half.
+    Cheeky,
+}
+
+/// How high a brief comes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Rise {
+    /// Low on the hip.
+    Low,
+    /// Between hip bone and waist.
+    #[default]
+    Mid,
+    /// At the waist.
+    High,
+}
+
+/// How the front is shaped over the bust.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum BustShaping {
+    /// Nothing, ease or a side dart, as the bust needs.
+    #[default]
+    Auto,
+    /// A side dart.
+    SideDart,
+    /// Princess seams.
+    Princess,
+}
+
+/// What is lined.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum LiningCover {
+    /// Nothing: not for swimming, but a toile may be.
+    None,
+    /// Front and back.
+    Full,
+    /// Front only.
+    Front,
+    /// The crotch only.
+    #[default]
+    Crotch,
+}
+
+/// Cups.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Cups {
+    /// None.
+    #[default]
+    None,
+    /// Placement marks on the lining to sew cups to.
+    Marks,
+    /// A pocket in the lining to slip cups into.
+    Pocket,
+}
+
+/// Fullness of a swim skirt.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum SkirtKind {
+    /// A full circle.
+    FullCircle,
+    /// Half a circle.
+    #[default]
+    HalfCircle,
+    /// A quarter circle.
+    QuarterCircle,
+    /// A slightly flared panel; flare angle of each half piece in radians, 0.10 to 0.35.
+    FlaredPanel {
+        /// Radians per half piece.
+        flare: f64,
+    },
+}
+
+/// Where a swim skirt joins the suit.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum SkirtJoin {
+    /// At the waist.
+    #[default]
+    Waist,
+    /// At three quarters of the way from waist to hip.
+    Hip,
+}
+
+/// A swim skirt.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Skirt {
+    /// How full.
+    pub kind: SkirtKind,
+    /// Where it joins.
+    pub join: SkirtJoin,
+    /// How far the hem hangs below the crotch level, 0 to 120 mm: "how long at the top of the leg".
+    pub cover: Mm,
+}
+
+/// Seam allowances, mm outside the seam line.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Allowances {
+    /// Joins but the side seam.
+    pub seam: Mm,
+    /// Side seams; 15 mm for a first fitting.
+    pub side_seam: Mm,
+    /// The crotch seam.
+    pub crotch_seam: Mm,
+    /// Turned hems.
+    pub hem: Mm,
+    /// Width of the elastic turned in at open edges; their allowance is 1 mm more.
+    pub elastic_width: Mm,
+}
+
+impl Allowances {
+    /// Side seams wide enough to let out at a first fitting.
+    pub const FIRST_FITTING_SIDE: Mm = Mm::new(15.0);
+
+    /// Allowance of an open edge that is turned over its elastic: elastic width + 1 mm for the turn of cloth.
+    pub fn elastic_edge(&self) -> Mm {
+        self.elastic_width + Mm::new(1.0)
+    }
+}
+
+impl Default for Allowances {
+    /// Common practice, no single source: 7 mm joins on the overlocker, 6 mm crotch, 20 mm hems, 8 mm elastic.
+    fn default() -> Self {
+        Allowances {
+            seam: Mm::new(7.0),
+            side_seam: Mm::new(7.0),
+            crotch_seam: Mm::new(6.0),
+            hem: Mm::new(20.0),
+            elastic_width: Mm::new(8.0),
+        }
+    }
+}
+
+/// A whole design. `Default` is a beginner's one-piece: scoop neck and back, mid leg, full seat, crotch lining.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Design {
+    /// What is drafted.
+    pub style: Style,
+    /// How tight.
+    pub fit: Fit,
+    /// Front neckline.
+    pub neck_shape: NeckShape,
+    /// Its depth; `None` for the shape's usual depth.
+    pub neck_depth: Option<NeckDepth>,
+    /// Back.
+    pub back_shape: BackShape,
+    /// Its depth; `None` for the shape's usual depth.
+    pub back_depth: Option<BackDepth>,
+    /// Strap width, 12 to 90 mm.
+    pub strap_width: Mm,
+    /// Where on the shoulder the strap's middle sits, 0.25 (neck) to 0.7; `None` for the back's usual place.
+    pub strap_position: Option<f64>,
+    /// Leg.
+    pub leg: LegHeight,
+    /// Seat.
+    pub seat: Seat,
+    /// Rise of a brief.
+    pub rise: Rise,
+    /// Finished width of the crotch; `None` for 66 mm (women), 84 (men), 54 (children).
+    pub crotch_width: Option<Mm>,
+    /// Shaping over the bust.
+    pub bust_shaping: BustShaping,
+    /// Lining.
+    pub lining: LiningCover,
+    /// Cups.
+    pub cups: Cups,
+    /// Skirt.
+    pub skirt: Option<Skirt>,
+    /// Allowances.
+    pub allowances: Allowances,
+}
+
+impl Default for Design {
+    fn default() -> Self {
+        Design {
+            style: Style::default(),
+            fit: Fit::default(),
+            neck_shape: NeckShape::default(),
+            neck_depth: None,
+            back_shape: BackShape::default(),
+            back_depth: None,
+            strap_width: Mm::new(38.0),
+            strap_position: None,
+            leg: LegHeight::default(),
+            seat: Seat::default(),
+            rise: Rise::default(),
+            crotch_width: None,
+            bust_shaping: BustShaping::default(),
+            lining: LiningCover::default(),
+            cups: Cups::default(),
+            skirt: None,
+            allowances: Allowances::default(),
+        }
+    }
+}

@@ -1,0 +1,191 @@
+//! What a draft gives: pieces, seams that match, open edges with their arcs, and the numbers the judges need.
+
+use kurbo::Point;
+use units::{Finding, Level};
+
+use crate::piece::{OpenKind, Piece};
+
+/// Two piece edges sewn together, with the walk that proves they match.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SeamWalk {
+    /// `side`, `shoulder`, `crotch`, ...
+    pub name: &'static str,
+    /// Piece key and edge names on one side.
+    pub first: (String, Vec<&'static str>),
+    /// Piece key and edge names on the other.
+    pub second: (String, Vec<&'static str>),
+    /// Seam-line length of the first, mm.
+    pub first_mm: f64,
+    /// Of the second, mm.
+    pub second_mm: f64,
+    /// Extra length of the first that is eased in on purpose, mm.
+    pub sewn_ease_mm: f64,
+}
+
+impl SeamWalk {
+    /// How far the two sides are from matching, mm.
+    pub fn error_mm(&self) -> f64 {
+        self.first_mm - self.sewn_ease_mm - self.second_mm
+    }
+}
+
+/// A stretch of an open edge with its own share of the ease.
+#[derive(Clone, Debug, PartialEq)]
+pub struct EdgeArc {
+    /// `crotch`, `front`, `side`, `back`, `strap`, `underarm`.
+    pub name: &'static str,
+    /// Letter of the mark at its start, the same on elastic and edge.
+    pub letter: char,
+    /// Its length along the seam line, mm.
+    pub length_mm: f64,
+}
+
+/// One open edge of the sewn suit, once round.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OpenEdge {
+    /// Which.
+    pub kind: OpenKind,
+    /// How many such edges the suit has: 2 for legs and armholes.
+    pub count: u32,
+    /// Whether it closes on itself.
+    pub is_ring: bool,
+    /// In sewing order, starting where the join of the elastic goes.
+    pub arcs: Vec<EdgeArc>,
+    /// Mean over the edge of cos^2 of its angle to the around direction: 1 runs around, 0 lengthwise.
+    pub around_share: f64,
+    /// Radius of the worn edge in mm for an estimate of its pressure: girth / 2 pi.
+    pub worn_radius_mm: f64,
+}
+
+impl OpenEdge {
+    /// Length once round, mm.
+    pub fn length_mm(&self) -> f64 {
+        self.arcs.iter().map(|a| a.length_mm).sum()
+    }
+}
+
+/// The width of the suit at a level of the body.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LevelWidth {
+    /// Which level.
+    pub level: Level,
+    /// Height on the flat piece at the side, mm.
+    pub y_mm: f64,
+    /// Body girth there, mm.
+    pub body_mm: f64,
+    /// Pattern girth, once round, seam line to seam line, mm.
+    pub pattern_mm: f64,
+    /// The worn stretch the draft meant there.
+    pub meant: f64,
+}
+
+/// One opening the body must pass.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Opening {
+    /// Which.
+    pub kind: OpeningKind,
+    /// Its length at rest, once round, mm.
+    pub rest_mm: f64,
+    /// The girth that must pass it, mm.
+    pub passes_mm: f64,
+    /// Mean cos^2 to the around direction along it (1 for a level opening).
+    pub around_share: f64,
+}
+
+/// Kinds of [`Opening`]; each has its own limits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum OpeningKind {
+    /// The waist of the suit over the hips.
+    Waist,
+    /// Neckline and back opening, one ring, over the hips.
+    NecklineRing,
+    /// A leg over the thigh.
+    Leg,
+}
+
+/// The trunk loop against its parts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TrunkLoop {
+    /// Trunk circumference as taken, mm.
+    pub measured_mm: Option<f64>,
+    /// Sum of the parts, mm, with the front in use.
+    pub parts_mm: f64,
+    /// Bias of this way of measuring taken off, mm.
+    pub bias_mm: f64,
+    /// What was left before the front was solved, mm.
+    pub residual_mm: f64,
+    /// How much of it went into an estimated front waist length, mm.
+    pub solved_mm: f64,
+    /// Front waist length in use, mm.
+    pub front_waist_mm: f64,
+    /// Factor on the lengths along both folds.
+    pub q: f64,
+    /// Whether q is at its 6 % cap.
+    pub is_capped: bool,
+    /// Drafted loop, flat, mm; `None` for a style without one.
+    pub drafted_mm: Option<f64>,
+}
+
+/// A measurement of the finished suit, flat and unstretched, to check the sewn suit by.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FinishedMeasure {
+    /// What to measure, in the maker's words.
+    pub name: String,
+    /// How long it should be, mm.
+    pub value_mm: f64,
+    /// What is allowed either way, mm.
+    pub tolerance_mm: f64,
+}
+
+/// Lengths and girths of the torso loop in the flat, for the series estimate: from a height to a height, front or back.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LoopRung {
+    /// Middle height on the flat piece, mm.
+    pub y_mm: f64,
+    /// Length along the loop, mm.
+    pub length_mm: f64,
+    /// Width of cloth that carries the pull there, both halves, mm.
+    pub width_mm: f64,
+    /// Worn stretch around there; `None` for straps and crotch, whose sides are free.
+    pub around_worn: Option<f64>,
+    /// Part of the loop.
+    pub part: LoopPart,
+    /// Length of edge elastic running beside it per mm of loop, and its ratio.
+    pub elastic: [Option<f64>; 2],
+}
+
+/// Parts of the torso loop.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum LoopPart {
+    /// Above the bust line.
+    Strap,
+    /// Between bust and crotch.
+    Torso,
+    /// The strip between the legs.
+    Crotch,
+}
+
+/// The draft of a suit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Draft {
+    /// Pieces in cutting order.
+    pub pieces: Vec<Piece>,
+    /// Every seam, walked.
+    pub seams: Vec<SeamWalk>,
+    /// Open edges.
+    pub open_edges: Vec<OpenEdge>,
+    /// Widths by level, top to bottom.
+    pub levels: Vec<LevelWidth>,
+    /// Openings the body must pass.
+    pub openings: Vec<Opening>,
+    /// Torso loop rungs, for the series estimate; empty for a brief.
+    pub loop_rungs: Vec<LoopRung>,
+    /// Trunk loop; `None` for a brief.
+    pub trunk: Option<TrunkLoop>,
+    /// Measurements of the finished suit.
+    pub finished: Vec<FinishedMeasure>,
+    /// What the draft itself has to say.
+    pub findings: Vec<Finding>,
+    /// The strap's middle on the seam line, if there is one: for placing it on the form.
+    pub strap_mid: Option<Point>,
+}
