@@ -310,7 +310,7 @@ impl Law {
         let kb = self.k_mean();
         let largest = (e[0] + e[1]) / 2.0 + ((e[0] - e[1]) / 2.0).hypot(e[2] / 2.0);
         // NaN counts as slack: the answer is then 0 everywhere instead of spreading.
-        if !(largest > 0.0) {
+        if largest.is_nan() || largest <= 0.0 {
             return Stress {
                 state: Tautness::Slack,
                 strain: 0.0,

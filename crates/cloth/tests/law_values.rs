@@ -2,6 +2,8 @@
 //!
 //! These guard the arithmetic. That a real swim knit follows the law is not shown by them.
 
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
 use cloth::{Axis, Law, Tautness};
 use serde_json::Value;
 
@@ -77,12 +79,10 @@ fn a_strip_pulled_with_free_sides() {
             1e-12,
             0.0,
         );
-        close(
-            law.strip_width_ratio(axis, l),
-            number(&case["width_ratio"]),
-            1e-10,
-            0.0,
-        );
+        match (law.strip_width_ratio(axis, l), case["width_ratio"].as_f64()) {
+            (Some(found), Some(expected)) => close(found, expected, 1e-10, 0.0),
+            (found, expected) => assert_eq!(found, expected, "{case}"),
+        }
     }
 }
 
