@@ -93,3 +93,9 @@ dimensions! {
     /// Waist height.
     WaistHeight = "waist_height",
 }
+
+impl Serialize for Dimension {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.key())
+    }
+}
