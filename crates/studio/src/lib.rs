@@ -1,0 +1,5 @@
+//! The studio: suit files, and the command line around drafting, judging and printing.
+//!
+//! Nothing below knows that the studio exists. Files, environment, clock and threads live here and nowhere else.
+
+pub mod suit_file;

@@ -1,0 +1,3 @@
+//! The `slackwater` program: parses its arguments and hands over to the library.
+
+fn main() {}

@@ -1,0 +1,377 @@
+//! The `[design]`, `[design.skirt]` and `[allowances]` sections: the shape of the suit.
+//!
+//! Only what can be said without the body is checked here: words, types, and the widest range of each number. What the body
+//! forbids (a strap wider than her shoulder) the draft refuses later, and the place kept for each key underlines it then.
+//!
+//! **Shapes and units.** Lengths in the file's unit or with their own; shares 0 to 1; the flare in degrees, as on paper.
+
+use cloth::Fit;
+use draft::{
+    Allowances, BackDepth, BackShape, BustShaping, Cups, Design, LegHeight, LiningCover, NeckDepth,
+    NeckShape, Rise, Seat, Skirt, SkirtJoin, SkirtKind, Style,
+};
+use units::Mm;
+
+use super::reader::{LengthRange, NumberRange, Reader, Section, Spot};
+
+const KEYS: [&str; 20] = [
+    "style",
+    "fit",
+    "neckline",
+    "neck_depth",
+    "neck_depth_below_pit",
+    "back",
+    "back_depth",
+    "back_depth_below_nape",
+    "strap_width",
+    "strap_position",
+    "leg",
+    "leg_share",
+    "side_seam",
+    "seat",
+    "rise",
+    "crotch_width",
+    "bust_shaping",
+    "lining",
+    "cups",
+    "skirt",
+];
+const SKIRT_KEYS: [&str; 4] = ["kind", "join", "cover", "flare"];
+const ALLOWANCE_KEYS: [&str; 6] = [
+    "seam",
+    "side_seam",
+    "crotch",
+    "hem",
+    "elastic_width",
+    "first_fitting",
+];
+
+pub(crate) const STYLES: [(&str, Style); 2] = [("one-piece", Style::OnePiece), ("brief", Style::Brief)];
+const FITS: [(&str, Fit); 4] = [
+    ("relaxed", Fit::Relaxed),
+    ("regular", Fit::Regular),
+    ("firm", Fit::Firm),
+    ("race", Fit::Race),
+];
+const NECKLINES: [(&str, NeckShape); 4] = [
+    ("scoop", NeckShape::Scoop),
+    ("square", NeckShape::Square),
+    ("v", NeckShape::V),
+    ("high", NeckShape::High),
+];
+const BACKS: [(&str, BackShape); 4] = [
+    ("scoop", BackShape::Scoop),
+    ("v", BackShape::V),
+    ("racer", BackShape::Racer),
+    ("crossed-straps", BackShape::CrossedStraps),
+];
+const LEGS: [(&str, LegHeight); 4] = [
+    ("low", LegHeight::Low),
+    ("mid", LegHeight::Mid),
+    ("high", LegHeight::High),
+    ("extra-high", LegHeight::ExtraHigh),
+];
+const SEATS: [(&str, Seat); 3] = [
+    ("full", Seat::Full),
+    ("moderate", Seat::Moderate),
+    ("cheeky", Seat::Cheeky),
+];
+const RISES: [(&str, Rise); 3] = [("low", Rise::Low), ("mid", Rise::Mid), ("high", Rise::High)];
+const BUST_SHAPINGS: [(&str, BustShaping); 3] = [
+    ("auto", BustShaping::Auto),
+    ("side-dart", BustShaping::SideDart),
+    ("princess", BustShaping::Princess),
+];
+const LININGS: [(&str, LiningCover); 4] = [
+    ("none", LiningCover::None),
+    ("full", LiningCover::Full),
+    ("front", LiningCover::Front),
+    ("crotch", LiningCover::Crotch),
+];
+const CUPS: [(&str, Cups); 3] = [
+    ("none", Cups::None),
+    ("marks", Cups::Marks),
+    ("pocket", Cups::Pocket),
+];
+const SKIRT_KINDS: [(&str, SkirtKind); 4] = [
+    ("full-circle", SkirtKind::FullCircle),
+    ("half-circle", SkirtKind::HalfCircle),
+    ("quarter-circle", SkirtKind::QuarterCircle),
+    (
+        "flared-panel",
+        SkirtKind::FlaredPanel {
+            flare: DEFAULT_FLARE_DEGREES * DEGREE,
+        },
+    ),
+];
+const SKIRT_JOINS: [(&str, SkirtJoin); 2] = [("waist", SkirtJoin::Waist), ("hip", SkirtJoin::Hip)];
+
+const DEGREE: f64 = std::f64::consts::PI / 180.0;
+/// Middle of the range: a flare that shows and still hangs (own).
+const DEFAULT_FLARE_DEGREES: f64 = 12.0;
+/// How long a skirt hangs below the crotch level when nothing is said (own): it covers the seat when she bends.
+const DEFAULT_COVER: Mm = Mm::new(60.0);
+
+const NECK_SHARE: NumberRange = NumberRange {
+    low: 0.05,
+    high: 0.60,
+    unit: "",
+    help: "a share: 0.05 close under the neck, 0.5 at the bust, 0.6 plunging",
+};
+const NECK_BELOW_PIT: LengthRange = LengthRange {
+    low: Mm::new(5.0),
+    high: Mm::new(400.0),
+    help: "measured on the body straight down from the neck pit",
+};
+const BACK_SHARE: NumberRange = NumberRange {
+    low: 0.05,
+    high: 0.95,
+    unit: "",
+    help: "a share of the back waist length: 0.05 high, 0.95 nearly the waist",
+};
+const BACK_BELOW_NAPE: LengthRange = LengthRange {
+    low: Mm::new(10.0),
+    high: Mm::new(600.0),
+    help: "measured on the body down the spine from the nape",
+};
+const STRAP_WIDTH: LengthRange = LengthRange {
+    low: Mm::new(12.0),
+    high: Mm::new(90.0),
+    help: "narrower straps cut in, wider ones are no straps: choose a width in that range",
+};
+const STRAP_POSITION: NumberRange = NumberRange {
+    low: 0.25,
+    high: 0.7,
+    unit: "",
+    help: "a share of the shoulder: 0.25 at the neck, 0.7 far out",
+};
+const LEG_SHARE: NumberRange = NumberRange {
+    low: 0.05,
+    high: 1.0,
+    unit: "",
+    help: "a share of waist to hip, down from the waist: 0.05 very high, 1 at the hip",
+};
+const SIDE_SEAM: LengthRange = LengthRange {
+    low: Mm::new(20.0),
+    high: Mm::new(700.0),
+    help: "the finished side seam, measured on a suit she likes",
+};
+const CROTCH_WIDTH: LengthRange = LengthRange {
+    low: Mm::new(35.0),
+    high: Mm::new(120.0),
+    help: "finished, at the narrowest place: women 60 to 75 mm, children 45 to 60 as a rule",
+};
+const COVER: LengthRange = LengthRange {
+    low: Mm::ZERO,
+    high: Mm::new(120.0),
+    help: "how far the hem hangs below the crotch level; a longer skirt climbs and drags in the water",
+};
+const FLARE: NumberRange = NumberRange {
+    low: 6.0,
+    high: 20.0,
+    unit: "degrees",
+    help: "the slant of each half panel's side",
+};
+const SEAM: LengthRange = LengthRange {
+    low: Mm::new(3.0),
+    high: Mm::new(30.0),
+    help: "6 to 10 mm as a rule, 15 mm at the sides for a first fitting",
+};
+const HEM: LengthRange = LengthRange {
+    low: Mm::new(5.0),
+    high: Mm::new(60.0),
+    help: "20 mm as a rule",
+};
+const ELASTIC: LengthRange = LengthRange {
+    low: Mm::new(4.0),
+    high: Mm::new(30.0),
+    help: "6, 8 or 10 mm as a rule",
+};
+
+pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
+    let allowances = allowances(reader, top);
+    let mut design = Design {
+        allowances,
+        ..Design::default()
+    };
+    let Some(section) = reader.table(top, "design", &KEYS) else {
+        return design;
+    };
+    set(&mut design.style, reader.choice(&section, "style", &STYLES));
+    set(&mut design.fit, reader.choice(&section, "fit", &FITS));
+    set(
+        &mut design.neck_shape,
+        reader.choice(&section, "neckline", &NECKLINES),
+    );
+    let share = reader.number(&section, "neck_depth", NECK_SHARE);
+    let below = reader.length(&section, "neck_depth_below_pit", NECK_BELOW_PIT);
+    one_of(
+        reader,
+        &section,
+        "the depth of the neckline",
+        &["neck_depth", "neck_depth_below_pit"],
+    );
+    design.neck_depth = share
+        .map(|s| NeckDepth::Share(s.value))
+        .or(below.map(|b| NeckDepth::BelowNeckPit(b.value)));
+    set(&mut design.back_shape, reader.choice(&section, "back", &BACKS));
+    let share = reader.number(&section, "back_depth", BACK_SHARE);
+    let below = reader.length(&section, "back_depth_below_nape", BACK_BELOW_NAPE);
+    one_of(
+        reader,
+        &section,
+        "the depth of the back",
+        &["back_depth", "back_depth_below_nape"],
+    );
+    design.back_depth = share
+        .map(|s| BackDepth::Share(s.value))
+        .or(below.map(|b| BackDepth::BelowNape(b.value)));
+    set(
+        &mut design.strap_width,
+        reader.length(&section, "strap_width", STRAP_WIDTH),
+    );
+    design.strap_position = reader
+        .number(&section, "strap_position", STRAP_POSITION)
+        .map(|p| p.value);
+    let word = reader.choice(&section, "leg", &LEGS);
+    let share = reader.number(&section, "leg_share", LEG_SHARE);
+    let seam = reader.length(&section, "side_seam", SIDE_SEAM);
+    one_of(
+        reader,
+        &section,
+        "the height of the leg",
+        &["leg", "leg_share", "side_seam"],
+    );
+    let leg = word
+        .map(|w| w.value)
+        .or(share.map(|s| LegHeight::Share(s.value)))
+        .or(seam.map(|s| LegHeight::SideSeam(s.value)));
+    design.leg = leg.unwrap_or_default();
+    set(&mut design.seat, reader.choice(&section, "seat", &SEATS));
+    set(&mut design.rise, reader.choice(&section, "rise", &RISES));
+    design.crotch_width = reader
+        .length(&section, "crotch_width", CROTCH_WIDTH)
+        .map(|w| w.value);
+    set(
+        &mut design.bust_shaping,
+        reader.choice(&section, "bust_shaping", &BUST_SHAPINGS),
+    );
+    set(&mut design.lining, reader.choice(&section, "lining", &LININGS));
+    set(&mut design.cups, reader.choice(&section, "cups", &CUPS));
+    design.skirt = skirt(reader, &section);
+    style_keys(reader, &section, design.style);
+    design
+}
+
+/// Keys that say nothing about this style are refused: a maker who writes them expects to see them on paper.
+fn style_keys(reader: &mut Reader<'_>, section: &Section<'_, '_>, style: Style) {
+    let idle: &[&str] = match style {
+        Style::OnePiece => &["rise"],
+        Style::Brief => &[
+            "neckline",
+            "neck_depth",
+            "neck_depth_below_pit",
+            "back",
+            "back_depth",
+            "back_depth_below_nape",
+            "strap_width",
+            "strap_position",
+            "bust_shaping",
+            "cups",
+        ],
+    };
+    let name = if style == Style::Brief {
+        "brief"
+    } else {
+        "one-piece"
+    };
+    for key in idle.iter().filter(|k| section.has(k)) {
+        let path = section.path_of(key);
+        reader.conflict(
+            &path,
+            format!("{path} means nothing for a {name}"),
+            "remove the line, or choose another style",
+        );
+    }
+}
+
+fn skirt(reader: &mut Reader<'_>, design: &Section<'_, '_>) -> Option<Skirt> {
+    let section = reader.table(design, "skirt", &SKIRT_KEYS)?;
+    let mut kind = reader
+        .choice(&section, "kind", &SKIRT_KINDS)
+        .map(|k| k.value)
+        .unwrap_or_default();
+    let join = reader
+        .choice(&section, "join", &SKIRT_JOINS)
+        .map(|j| j.value)
+        .unwrap_or_default();
+    let cover = reader
+        .length(&section, "cover", COVER)
+        .map_or(DEFAULT_COVER, |c| c.value);
+    let degrees = reader.number(&section, "flare", FLARE);
+    match (&mut kind, degrees) {
+        (SkirtKind::FlaredPanel { flare }, Some(degrees)) => *flare = degrees.value * DEGREE,
+        (_, Some(_)) => reader.conflict(
+            "design.skirt.flare",
+            "design.skirt.flare goes with kind = \"flared-panel\" only".into(),
+            "remove flare, or write kind = \"flared-panel\"",
+        ),
+        (_, None) => {}
+    }
+    Some(Skirt { kind, join, cover })
+}
+
+fn allowances(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Allowances {
+    let mut allowances = Allowances::default();
+    let Some(section) = reader.table(top, "allowances", &ALLOWANCE_KEYS) else {
+        return allowances;
+    };
+    let seam = reader.length(&section, "seam", SEAM);
+    let side = reader.length(&section, "side_seam", SEAM);
+    if let Some(seam) = &seam {
+        allowances.seam = seam.value;
+        allowances.side_seam = seam.value;
+    }
+    set(
+        &mut allowances.crotch_seam,
+        reader.length(&section, "crotch", SEAM),
+    );
+    set(&mut allowances.hem, reader.length(&section, "hem", HEM));
+    set(
+        &mut allowances.elastic_width,
+        reader.length(&section, "elastic_width", ELASTIC),
+    );
+    let first_fitting = reader.flag(&section, "first_fitting").is_some_and(|f| f.value);
+    if first_fitting {
+        allowances.side_seam = Allowances::FIRST_FITTING_SIDE;
+        if side.is_some() {
+            reader.conflict(
+                "allowances.first_fitting",
+                "first_fitting sets the side seams to 15 mm, but side_seam is given too".into(),
+                "keep one of the two",
+            );
+        }
+    }
+    set(&mut allowances.side_seam, side);
+    allowances
+}
+
+fn set<T>(field: &mut T, found: Option<Spot<T>>) {
+    if let Some(found) = found {
+        *field = found.value;
+    }
+}
+
+/// Complains when more than one of the keys is there; points at the later ones.
+fn one_of(reader: &mut Reader<'_>, section: &Section<'_, '_>, what: &str, keys: &[&str]) {
+    let mut given = keys.iter().filter(|k| section.has(k));
+    let Some(first) = given.next() else { return };
+    for other in given {
+        let path = section.path_of(other);
+        reader.conflict(
+            &path,
+            format!("{first} and {other} both say {what}"),
+            "keep one of them",
+        );
+    }
+}
