@@ -1,16 +1,39 @@
-//! From body, cloth and design to pieces and edges.
+//! From body, cloth and design to a suit's flat pieces and edges, or a refusal that says why not.
+//!
+//! [`draft`] is the one entry. A [`Draft`] holds pieces with everything printed on them, the seams walked, the open edges
+//! with their arcs, and the numbers that fit and making plan need.
+//!
+//! **Shapes and units.** mm on relaxed cloth; fold x = 0, waist y = 0, y up; outlines counter-clockwise. Points and cubics
+//! are kurbo's: a vocabulary shared by every crate that draws.
+//! **Limits.** Symmetric bodies; one-piece and brief. Nothing has been proved on a body by sewing: sew a toile first.
 
+mod allowance;
+mod block;
+mod build;
+mod check;
+#[cfg(test)]
+mod check_values;
 mod design;
+mod draft;
+mod factors;
 pub mod geometry;
+mod measures;
 mod piece;
+mod refusal;
+mod resolve;
+mod rungs;
+mod style;
 mod suit;
+mod trunk;
 
 pub use design::{
     Allowances, BackDepth, BackShape, BustShaping, Cups, Design, LegHeight, LiningCover, NeckDepth,
     NeckShape, Rise, Seat, Skirt, SkirtJoin, SkirtKind, Style,
 };
+pub use draft::draft;
 pub use piece::{Arrow, CutCount, EdgeUse, Mark, Notch, OpenKind, Piece, PieceEdge, Shape};
+pub use refusal::{InvalidKind, Refusal};
 pub use suit::{
     Draft, EdgeArc, FinishedMeasure, LevelWidth, LoopPart, LoopRung, OpenEdge, Opening, OpeningKind,
-    SeamWalk, TrunkLoop,
+    RungEdge, SeamWalk, TrunkLoop,
 };

@@ -202,3 +202,151 @@ impl Piece {
         self.edges.iter().find(|e| e.name == name)
     }
 }
+
+impl Piece {
+    /// The piece as drafted: half, with its fold as an edge, if it is on the fold.
+    pub fn as_drafted(&self) -> Shape {
+        Shape {
+            seam_line: self
+                .edges
+                .iter()
+                .filter(|e| e.role != EdgeUse::Fold)
+                .cloned()
+                .collect(),
+            cut_line: self.cut_line.clone(),
+            fold_line: self.fold_ends(),
+            fold_is_edge: self.on_fold,
+            notches: self.notches.clone(),
+            marks: self.marks.clone(),
+            grain: self.grain,
+            stretch: self.stretch,
+            label_at: self.label_at,
+        }
+    }
+
+    /// The whole piece: unfolded if it is on the fold, as drafted if not.
+    ///
+    /// Edges, notches and marks of the other half are mirrored and keep their names; a cross or line on the fold itself
+    /// stands once. Grain and stretch arrows are not doubled; the label moves to the fold.
+    pub fn whole(&self) -> Shape {
+        if !self.on_fold {
+            return self.as_drafted();
+        }
+        let half = self.as_drafted();
+        let flip = |p: Point| Point::new(-p.x, p.y);
+        let mut seam_line = half.seam_line.clone();
+        seam_line.extend(half.seam_line.iter().rev().map(|e| PieceEdge {
+            curve: e.curve.mirrored(),
+            ..e.clone()
+        }));
+
+        // The drafted cut line starts at the fold's foot; the other half goes back down it.
+        let mut cut_line: Vec<Point> = half.cut_line.clone();
+        cut_line.extend(half.cut_line.iter().rev().filter(|p| p.x > 0.0).map(|&p| flip(p)));
+
+        let mut notches = half.notches.clone();
+        notches.extend(half.notches.iter().filter(|n| n.seam_at.x > 1e-6).map(|n| Notch {
+            at: flip(n.at),
+            seam_at: flip(n.seam_at),
+            inward: Vec2::new(-n.inward.x, n.inward.y),
+            ..n.clone()
+        }));
+        let marks = half.marks.iter().flat_map(|m| both_sides(m, flip)).collect();
+        Shape {
+            seam_line,
+            cut_line,
+            fold_line: half.fold_line,
+            fold_is_edge: false,
+            notches,
+            marks,
+            grain: self.grain,
+            stretch: centred_on_fold(self.stretch),
+            label_at: self.whole_label_at,
+        }
+    }
+
+    /// Foot and head of the fold on the cut line.
+    fn fold_ends(&self) -> Option<(Point, Point)> {
+        if !self.on_fold {
+            return None;
+        }
+        let on_fold = self.cut_line.iter().filter(|p| p.x == 0.0).map(|p| p.y);
+        let (low, high) = on_fold.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), y| {
+            (a.min(y), b.max(y))
+        });
+        (low < high).then(|| (Point::new(0.0, low), Point::new(0.0, high)))
+    }
+}
+
+/// A level arrow moved to the middle of the whole piece; an upright one stays where it is.
+fn centred_on_fold(arrow: Arrow) -> Arrow {
+    let half = 0.5 * (arrow.to.x - arrow.from.x);
+    if half.abs() < 1e-9 {
+        return arrow;
+    }
+    Arrow {
+        from: Point::new(-half, arrow.from.y),
+        to: Point::new(half, arrow.to.y),
+    }
+}
+
+/// A mark of the drafted half as it stands on the whole piece.
+fn both_sides(mark: &Mark, flip: impl Fn(Point) -> Point) -> Vec<Mark> {
+    match mark {
+        Mark::Cross { at, text } => {
+            let mut all = vec![mark.clone()];
+            if at.x > 1e-6 {
+                all.push(Mark::Cross {
+                    at: flip(*at),
+                    text: text.clone(),
+                });
+            }
+            all
+        }
+        Mark::LevelLine { from, to, text } if from.x.abs() < 1e-6 => {
+            vec![Mark::LevelLine {
+                from: flip(*to),
+                to: *to,
+                text: text.clone(),
+            }]
+        }
+        Mark::LevelLine { from, to, text } => {
+            vec![
+                mark.clone(),
+                Mark::LevelLine {
+                    from: flip(*from),
+                    to: flip(*to),
+                    text: text.clone(),
+                },
+            ]
+        }
+        Mark::Placement { curve, text } => {
+            if curve.start().x.abs() < 1e-6 {
+                vec![Mark::Placement {
+                    curve: curve.mirrored().then(curve),
+                    text: text.clone(),
+                }]
+            } else {
+                vec![
+                    mark.clone(),
+                    Mark::Placement {
+                        curve: curve.mirrored(),
+                        text: text.clone(),
+                    },
+                ]
+            }
+        }
+        Mark::ArcEnd { at, inward, letter } => {
+            let mut all = vec![mark.clone()];
+            if at.x > 1e-6 {
+                let inward = Vec2::new(-inward.x, inward.y);
+                all.push(Mark::ArcEnd {
+                    at: flip(*at),
+                    inward,
+                    letter: *letter,
+                });
+            }
+            all
+        }
+    }
+}

@@ -137,21 +137,33 @@ pub struct FinishedMeasure {
     pub tolerance_mm: f64,
 }
 
-/// Lengths and girths of the torso loop in the flat, for the series estimate: from a height to a height, front or back.
+/// An open edge running beside a rung of the torso loop.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RungEdge {
+    /// Which edge.
+    pub kind: OpenKind,
+    /// Edge length per mm of loop, counted once; both halves of the suit have one.
+    pub per_mm: f64,
+}
+
+/// A short stretch of the torso loop in the flat, for the series estimate; bottom to top, front and then back.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LoopRung {
+    /// Whether it is on the front.
+    pub is_front: bool,
     /// Middle height on the flat piece, mm.
     pub y_mm: f64,
     /// Length along the loop, mm.
     pub length_mm: f64,
     /// Width of cloth that carries the pull there, both halves, mm.
     pub width_mm: f64,
-    /// Worn stretch around there; `None` for straps and crotch, whose sides are free.
+    /// Worn stretch around there, body / pattern - 1, straight between levels; `None` for straps and crotch, whose
+    /// sides are free.
     pub around_worn: Option<f64>,
-    /// Part of the loop.
-    pub part: LoopPart,
-    /// Length of edge elastic running beside it per mm of loop, and its ratio.
-    pub elastic: [Option<f64>; 2],
+    /// Part of the loop for reporting; `None` between the parts.
+    pub part: Option<LoopPart>,
+    /// Open edges beside it on one half: leg; or neckline and armhole.
+    pub edges: [Option<RungEdge>; 2],
 }
 
 /// Parts of the torso loop.

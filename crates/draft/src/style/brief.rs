@@ -1,0 +1,262 @@
+//! The brief: the block below a waistline between hip and waist, with a level top edge.
+//!
+//! **Source.** Construction own. The front top is cut 4 mm lower and the back 8 mm higher at the fold, for the seat: common
+//! practice, no single source.
+
+use cloth::Layer;
+use kurbo::Point;
+use units::Level;
+
+use super::one_piece::{brief_top, leg_edge, leg_marks, names, opening};
+use super::{Drawn, Job, Widths, lining, skirt};
+use crate::block::{Block, Half};
+use crate::build::{PieceBuilder, level_line};
+use crate::design::{LiningCover, Rise};
+use crate::geometry::{Curve, root};
+use crate::piece::{EdgeUse, OpenKind, Piece};
+use crate::refusal::{InvalidKind, Refusal};
+use crate::suit::{EdgeArc, FinishedMeasure, OpenEdge, OpeningKind, SeamWalk};
+
+/// The side seam of a brief is at least this long, mm flat.
+const LEAST_SIDE: f64 = 30.0;
+const FRONT_LIFT: f64 = -4.0;
+const BACK_LIFT: f64 = 8.0;
+
+/// Height of a brief's top at the side, mm flat.
+pub(crate) fn top_height(rise: Rise, waist_to_hip_flat: f64, leg_y: f64) -> f64 {
+    let share = match rise {
+        Rise::Low => 0.62,
+        Rise::Mid => 0.36,
+        Rise::High => 0.02,
+    };
+    (-share * waist_to_hip_flat).max(leg_y + LEAST_SIDE)
+}
+
+/// A brief's halves: the block's, cut off at the top.
+pub(crate) struct BriefHalves {
+    pub(crate) top_y: f64,
+    pub(crate) front_side: Curve,
+    pub(crate) back_side: Curve,
+    pub(crate) front_top: Curve,
+    pub(crate) back_top: Curve,
+}
+
+impl BriefHalves {
+    /// Cuts the block at the rise and makes the two side seams equal.
+    ///
+    /// # Errors
+    /// [`Refusal::Invalid`] when the back side cannot be made as long as the front's.
+    pub(crate) fn cut(block: &Block, rise: Rise) -> Result<BriefHalves, Refusal> {
+        let l = &block.levels;
+        let top_y = top_height(rise, l.waist_to_hip * l.k_side, l.leg_y);
+        let front_side = block.front.profile.between(l.leg_y, top_y);
+        let want = front_side.length();
+        let back = |y: f64| block.back.profile.between(l.leg_y, y);
+        let back_y = root(
+            |y| back(y).length() - want,
+            (top_y - 25.0).max(l.leg_y + 1.0),
+            top_y + 25.0,
+        )
+        .ok_or(Refusal::Invalid {
+            piece: "brief back",
+            kind: InvalidKind::SeamMismatch,
+            by: 25.0,
+        })?;
+        let back_side = back(back_y);
+        let front_top = brief_top(&front_side, FRONT_LIFT);
+        let back_top = brief_top(&back_side, BACK_LIFT);
+        Ok(BriefHalves {
+            top_y,
+            front_side,
+            back_side,
+            front_top,
+            back_top,
+        })
+    }
+}
+
+/// Draws the brief's pieces.
+///
+/// # Errors
+/// Any [`Refusal`] of the pieces.
+pub(crate) fn brief(job: &Job<'_>, block: &Block) -> Result<Drawn, Refusal> {
+    let cut = BriefHalves::cut(block, job.design.rise)?;
+    let mut drawn = Drawn::default();
+    let shell = Widths::shell(job.design);
+    drawn
+        .pieces
+        .push(piece(job, block, &cut, true, shell, Layer::Shell)?);
+    drawn
+        .pieces
+        .push(piece(job, block, &cut, false, shell, Layer::Shell)?);
+    if let Some(wanted) = &job.design.skirt {
+        skirt::on_brief(job, block, &cut, wanted, &mut drawn)?;
+    }
+    let lined = Widths::lining(job.design);
+    match job.design.lining {
+        LiningCover::None => {}
+        LiningCover::Full => {
+            drawn
+                .pieces
+                .push(piece(job, block, &cut, true, lined, Layer::Lining)?);
+            drawn
+                .pieces
+                .push(piece(job, block, &cut, false, lined, Layer::Lining)?);
+        }
+        LiningCover::Front => drawn
+            .pieces
+            .push(piece(job, block, &cut, true, lined, Layer::Lining)?),
+        LiningCover::Crotch => drawn.pieces.push(lining::crotch(job, &block.front, &block.back)?),
+    }
+
+    let (f, k) = (&block.front, &block.back);
+    let walk = |name, edge, first_mm, second_mm| SeamWalk {
+        name,
+        first: ("front".into(), vec![edge]),
+        second: ("back".into(), vec![edge]),
+        first_mm,
+        second_mm,
+        sewn_ease_mm: 0.0,
+    };
+    let (side_front, side_back) = (cut.front_side.length(), cut.back_side.length());
+    let (crotch_front, crotch_back) = (2.0 * f.crotch.length(), 2.0 * k.crotch.length());
+    drawn.seams.splice(
+        0..0,
+        [
+            walk("side", "side", side_front, side_back),
+            walk("crotch", "crotch", crotch_front, crotch_back),
+        ],
+    );
+
+    let (top_front, top_back) = (cut.front_top.length(), cut.back_top.length());
+    drawn.open_edges.push(leg_edge(job, &f.leg, &k.leg));
+    let arc = |name, letter, length_mm| EdgeArc {
+        name,
+        letter,
+        length_mm,
+    };
+    drawn.open_edges.push(OpenEdge {
+        kind: OpenKind::Waist,
+        count: 1,
+        is_ring: true,
+        arcs: vec![
+            arc("back", 'm', top_back),
+            arc("front", 'n', 2.0 * top_front),
+            arc("back", 'n', top_back),
+        ],
+        around_share: super::one_piece::around_share(&[&cut.front_top, &cut.back_top]),
+        worn_radius_mm: girth_at(job, block, cut.top_y) / std::f64::consts::TAU,
+    });
+    let top = 2.0 * (top_front + top_back);
+    drawn.openings = vec![
+        opening(job, OpeningKind::Waist, top, job.m.hip, 1.0),
+        opening(
+            job,
+            OpeningKind::Leg,
+            f.leg.length() + k.leg.length(),
+            job.m.thigh,
+            super::one_piece::around_share(&[&f.leg, &k.leg]),
+        ),
+    ];
+    let list = [
+        ("top edge, once round", top, 8.0),
+        (
+            "across, 2 cm above the leg at the side",
+            f.profile.at(block.levels.leg_y + 20.0) + k.profile.at(block.levels.leg_y + 20.0),
+            5.0,
+        ),
+        ("side seam, leg to top", side_front, 3.0),
+        (
+            "centre front, top to crotch seam",
+            cut.front_top.end().y - f.crotch.start().y,
+            4.0,
+        ),
+        (
+            "centre back, top to crotch seam",
+            cut.back_top.end().y - k.crotch.start().y,
+            4.0,
+        ),
+        ("leg opening, once round", f.leg.length() + k.leg.length(), 8.0),
+        ("crotch, edge to edge at its seam", 2.0 * f.crotch.length(), 3.0),
+    ];
+    drawn.finished = list
+        .into_iter()
+        .map(|(name, value_mm, tolerance_mm)| FinishedMeasure {
+            name: name.into(),
+            value_mm,
+            tolerance_mm,
+        })
+        .chain(drawn.finished.drain(..))
+        .collect();
+    Ok(drawn)
+}
+
+/// Body girth at a flat height between hip and waist, straight between the levels.
+pub(crate) fn girth_at(job: &Job<'_>, block: &Block, y: f64) -> f64 {
+    let l = &block.levels;
+    let between =
+        |y0: f64, g0: f64, y1: f64, g1: f64| g0 + (g1 - g0) * ((y - y0) / (y1 - y0)).clamp(0.0, 1.0);
+    if y <= l.high_hip_y {
+        between(l.hip_y, job.m.hip, l.high_hip_y, job.m.high_hip)
+    } else {
+        between(l.high_hip_y, job.m.high_hip, 0.0, job.m.waist)
+    }
+}
+
+/// The level named on a brief's top edge.
+pub(crate) fn top_level(rise: Rise) -> Level {
+    match rise {
+        Rise::High => Level::Waist,
+        Rise::Low | Rise::Mid => Level::HighHip,
+    }
+}
+
+fn piece(
+    job: &Job<'_>,
+    block: &Block,
+    cut: &BriefHalves,
+    is_front: bool,
+    w: Widths,
+    layer: Layer,
+) -> Result<Piece, Refusal> {
+    let half: &Half = if is_front { &block.front } else { &block.back };
+    let (side, top) = if is_front {
+        (&cut.front_side, &cut.front_top)
+    } else {
+        (&cut.back_side, &cut.back_top)
+    };
+    let (key, name) = if is_front {
+        names(layer, ("front", "Front"), ("front_lining", "Front lining"))
+    } else {
+        names(layer, ("back", "Back"), ("back_lining", "Back lining"))
+    };
+    let centre = if is_front { "centre_front" } else { "centre_back" };
+    let fold = Curve::line(top.end(), half.crotch.start());
+    let outline: Vec<Point> = [&half.crotch, &half.leg, side, top, &fold]
+        .into_iter()
+        .flat_map(|c| c.flatten(0.5))
+        .collect();
+    let mut b = PieceBuilder::new(key, name, true)
+        .edge("crotch", EdgeUse::Seam, half.crotch.clone(), w.crotch)
+        .edge("leg", EdgeUse::Open(OpenKind::Leg), half.leg.clone(), w.open)
+        .edge("side", EdgeUse::Seam, side.clone(), w.side)
+        .edge("top", EdgeUse::Open(OpenKind::Waist), top.clone(), w.open)
+        .edge("fold", EdgeUse::Fold, fold, 0.0)
+        .notch("top", top.length(), centre, false)
+        .notch("side", 0.5 * cut.front_side.length(), "side_middle", false);
+    b = leg_marks(b, &half.leg, if is_front { ['a', 'b'] } else { ['d', 'c'] });
+    if let Some(mark) = level_line(&outline, block.levels.hip_y, "hip") {
+        b = b.mark(mark);
+    }
+    if let Some(y) = skirt::brief_join_height(job, block, cut) {
+        b = b.mark(crate::build::placement(
+            Point::new(0.0, y),
+            Point::new(half.profile.at(y), y),
+            "skirt joins here",
+        ));
+    }
+    if layer == Layer::Shell && job.design.lining == LiningCover::Crotch {
+        b = lining::end_mark(b, half, is_front);
+    }
+    b.build(&[(layer, 1, false)], job.cloth)
+}

@@ -1,0 +1,615 @@
+//! The one-piece suit: front (plain, eased, darted or with princess seams), back, linings, straps, skirt, cups.
+//!
+//! **Source.** Construction own; notch habits (single in front, double behind) common practice, no single source.
+
+use cloth::Layer;
+use kurbo::Point;
+use units::{Finding, Severity};
+
+use super::{Drawn, Job, Widths, cone_edge, cups, lining, princess, skirt, straps};
+use crate::block::{Block, Half};
+use crate::build::{PieceBuilder, arc_end, level_line, mirror_in_line, placement};
+use crate::design::{BackShape, BustShaping, Cups, LiningCover};
+use crate::geometry::{Curve, unit, x_spans};
+use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
+use crate::refusal::Refusal;
+use crate::suit::{EdgeArc, FinishedMeasure, OpenEdge, Opening, OpeningKind, SeamWalk};
+
+/// Half of the zone across a seam that gets its own elastic arc, mm: 40 each side of crotch and side seam.
+const ZONE: f64 = 40.0;
+/// Each side of the shoulder seam along neckline and armhole.
+const STRAP_ZONE: f64 = 20.0;
+/// Each side of the underarm.
+const UNDERARM_ZONE: f64 = 30.0;
+
+/// Draws the suit's pieces from its block.
+///
+/// # Errors
+/// Any [`Refusal`] of the pieces.
+pub(crate) fn one_piece(job: &Job<'_>, block: &Block) -> Result<Drawn, Refusal> {
+    let mut drawn = Drawn::default();
+    let crossed = job.design.back_shape == BackShape::CrossedStraps;
+    let back_top = crossed.then(|| straps::back_top(&block.back));
+
+    let shell = Widths::shell(job.design);
+    fronts(job, block, shell, Layer::Shell, &mut drawn)?;
+    let back = back(job, block, shell, Layer::Shell, back_top.as_ref())?;
+    drawn.pieces.push(back);
+    if let Some(top) = &back_top {
+        straps::add(job, block, top, &mut drawn)?;
+    }
+    if let Some(wanted) = &job.design.skirt {
+        skirt::on_one_piece(job, block, wanted, &mut drawn)?;
+    }
+
+    let lined = Widths::lining(job.design);
+    match job.design.lining {
+        LiningCover::None => {}
+        LiningCover::Full => {
+            fronts(job, block, lined, Layer::Lining, &mut drawn)?;
+            drawn
+                .pieces
+                .push(self::back(job, block, lined, Layer::Lining, back_top.as_ref())?);
+        }
+        LiningCover::Front => fronts(job, block, lined, Layer::Lining, &mut drawn)?,
+        LiningCover::Crotch => drawn.pieces.push(lining::crotch(job, &block.front, &block.back)?),
+    }
+    if job.design.cups == Cups::Pocket {
+        drawn.pieces.push(cups::pocket(job, block)?);
+    }
+
+    seams(job, block, crossed, &mut drawn);
+    edges(job, block, back_top.as_ref(), &mut drawn);
+    openings(job, block, back_top.as_ref(), &mut drawn);
+    finished(job, block, crossed, &mut drawn);
+    if block.waist_widening > 1.0 {
+        drawn.findings.push(Finding {
+            code: "draft.waist_widened",
+            severity: Severity::Good,
+            place: "waist".into(),
+            message: format!(
+                "the waist is cut {:.0} % wider than the fit asks, so that it passes the hips",
+                (block.waist_widening - 1.0) * 100.0
+            ),
+            value: Some(block.waist_widening),
+            limit: None,
+            remedy: String::new(),
+        });
+    }
+    Ok(drawn)
+}
+
+/// Where marks belong: on the cut of the lining when cups are set into it, else on the shell.
+fn carries_cup_marks(job: &Job<'_>, layer: Layer) -> bool {
+    let has_lining = matches!(job.design.lining, LiningCover::Full | LiningCover::Front);
+    job.design.cups != Cups::None && (layer == Layer::Lining) == has_lining
+}
+
+fn fronts(job: &Job<'_>, block: &Block, w: Widths, layer: Layer, drawn: &mut Drawn) -> Result<(), Refusal> {
+    if job.design.bust_shaping == BustShaping::Princess
+        && let Some(dart) = &block.dart
+    {
+        let (centre, side) = princess::split(job, block, dart, w, layer)?;
+        if layer == Layer::Shell {
+            princess::walk(&centre, &side, &mut drawn.seams);
+        }
+        drawn.pieces.push(centre);
+        drawn.pieces.push(side);
+        return Ok(());
+    }
+    drawn.pieces.push(front(job, block, w, layer)?);
+    Ok(())
+}
+
+fn front(job: &Job<'_>, block: &Block, w: Widths, layer: Layer) -> Result<Piece, Refusal> {
+    let half = &block.front;
+    let (key, name) = names(layer, ("front", "Front"), ("front_lining", "Front lining"));
+    let mut b = PieceBuilder::new(key, name, true)
+        .edge("crotch", EdgeUse::Seam, half.crotch.clone(), w.crotch)
+        .edge("leg", EdgeUse::Open(OpenKind::Leg), half.leg.clone(), w.open);
+    if let Some(dart) = &block.dart {
+        let mouth_up = dart.side_up.start();
+        b = b
+            .edge("side_low", EdgeUse::Seam, dart.side_low.clone(), w.side)
+            .edge(
+                "dart_low",
+                EdgeUse::Dart,
+                Curve::line(dart.mouth_low, dart.point),
+                0.0,
+            )
+            .edge("dart_up", EdgeUse::Dart, Curve::line(dart.point, mouth_up), 0.0)
+            .edge("side_up", EdgeUse::Seam, dart.side_up.clone(), w.side)
+            .cap(
+                "dart_low",
+                "dart_up",
+                dart_cap(&dart.side_low, dart.point, dart.mouth_low, mouth_up),
+            );
+        b = b
+            .notch("side_low", dart.side_low.length(), "dart", false)
+            .notch("side_up", 0.0, "dart", false);
+        b = b.mark(Mark::Cross {
+            at: dart.bust_point,
+            text: "bust point".into(),
+        });
+    } else {
+        b = b.edge("side", EdgeUse::Seam, half.side.clone(), w.side);
+        if let Some(ease) = &block.ease {
+            b = b
+                .notch("side", ease.from, "ease_from", false)
+                .notch("side", ease.to, "ease_to", false);
+        }
+        if job.m.is_woman() {
+            let at = Point::new(block.levels.bust_point_x, block.levels.bust_point_y);
+            b = b.mark(Mark::Cross {
+                at,
+                text: "bust point".into(),
+            });
+        }
+    }
+    b = b
+        .edge(
+            "armhole",
+            EdgeUse::Open(OpenKind::Armhole),
+            half.armhole.clone(),
+            w.open,
+        )
+        .edge("shoulder", EdgeUse::Seam, half.shoulder.clone(), w.seam)
+        .edge(
+            "neck",
+            EdgeUse::Open(OpenKind::Neckline),
+            half.neck.clone(),
+            w.open,
+        )
+        .edge("fold", EdgeUse::Fold, half.fold.clone(), 0.0)
+        .notch("armhole", 0.5 * half.armhole.length(), "armhole_front", false)
+        .notch("neck", half.neck.length(), "centre_front", false);
+    b = side_notches(b, block, true);
+    b = leg_marks(b, &half.leg, ['a', 'b']);
+    b = neck_marks(b, half, true);
+    b = level_marks(b, block, half, job);
+    b = skirt::placement_mark(b, job, block, true);
+    if layer == Layer::Shell && job.design.lining == LiningCover::Crotch {
+        b = lining::end_mark(b, half, true);
+    }
+    if carries_cup_marks(job, layer) {
+        b = cups::marks(b, job, block);
+    }
+    b.build(&[(layer, 1, false)], job.cloth)
+}
+
+fn back(
+    job: &Job<'_>,
+    block: &Block,
+    w: Widths,
+    layer: Layer,
+    top: Option<&Curve>,
+) -> Result<Piece, Refusal> {
+    let half = &block.back;
+    let (key, name) = names(layer, ("back", "Back"), ("back_lining", "Back lining"));
+    let mut b = PieceBuilder::new(key, name, true)
+        .edge("crotch", EdgeUse::Seam, half.crotch.clone(), w.crotch)
+        .edge("leg", EdgeUse::Open(OpenKind::Leg), half.leg.clone(), w.open)
+        .edge("side", EdgeUse::Seam, half.side.clone(), w.side);
+    match top {
+        None => {
+            b = b
+                .edge(
+                    "armhole",
+                    EdgeUse::Open(OpenKind::Armhole),
+                    half.armhole.clone(),
+                    w.open,
+                )
+                .edge("shoulder", EdgeUse::Seam, half.shoulder.clone(), w.seam)
+                .edge(
+                    "neck",
+                    EdgeUse::Open(OpenKind::Neckline),
+                    half.neck.clone(),
+                    w.open,
+                )
+                .edge("fold", EdgeUse::Fold, half.fold.clone(), 0.0)
+                .notch("armhole", 0.5 * half.armhole.length(), "armhole_back", true)
+                .notch("neck", half.neck.length(), "centre_back", false);
+            b = neck_marks(b, half, false);
+        }
+        Some(top) => {
+            b = b
+                .edge("top", EdgeUse::Open(OpenKind::Armhole), top.clone(), w.open)
+                .edge(
+                    "fold",
+                    EdgeUse::Fold,
+                    Curve::line(top.end(), half.crotch.start()),
+                    0.0,
+                )
+                .notch("top", top.length(), "centre_back", false)
+                .mark(arc_end(top, UNDERARM_ZONE, 'h'));
+            b = straps::attachment_mark(b, top);
+        }
+    }
+    b = side_notches(b, block, false);
+    b = leg_marks(b, &half.leg, ['d', 'c']);
+    b = level_marks(b, block, half, job);
+    b = skirt::placement_mark(b, job, block, false);
+    if layer == Layer::Shell && job.design.lining == LiningCover::Crotch {
+        b = lining::end_mark(b, half, false);
+    }
+    b.build(&[(layer, 1, false)], job.cloth)
+}
+
+pub(super) fn names(
+    layer: Layer,
+    shell: (&'static str, &'static str),
+    lining: (&'static str, &'static str),
+) -> (&'static str, &'static str) {
+    if layer == Layer::Lining { lining } else { shell }
+}
+
+/// The seam that closes a dart's mouth on the cut line: the intake is folded down, so its cut edge is the side seam mirrored in
+/// the lower leg as far as the dart's middle, and that mirrored again in the middle line.
+fn dart_cap(side_low: &Curve, point: Point, low: Point, up: Point) -> Curve {
+    let leg = unit(low - point);
+    let middle = unit(unit(low - point) + unit(up - point));
+    let below = side_low.reversed().flatten(0.02);
+    let mut cap = vec![low];
+    for p in below.into_iter().skip(1) {
+        let q = mirror_in_line(p, point, leg);
+        let (before, after) = (middle.cross(cap[cap.len() - 1] - point), middle.cross(q - point));
+        if after >= 0.0 {
+            let share = if (after - before).abs() > 1e-12 {
+                -before / (after - before)
+            } else {
+                1.0
+            };
+            let last = cap[cap.len() - 1];
+            cap.push(last + (q - last) * share);
+            break;
+        }
+        cap.push(q);
+    }
+    let mirrored: Vec<Point> = cap
+        .iter()
+        .rev()
+        .skip(1)
+        .map(|&p| mirror_in_line(p, point, middle))
+        .collect();
+    cap.extend(mirrored);
+    if let Some(last) = cap.last_mut() {
+        *last = up;
+    }
+    cap.windows(2).fold(Curve::default(), |run, w| {
+        let piece = Curve::line(w[0], w[1]);
+        if run.cubics().is_empty() {
+            piece
+        } else {
+            run.then(&piece)
+        }
+    })
+}
+
+/// Notches at waist and high hip on the side, at equal lengths from the leg on front and back; on the back also where the
+/// front's ease begins and ends.
+pub(super) fn side_notches(mut b: PieceBuilder, block: &Block, is_front: bool) -> PieceBuilder {
+    let along = |y: f64| block.front.side.length_to_height(y);
+    let edge = if is_front && block.dart.is_some() {
+        "side_low"
+    } else {
+        "side"
+    };
+    let reach = block.dart.as_ref().map_or(f64::INFINITY, |d| d.side_low.length());
+    for (y, key) in [(0.0, "waist"), (block.levels.high_hip_y, "high_hip")] {
+        if let Some(s) = along(y)
+            && y > block.levels.leg_y + 15.0
+            && s < reach - 10.0
+        {
+            b = b.notch(edge, s, key, false);
+        }
+    }
+    if !is_front {
+        if let Some(ease) = &block.ease {
+            b = b.notch("side", ease.from, "ease_from", false).notch(
+                "side",
+                ease.to - ease.amount,
+                "ease_to",
+                false,
+            );
+        }
+        if let Some(dart) = &block.dart {
+            b = b.notch("side", dart.side_low.length(), "dart", false);
+        }
+    }
+    b
+}
+
+/// Marks where the leg's elastic arcs end: at the crotch and at the side, counted from the crotch corner.
+pub(super) fn leg_marks(b: PieceBuilder, leg: &Curve, letters: [char; 2]) -> PieceBuilder {
+    b.mark(arc_end(leg, ZONE, letters[0]))
+        .mark(arc_end(leg, leg.length() - ZONE, letters[1]))
+}
+
+fn neck_marks(b: PieceBuilder, half: &Half, is_front: bool) -> PieceBuilder {
+    let (neck, arm) = if is_front { ('f', 'h') } else { ('e', 'i') };
+    b.mark(arc_end(&half.neck, STRAP_ZONE, neck))
+        .mark(arc_end(&half.armhole, UNDERARM_ZONE, arm))
+}
+
+fn level_marks(mut b: PieceBuilder, block: &Block, half: &Half, job: &Job<'_>) -> PieceBuilder {
+    let outline: Vec<Point> = [
+        &half.crotch,
+        &half.leg,
+        &half.side,
+        &half.armhole,
+        &half.shoulder,
+        &half.neck,
+        &half.fold,
+    ]
+    .iter()
+    .flat_map(|c| c.flatten(0.5))
+    .collect();
+    let hip = format!(
+        "hip, {} below the waist",
+        units::Mm::new(job.m.waist_to_hip).to_cm_text()
+    );
+    for (y, text) in [(0.0, "waist"), (block.levels.hip_y, hip.as_str())] {
+        b = match level_line(&outline, y, text) {
+            Some(mark) => b.mark(mark),
+            None => b,
+        };
+    }
+    b
+}
+
+fn seams(job: &Job<'_>, block: &Block, crossed: bool, drawn: &mut Drawn) {
+    let (f, k) = (&block.front, &block.back);
+    let front = |name: &str| match (job.design.bust_shaping, block.dart.is_some()) {
+        (BustShaping::Princess, true) if name.starts_with("side") => "side_front".to_owned(),
+        (BustShaping::Princess, true) => "centre_front".to_owned(),
+        _ => "front".to_owned(),
+    };
+    let edges_of = |edges: Vec<&'static str>| -> f64 {
+        edges
+            .iter()
+            .filter_map(|&e| {
+                drawn
+                    .pieces
+                    .iter()
+                    .find(|p| p.key == front(e))
+                    .and_then(|p| p.edge(e))
+            })
+            .map(|e| e.curve.length())
+            .sum()
+    };
+    let sides = if block.dart.is_some() {
+        vec!["side_low", "side_up"]
+    } else {
+        vec!["side"]
+    };
+    let side_mm = edges_of(sides.clone());
+    let mut walks = vec![
+        SeamWalk {
+            name: "side",
+            first: (front("side"), sides),
+            second: ("back".into(), vec!["side"]),
+            first_mm: side_mm,
+            second_mm: k.side.length(),
+            sewn_ease_mm: block.ease.map_or(0.0, |e| e.amount),
+        },
+        SeamWalk {
+            name: "crotch",
+            first: (front("crotch"), vec!["crotch"]),
+            second: ("back".into(), vec!["crotch"]),
+            first_mm: 2.0 * f.crotch.length(),
+            second_mm: 2.0 * k.crotch.length(),
+            sewn_ease_mm: 0.0,
+        },
+    ];
+    if !crossed {
+        walks.push(SeamWalk {
+            name: "shoulder",
+            first: (front("shoulder"), vec!["shoulder"]),
+            second: ("back".into(), vec!["shoulder"]),
+            first_mm: f.shoulder.length(),
+            second_mm: k.shoulder.length(),
+            sewn_ease_mm: 0.0,
+        });
+    }
+    drawn.seams.splice(0..0, walks);
+}
+
+/// Arcs of the leg, starting behind the crotch where the elastic's join lies inside the leg.
+pub(super) fn leg_edge(job: &Job<'_>, front: &Curve, back: &Curve) -> OpenEdge {
+    let arc = |name, letter, length_mm| EdgeArc {
+        name,
+        letter,
+        length_mm,
+    };
+    OpenEdge {
+        kind: OpenKind::Leg,
+        count: 2,
+        is_ring: true,
+        arcs: vec![
+            arc("crotch", 'd', 2.0 * ZONE),
+            arc("front", 'a', front.length() - 2.0 * ZONE),
+            arc("side", 'b', 2.0 * ZONE),
+            arc("back", 'c', back.length() - 2.0 * ZONE),
+        ],
+        around_share: around_share(&[front, back]),
+        worn_radius_mm: job.m.thigh / std::f64::consts::TAU,
+    }
+}
+
+fn edges(job: &Job<'_>, block: &Block, back_top: Option<&Curve>, drawn: &mut Drawn) {
+    let (f, k) = (&block.front, &block.back);
+    let arc = |name, letter, length_mm| EdgeArc {
+        name,
+        letter,
+        length_mm,
+    };
+    drawn.open_edges.push(leg_edge(job, &f.leg, &k.leg));
+    let chest_radius = job.m.bust / std::f64::consts::TAU;
+    let armhole_radius = 0.4 * job.m.bust / std::f64::consts::TAU;
+    match back_top {
+        None => {
+            drawn.open_edges.push(OpenEdge {
+                kind: OpenKind::Neckline,
+                count: 1,
+                is_ring: true,
+                arcs: vec![
+                    arc("back", 'g', k.neck.length() - STRAP_ZONE),
+                    arc("strap", 'e', 2.0 * STRAP_ZONE),
+                    arc("front", 'f', 2.0 * (f.neck.length() - STRAP_ZONE)),
+                    arc("strap", 'f', 2.0 * STRAP_ZONE),
+                    arc("back", 'e', k.neck.length() - STRAP_ZONE),
+                ],
+                around_share: around_share(&[&f.neck, &k.neck]),
+                worn_radius_mm: chest_radius,
+            });
+            drawn.open_edges.push(OpenEdge {
+                kind: OpenKind::Armhole,
+                count: 2,
+                is_ring: true,
+                arcs: vec![
+                    arc("underarm", 'i', 2.0 * UNDERARM_ZONE),
+                    arc("front", 'h', f.armhole.length() - UNDERARM_ZONE),
+                    arc("back", 'j', k.armhole.length() - UNDERARM_ZONE),
+                ],
+                around_share: around_share(&[&f.armhole, &k.armhole]),
+                worn_radius_mm: armhole_radius,
+            });
+        }
+        Some(top) => {
+            drawn.open_edges.push(OpenEdge {
+                kind: OpenKind::Neckline,
+                count: 1,
+                is_ring: false,
+                arcs: vec![arc("front", 'f', 2.0 * f.neck.length())],
+                around_share: around_share(&[&f.neck]),
+                worn_radius_mm: chest_radius,
+            });
+            let armhole = f.armhole.length() - UNDERARM_ZONE;
+            drawn.open_edges.push(OpenEdge {
+                kind: OpenKind::Armhole,
+                count: 1,
+                is_ring: false,
+                arcs: vec![
+                    arc("front", 'k', armhole),
+                    arc("underarm", 'h', 2.0 * UNDERARM_ZONE),
+                    arc("back", 'h', 2.0 * (top.length() - UNDERARM_ZONE)),
+                    arc("underarm", 'h', 2.0 * UNDERARM_ZONE),
+                    arc("front", 'h', armhole),
+                ],
+                around_share: around_share(&[&f.armhole, top]),
+                worn_radius_mm: chest_radius,
+            });
+        }
+    }
+}
+
+/// Length-weighted mean of cos^2 to the around direction over some runs.
+pub(super) fn around_share(runs: &[&Curve]) -> f64 {
+    let length: f64 = runs.iter().map(|c| c.length()).sum();
+    runs.iter().map(|c| c.around_length()).sum::<f64>() / length.max(1e-9)
+}
+
+fn openings(job: &Job<'_>, block: &Block, back_top: Option<&Curve>, drawn: &mut Drawn) {
+    let (f, k) = (&block.front, &block.back);
+    let ring = match back_top {
+        None => 2.0 * (f.neck.length() + k.neck.length()),
+        Some(top) => {
+            2.0 * (f.neck.length() + straps::path_length(block, top)) + straps::between_attachments(top)
+        }
+    };
+    let share = match back_top {
+        None => around_share(&[&f.neck, &k.neck]),
+        Some(_) => around_share(&[&f.neck]),
+    };
+    let waist = 2.0 * (f.profile.at(0.0) + k.profile.at(0.0));
+    let legs = f.leg.length() + k.leg.length();
+    let leg_share = around_share(&[&f.leg, &k.leg]);
+    drawn.openings = vec![
+        opening(job, OpeningKind::Waist, waist, job.m.hip, 1.0),
+        opening(job, OpeningKind::NecklineRing, ring, job.m.hip, share),
+        opening(job, OpeningKind::Leg, legs, job.m.thigh, leg_share),
+    ];
+}
+
+/// An opening at rest after the shrinkage still to come.
+pub(super) fn opening(
+    job: &Job<'_>,
+    kind: OpeningKind,
+    flat: f64,
+    passes_mm: f64,
+    around_share: f64,
+) -> Opening {
+    let shrink = job.k.shrink_around * around_share + job.k.shrink_lengthwise * (1.0 - around_share);
+    Opening {
+        kind,
+        rest_mm: flat / shrink,
+        passes_mm,
+        around_share,
+    }
+}
+
+fn finished(job: &Job<'_>, block: &Block, crossed: bool, drawn: &mut Drawn) {
+    let (f, k) = (&block.front, &block.back);
+    let l = &block.levels;
+    let across = |y: f64| f.profile.at(y) + k.profile.at(y);
+    let bust_y = l.bust_level(l.underarm_y);
+    let above_leg = l.leg_y + 20.0;
+    let mut list = vec![
+        ("across the bust, side seam to side seam", across(bust_y), 5.0),
+        ("across the waist, side seam to side seam", across(0.0), 5.0),
+        ("across, 2 cm above the leg at the side", across(above_leg), 5.0),
+        ("side seam, leg to underarm", k.side.length(), 4.0),
+        ("centre front, neckline to crotch seam", f.fold.length(), 5.0),
+        ("centre back, top to crotch seam", k.fold.length(), 5.0),
+        ("leg opening, once round", f.leg.length() + k.leg.length(), 8.0),
+        ("crotch, edge to edge at its seam", 2.0 * f.crotch.length(), 3.0),
+        ("strap, edge to edge at the shoulder", f.shoulder.length(), 3.0),
+    ];
+    if crossed {
+        let top = straps::back_top(k);
+        list[5].1 = top.end().y - k.crotch.start().y;
+        list.push(("neckline, strap to strap", 2.0 * f.neck.length(), 8.0));
+    } else {
+        list.push((
+            "neckline and back, once round",
+            2.0 * (f.neck.length() + k.neck.length()),
+            8.0,
+        ));
+        list.push((
+            "armhole, once round",
+            f.armhole.length() + k.armhole.length(),
+            8.0,
+        ));
+    }
+    if job.design.bust_shaping == BustShaping::Princess
+        && let Some(p) = drawn.pieces.iter().find(|p| p.key == "centre_front")
+        && let Some((_, right)) = x_spans(&crate::build::flat_outline(&p.edges), 0.0)
+            .into_iter()
+            .next()
+    {
+        list.push(("between the princess seams at the waist", 2.0 * right, 4.0));
+    }
+    drawn.finished = list
+        .into_iter()
+        .map(|(name, value_mm, tolerance_mm)| FinishedMeasure {
+            name: name.into(),
+            value_mm,
+            tolerance_mm,
+        })
+        .chain(drawn.finished.drain(..))
+        .collect();
+}
+
+/// The level line where a skirt joins, from the fold to the side.
+pub(super) fn join_line(half: &Half, y: f64) -> Mark {
+    placement(
+        Point::new(0.0, y),
+        Point::new(half.profile.at(y), y),
+        "skirt joins here",
+    )
+}
+
+/// Top edge of a brief half cut at `y` on its side seam.
+pub(super) fn brief_top(side: &Curve, lift: f64) -> Curve {
+    cone_edge(side.end(), side.end_tangent(), lift)
+}
