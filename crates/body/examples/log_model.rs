@@ -1,13 +1,15 @@
 //! Makes `data/body/ansur2_log_model.json`: mean and covariance of the logarithms of fourteen survey dimensions.
 //!
-//! The published table of the survey has means and covariances of the lengths themselves; the search for tape slips works on
-//! their logarithms, because a slip and a body's spread both grow with the length. Run from anywhere in the workspace:
+//! The published table of the survey has means and covariances of the lengths themselves; the search for tape slips
+//! works on their logarithms, because a slip and a body's spread both grow with the length. Run from anywhere in the
+//! workspace:
 //!
 //! ```text
 //! cargo run -p slackwater-body --example log_model
 //! ```
 //!
-//! **Source.** `data/body/ansur2_female.csv` and `ansur2_male.csv`, a random four fifths of ANSUR II (2012, public data).
+//! **Source.** `data/body/ansur2_female.csv` and `ansur2_male.csv`, a random four fifths of ANSUR II (2012, public
+//! data).
 //! **Limits.** The crate embeds the file this writes, so an empty one must be there to build from scratch.
 #![allow(
     clippy::disallowed_methods,
@@ -44,8 +46,8 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-/// One form: count, labels, means by label, covariance by rows; twelve significant digits, so that a conditional spread of a
-/// hundredth of the whole is still good to seven.
+/// One form: count, labels, means by label, covariance by rows; twelve significant digits, so that a conditional
+/// spread of a hundredth of the whole is still good to seven.
 fn form_json(sex: &str, count: usize, normal: &Normal) -> String {
     let labels = normal.labels();
     let quoted: Vec<String> = labels.iter().map(|l| format!("\"{l}\"")).collect();

@@ -1,15 +1,16 @@
 //! A complete body from what the tape found: every dimension the draft needs, each marked as taken or estimated.
 //!
-//! What was taken is used as given. What is missing is filled in two ways. Where the survey has the dimension, its conditional
-//! normal distribution is asked: everything taken at a compatible waist level, and body mass, tells the missing one, with the
-//! standard error that remains. For the rest, for children, and for lengths to a natural waist (which the survey didn't take)
-//! there are the plain rules of [`crate::rules`]. Regressions on two or three dimensions were tried first and dropped: the
-//! conditional distribution is one of them for every set of dimensions, at once and with its error.
+//! What was taken is used as given. What is missing is filled in two ways. Where the survey has the dimension, its
+//! conditional normal distribution is asked: everything taken at a compatible waist level, and body mass, tells the
+//! missing one, with the standard error that remains. For the rest, for children, and for lengths to a natural waist
+//! (which the survey didn't take) there are the plain rules of [`crate::rules`]. Regressions on two or three
+//! dimensions were tried first and dropped: the conditional distribution is one of them for every set of dimensions,
+//! at once and with its error.
 //!
 //! **Shapes and units.** Millimetres; standard errors in millimetres.
 //! **Source.** Survey: ANSUR II (2012), public data, `data/body/ansur2_stats.json`.
-//! **Limits.** Trunk circumference is never estimated: its error (23 to 40 mm) is what it is wanted to uncover. An estimate
-//! outside the believable range is held at its end, with a watch finding.
+//! **Limits.** Trunk circumference is never estimated: its error (23 to 40 mm) is what it is wanted to uncover. An
+//! estimate outside the believable range is held at its end, with a watch finding.
 
 use units::{Finding, Mm};
 
@@ -57,17 +58,18 @@ const TO_NATURAL_WAIST: [Dimension; 4] = [
 /// Makes a complete body of a wearer, with the findings on what was taken and what had to be estimated.
 ///
 /// Taken dimensions pass through unchanged, also those nothing needs. After this, every dimension whose
-/// [`Dimension::need`] is `Required`, `Asked` or `Estimable` is there, but for trunk circumference when it was not taken.
-/// The order of findings is fixed: the taken ones by pair, then the estimated ones in the order they are taken.
+/// [`Dimension::need`] is `Required`, `Asked` or `Estimable` is there, but for trunk circumference when it was not
+/// taken. The order of findings is fixed: the taken ones by pair, then the estimated ones in the order they are
+/// taken.
 ///
 /// Codes: `body.cup_difference`, `body.bust_point`, `body.hip_waist`, `body.thigh_hip`, `body.crotch_rise`,
-/// `body.crotch_front`, `body.rise_heights`, `body.age`, `body.estimated`, `body.estimate_held`, `body.child_navel`. Tape slips
-/// are [`doubts`](crate::doubts), not looked for here.
+/// `body.crotch_front`, `body.rise_heights`, `body.age`, `body.estimated`, `body.estimate_held`, `body.child_navel`.
+/// Tape slips are [`doubts`](crate::doubts), not looked for here.
 ///
 /// # Errors
-/// All faults at once: a dimension that is not a number, not positive, absurd or required and missing; an under-bust not below
-/// the bust; a bust point within 80 mm of the waist; a hip under 0.7 of the waist; a front crotch length that is no part of the
-/// total; an absurd age or mass.
+/// All faults at once: a dimension that is not a number, not positive, absurd or required and missing; an under-bust
+/// not below the bust; a bust point within 80 mm of the waist; a hip under 0.7 of the waist; a front crotch length
+/// that is no part of the total; an absurd age or mass.
 ///
 /// # Example
 /// ```
@@ -140,7 +142,8 @@ fn from_survey(dimension: Dimension, body: &Body, given: &Given<'_>) -> Option<E
     let ours = |mm: f64| population::from_survey(dimension, body.form, mm);
     Some(Estimate {
         mm: ours(told.mean),
-        se: Some(ours(told.sd)),
+        // Two heights that were taken give their difference exactly, but no number is surer than the tape.
+        se: Some(ours(told.sd).max(dimension.tolerance().get())),
         rule: "survey: conditional on the dimensions taken",
     })
 }

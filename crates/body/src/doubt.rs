@@ -1,14 +1,17 @@
-//! When the tape lied: which of a wearer's dimensions the others contradict, by how much, and what slip would explain it.
+//! When the tape lied: which of a wearer's dimensions the others contradict, by how much, and what slip would explain
+//! it.
 //!
-//! Model: means and covariances of the logarithms of fourteen survey dimensions. With P the inverse covariance of those that
-//! were taken, z_i = \[P (y - mean)\]_i / sqrt(P_ii) is how many spreads dimension i lies from what the others say. A wrong
-//! dimension drags its neighbours along, so only the one with the greatest |z| is blamed; the rest are tested again without it.
+//! Model: means and covariances of the logarithms of fourteen survey dimensions. With P the inverse covariance of
+//! those that were taken, z_i = \[P (y - mean)\]_i / sqrt(P_ii) is how many spreads dimension i lies from what the
+//! others say. A wrong dimension drags its neighbours along, so only the one with the greatest |z| is blamed; the
+//! rest are tested again without it.
 //!
 //! **Shapes and units.** Millimetres (kilograms for mass) in and out.
-//! **Source.** ANSUR II (2012), public data; textbook conditional normal. Detection rates are checked in `tests/tape_slips.rs`.
+//! **Source.** ANSUR II (2012), public data; textbook conditional normal. Detection rates are checked in
+//! `tests/tape_slips.rs`.
 //! **Limits.** A slip of 10 cm on bust or waist alone is caught in under half of women: a second reading does better
-//! ([`second_reading`](crate::second_reading)). At the natural waist only the dimensions that don't touch the waist are tested;
-//! children never are. Bodies much heavier or older than soldiers are flagged too often.
+//! ([`second_reading`](crate::second_reading)). At the natural waist only the dimensions that don't touch the waist
+//! are tested; children never are. Bodies much heavier or older than soldiers are flagged too often.
 
 use units::{Finding, Limit, Mm};
 
@@ -21,8 +24,8 @@ use crate::slip::{Slip, likely};
 
 /// How many spreads a dimension may lie from what the others say.
 ///
-/// At 3.3, one honest dimension in a thousand and one honest person in 60 is doubted; at 4, hardly anyone, but a 10 cm slip on
-/// the trunk loop is then found in 39 instead of 68 of 100 women.
+/// At 3.3, one honest dimension in a thousand and one honest person in 60 is doubted; at 4, hardly anyone, but a 10
+/// cm slip on the trunk loop is then found in 39 instead of 68 of 100 women.
 pub const SLIP_LIMIT: f64 = 3.3;
 
 /// With fewer others than this, the test only says that a body is large or small, which is no slip.
@@ -30,6 +33,10 @@ const LEAST_OTHERS: usize = 2;
 
 /// The expected range shown is this many spreads either way: 95 of 100 bodies.
 const RANGE_SPREADS: f64 = 2.0;
+
+/// Numbers outside this (millimetres, hectograms) are no slip but nonsense; they are left to
+/// [`complete`](crate::complete), and would only blur the rest.
+const READABLE: std::ops::RangeInclusive<f64> = 1.0..=10_000.0;
 
 const MM_PER_CM: f64 = 10.0;
 
@@ -130,17 +137,19 @@ impl Doubt {
     }
 }
 
-/// The taken dimensions that the others contradict, the worst first; each later one is judged without the earlier ones.
+/// The taken dimensions that the others contradict, the worst first; each later one is judged without the earlier
+/// ones.
 ///
-/// Empty for children and when too little was taken. Deterministic; nothing of the wearer is changed. Lengths that are not
-/// positive are passed over ([`complete`](crate::complete) refuses them).
+/// Empty for children and when fewer than three dimensions can be compared. Deterministic; nothing of the wearer is
+/// changed. Numbers no body could have (under 1 mm, over 10 m, not finite) are passed over:
+/// [`complete`](crate::complete) refuses them.
 pub fn doubts(wearer: &Wearer) -> Vec<Doubt> {
     let Some(model) = population::logarithms(wearer.form) else {
         return Vec::new();
     };
     let mut left: Vec<(usize, f64)> = population::shared_with(model, wearer)
         .into_iter()
-        .filter(|(_, value)| value.is_finite() && *value > 0.0)
+        .filter(|(_, value)| READABLE.contains(value))
         .map(|(place, value)| (place, value.ln()))
         .collect();
     let mut found = Vec::new();

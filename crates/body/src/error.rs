@@ -68,7 +68,8 @@ pub enum BodyError {
         /// Bust girth.
         bust: Mm,
     },
-    /// The bust point lies at or near the waist: side neck to bust point against the front waist length it is part of.
+    /// The bust point lies at or near the waist: side neck to bust point against the front waist length it is part
+    /// of.
     #[error(
         "side neck to bust point {} leaves less than {} of the front waist length {} below it; take both in one pass of \
          the tape",
@@ -83,7 +84,10 @@ pub enum BodyError {
         least_below: Mm,
     },
     /// The hip is so much smaller than the waist that one of the two must be wrong.
-    #[error("hip girth {} is less than {:.0} % of waist girth {}; take both again", .hip.to_cm_text(), .least_share * 100.0, .waist.to_cm_text())]
+    #[error(
+        "hip girth {} is less than {:.0} % of waist girth {}; take both again",
+        .hip.to_cm_text(), .least_share * 100.0, .waist.to_cm_text()
+    )]
     HipFarBelowWaist {
         /// Hip girth.
         hip: Mm,
@@ -93,7 +97,10 @@ pub enum BodyError {
         least_share: f64,
     },
     /// The front part of the crotch length is not a part of it.
-    #[error("front crotch length {} is not shorter than the total {}; take the front part to the crotch point only", .front.to_cm_text(), .total.to_cm_text())]
+    #[error(
+        "front crotch length {} is not shorter than the total {}; take the front part to the crotch point only",
+        .front.to_cm_text(), .total.to_cm_text()
+    )]
     CrotchFrontNotAPart {
         /// The front part.
         front: Mm,

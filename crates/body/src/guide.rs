@@ -2,8 +2,9 @@
 //!
 //! Names are those of ISO 8559-1 where it has the dimension; definitions and instructions are in our own words.
 //!
-//! **Source.** Names: ISO 8559-1 from memory, some seen in EN 13402-1 and the ISO 8559:1989 list; see the `grade` column
-//! of `data/trade/body_dims.csv` (S seen, M from memory, D our own). Instructions: common practice, no single source.
+//! **Source.** Names: ISO 8559-1 from memory, some seen in EN 13402-1 and the ISO 8559:1989 list; see the `grade`
+//! column of `data/trade/body_dims.csv` (S seen, M from memory, D our own). Instructions: common practice, no single
+//! source.
 //! **Limits.** Clause numbers of the standard are not given: they were not checked.
 
 use crate::dimension::{BodyForm, Dimension};
@@ -60,7 +61,8 @@ struct Guide {
 }
 
 impl Dimension {
-    /// What the dimension is called on paper for a body of this form: `bust girth` (women), `chest girth` (men, children).
+    /// What the dimension is called on paper for a body of this form: `bust girth` (women), `chest girth` (men,
+    /// children).
     pub const fn iso_name(self, form: BodyForm) -> &'static str {
         match (self, form) {
             (Dimension::BustGirth, BodyForm::Man | BodyForm::Child) => "chest girth",

@@ -1,10 +1,10 @@
 //! A wearer's dimensions held against believable ranges and against each other.
 //!
-//! A length that cannot be, or two that exclude each other, is an error and no body is made. A pair that is merely unusual is
-//! a watch finding: bodies are unusual more often than tables think.
+//! A length that cannot be, or two that exclude each other, is an error and no body is made. A pair that is merely
+//! unusual is a watch finding: bodies are unusual more often than tables think.
 //!
-//! **Source.** Limits are own unless the finding says otherwise; the front share of the crotch length is the survey's mean
-//! and 3.3 of its spreads either way.
+//! **Source.** Limits are own unless the finding says otherwise; the front share of the crotch length is the survey's
+//! mean and 3.3 of its spreads either way.
 //! **Limits.** Only taken dimensions are judged here, never estimates.
 
 use units::{Finding, Limit, Mm, Severity};
@@ -149,162 +149,229 @@ fn judge_person(wearer: &Wearer, judged: &mut Judged) {
 }
 
 fn judge_pairs(wearer: &Wearer, sound: &Dimensions, judged: &mut Judged) {
-    use Dimension as D;
-    let form = wearer.form;
-    let get = |d: Dimension| sound.get(d);
-    let name = |d: Dimension| d.iso_name(form);
-    let Judged { errors, findings } = judged;
-
-    if let (Some(bust), Some(underbust)) = (get(D::BustGirth), get(D::UnderbustGirth)) {
-        let cup = (bust - underbust).get();
-        let (least, most) = CUP_DIFFERENCE_MM;
-        if cup <= 0.0 {
-            errors.push(BodyError::UnderbustNotBelowBust { underbust, bust });
-        } else if form == BodyForm::Woman && !(least..=most).contains(&cup) {
-            findings.push(limited(
-                watch(
-                    "body.cup_difference",
-                    name(D::UnderbustGirth),
-                    format!("bust less under-bust is {}", Mm::new(cup).to_cm_text()),
-                    "take bust and under-bust again, both level, both at the end of a normal breath",
-                ),
-                cup,
-                format!("{least:.0} to {most:.0} mm"),
-                OWN,
-            ));
+    let pairs = [
+        cup,
+        bust_point,
+        hip_to_waist,
+        thigh_to_hip,
+        crotch_to_rise,
+        front_of_crotch,
+        rise_of_heights,
+    ];
+    for verdict in pairs.into_iter().filter_map(|pair| pair(wearer, sound)) {
+        match verdict {
+            Verdict::Refused(error) => judged.errors.push(error),
+            Verdict::Unusual(finding) => judged.findings.push(finding),
         }
     }
+}
 
-    if let (Some(to_bust_point), Some(front_waist)) = (get(D::SideNeckToBustPoint), get(D::FrontWaistLength))
-    {
-        let below = (front_waist - to_bust_point).get();
-        if below < LEAST_BELOW_BUST_POINT_MM {
-            // Down the midline the front is shorter than over the bust, so the two are not parts of one line.
-            if wearer.front_taken == FrontTaken::OverBustPoint {
-                errors.push(BodyError::BustPointTooLow {
-                    to_bust_point,
-                    front_waist,
-                    least_below: Mm::new(LEAST_BELOW_BUST_POINT_MM),
-                });
-            } else {
-                findings.push(limited(
-                    watch(
-                        "body.bust_point",
-                        name(D::SideNeckToBustPoint),
-                        format!(
-                            "the bust point lies {} above the waist",
-                            Mm::new(below).to_cm_text()
-                        ),
-                        "take the front waist length over the bust point",
-                    ),
-                    below,
-                    format!("{LEAST_BELOW_BUST_POINT_MM:.0} mm"),
-                    OWN,
-                ));
-            }
-        }
-    }
+/// What is said of two dimensions that don't go together.
+enum Verdict {
+    Refused(BodyError),
+    Unusual(Finding),
+}
 
-    if let (Some(hip), Some(waist)) = (get(D::HipGirth), get(D::WaistGirth)) {
-        let share = hip / waist;
-        if share < LEAST_HIP_SHARE {
-            errors.push(BodyError::HipFarBelowWaist {
-                hip,
-                waist,
-                least_share: LEAST_HIP_SHARE,
-            });
-        } else if share < WATCH_HIP_SHARE {
-            findings.push(limited(
-                watch(
-                    "body.hip_waist",
-                    name(D::HipGirth),
-                    format!("hip girth is {share:.2} of waist girth"),
-                    "take both again; if right, make a toile: shares of front and back were not tried on such a body",
-                ),
-                share,
-                format!("{WATCH_HIP_SHARE}"),
-                OWN,
-            ));
-        }
-    }
+/// A number outside its usual range, at a dimension.
+struct Unusual {
+    code: &'static str,
+    place: Dimension,
+    value: f64,
+    limit: String,
+    source: &'static str,
+}
 
-    if let (Some(thigh), Some(hip)) = (get(D::ThighGirth), get(D::HipGirth)) {
-        let (share, (least, most)) = (thigh / hip, THIGH_SHARE);
-        if !(least..=most).contains(&share) {
-            findings.push(limited(
-                watch(
-                    "body.thigh_hip",
-                    name(D::ThighGirth),
-                    format!("thigh girth is {share:.2} of hip girth"),
-                    "take the thigh just under the seat fold, and the hip again",
-                ),
-                share,
-                format!("{least:.2} to {most:.2}"),
-                OWN,
-            ));
-        }
+impl Unusual {
+    fn verdict(self, form: BodyForm, message: String, remedy: &str) -> Option<Verdict> {
+        let finding = watch(self.code, self.place.iso_name(form), message, remedy);
+        Some(Verdict::Unusual(limited(
+            finding,
+            self.value,
+            self.limit,
+            self.source,
+        )))
     }
+}
 
-    if let (Some(total), Some(rise), WaistLevel::Natural) =
-        (get(D::CrotchLength), get(D::RiseHeight), wearer.waist_level)
-    {
-        let (ratio, (least, most)) = (total / rise, CROTCH_PER_RISE);
-        if !(least..=most).contains(&ratio) {
-            findings.push(limited(
-                watch(
-                    "body.crotch_rise",
-                    name(D::CrotchLength),
-                    format!("total crotch length is {ratio:.2} times the waist to crotch height"),
-                    "take both again from the same waist elastic",
-                ),
-                ratio,
-                format!("{least:.1} to {most:.1}"),
-                OWN,
-            ));
-        }
+fn cup(wearer: &Wearer, sound: &Dimensions) -> Option<Verdict> {
+    let (bust, underbust) = (
+        sound.get(Dimension::BustGirth)?,
+        sound.get(Dimension::UnderbustGirth)?,
+    );
+    let (cup, (least, most)) = ((bust - underbust).get(), CUP_DIFFERENCE_MM);
+    if cup <= 0.0 {
+        return Some(Verdict::Refused(BodyError::UnderbustNotBelowBust {
+            underbust,
+            bust,
+        }));
     }
+    if wearer.form != BodyForm::Woman || (least..=most).contains(&cup) {
+        return None;
+    }
+    let unusual = Unusual {
+        code: "body.cup_difference",
+        place: Dimension::UnderbustGirth,
+        value: cup,
+        limit: format!("{least:.0} to {most:.0} mm"),
+        source: OWN,
+    };
+    unusual.verdict(
+        wearer.form,
+        format!("bust less under-bust is {}", Mm::new(cup).to_cm_text()),
+        "take bust and under-bust again, both level, both at the end of a normal breath",
+    )
+}
 
-    if let (Some(front), Some(total)) = (get(D::CrotchLengthFront), get(D::CrotchLength)) {
-        let (share, (least, most)) = (front / total, front_share(form));
-        if share >= 1.0 {
-            errors.push(BodyError::CrotchFrontNotAPart { front, total });
-        } else if !(least..=most).contains(&share) {
-            findings.push(limited(
-                watch(
-                    "body.crotch_front",
-                    name(D::CrotchLengthFront),
-                    format!("the front part is {share:.2} of the total crotch length"),
-                    "take it again with the tape in place, pinched at the crotch point",
-                ),
-                share,
-                format!("{least:.2} to {most:.2}"),
-                "ANSUR II (2012), mean and 3.3 spreads",
-            ));
-        }
+fn bust_point(wearer: &Wearer, sound: &Dimensions) -> Option<Verdict> {
+    let to_bust_point = sound.get(Dimension::SideNeckToBustPoint)?;
+    let front_waist = sound.get(Dimension::FrontWaistLength)?;
+    let (below, least_below) = (front_waist - to_bust_point, Mm::new(LEAST_BELOW_BUST_POINT_MM));
+    if below >= least_below {
+        return None;
     }
+    if wearer.front_taken == FrontTaken::OverBustPoint {
+        return Some(Verdict::Refused(BodyError::BustPointTooLow {
+            to_bust_point,
+            front_waist,
+            least_below,
+        }));
+    }
+    // Down the midline the front is shorter than over the bust, so the two are not parts of one line.
+    let unusual = Unusual {
+        code: "body.bust_point",
+        place: Dimension::SideNeckToBustPoint,
+        value: below.get(),
+        limit: format!("{LEAST_BELOW_BUST_POINT_MM:.0} mm"),
+        source: OWN,
+    };
+    unusual.verdict(
+        wearer.form,
+        format!("the front waist length is only {} longer", below.to_cm_text()),
+        "take the front waist length over the bust point",
+    )
+}
 
-    if let (Some(waist), Some(crotch), Some(rise)) =
-        (get(D::WaistHeight), get(D::CrotchHeight), get(D::RiseHeight))
-    {
-        let apart = (waist - crotch - rise).get();
-        if apart.abs() > RISE_APART_MM {
-            findings.push(limited(
-                watch(
-                    "body.rise_heights",
-                    name(D::RiseHeight),
-                    format!(
-                        "waist height less inside leg length is {}, the waist to crotch height taken is {}",
-                        (waist - crotch).to_cm_text(),
-                        rise.to_cm_text()
-                    ),
-                    "take all three again, barefoot, from the same waist elastic",
-                ),
-                apart,
-                format!("{RISE_APART_MM:.0} mm apart"),
-                OWN,
-            ));
-        }
+fn hip_to_waist(wearer: &Wearer, sound: &Dimensions) -> Option<Verdict> {
+    let (hip, waist) = (sound.get(Dimension::HipGirth)?, sound.get(Dimension::WaistGirth)?);
+    let share = hip / waist;
+    if share < LEAST_HIP_SHARE {
+        return Some(Verdict::Refused(BodyError::HipFarBelowWaist {
+            hip,
+            waist,
+            least_share: LEAST_HIP_SHARE,
+        }));
     }
+    if share >= WATCH_HIP_SHARE {
+        return None;
+    }
+    let unusual = Unusual {
+        code: "body.hip_waist",
+        place: Dimension::HipGirth,
+        value: share,
+        limit: format!("{WATCH_HIP_SHARE}"),
+        source: OWN,
+    };
+    unusual.verdict(
+        wearer.form,
+        format!("hip girth is {share:.2} of waist girth"),
+        "take both again; if right, make a toile: shares of front and back were not tried on such a body",
+    )
+}
+
+fn thigh_to_hip(wearer: &Wearer, sound: &Dimensions) -> Option<Verdict> {
+    let (share, (least, most)) = (
+        sound.get(Dimension::ThighGirth)? / sound.get(Dimension::HipGirth)?,
+        THIGH_SHARE,
+    );
+    if (least..=most).contains(&share) {
+        return None;
+    }
+    let unusual = Unusual {
+        code: "body.thigh_hip",
+        place: Dimension::ThighGirth,
+        value: share,
+        limit: format!("{least:.2} to {most:.2}"),
+        source: OWN,
+    };
+    unusual.verdict(
+        wearer.form,
+        format!("thigh girth is {share:.2} of hip girth"),
+        "take the thigh just under the seat fold, and the hip again",
+    )
+}
+
+/// At the natural waist only: at the navel the survey's people run from 2.8 to 3.7.
+fn crotch_to_rise(wearer: &Wearer, sound: &Dimensions) -> Option<Verdict> {
+    let (ratio, (least, most)) = (
+        sound.get(Dimension::CrotchLength)? / sound.get(Dimension::RiseHeight)?,
+        CROTCH_PER_RISE,
+    );
+    if wearer.waist_level == WaistLevel::Navel || (least..=most).contains(&ratio) {
+        return None;
+    }
+    let unusual = Unusual {
+        code: "body.crotch_rise",
+        place: Dimension::CrotchLength,
+        value: ratio,
+        limit: format!("{least:.1} to {most:.1}"),
+        source: OWN,
+    };
+    unusual.verdict(
+        wearer.form,
+        format!("total crotch length is {ratio:.2} times the waist to crotch height"),
+        "take both again from the same waist elastic",
+    )
+}
+
+fn front_of_crotch(wearer: &Wearer, sound: &Dimensions) -> Option<Verdict> {
+    let (front, total) = (
+        sound.get(Dimension::CrotchLengthFront)?,
+        sound.get(Dimension::CrotchLength)?,
+    );
+    let (share, (least, most)) = (front / total, front_share(wearer.form));
+    if share >= 1.0 {
+        return Some(Verdict::Refused(BodyError::CrotchFrontNotAPart { front, total }));
+    }
+    if (least..=most).contains(&share) {
+        return None;
+    }
+    let unusual = Unusual {
+        code: "body.crotch_front",
+        place: Dimension::CrotchLengthFront,
+        value: share,
+        limit: format!("{least:.2} to {most:.2}"),
+        source: "ANSUR II (2012), mean and 3.3 spreads",
+    };
+    unusual.verdict(
+        wearer.form,
+        format!("the front part is {share:.2} of the total crotch length"),
+        "take it again with the tape in place, pinched at the crotch point",
+    )
+}
+
+fn rise_of_heights(wearer: &Wearer, sound: &Dimensions) -> Option<Verdict> {
+    let heights = sound.get(Dimension::WaistHeight)? - sound.get(Dimension::CrotchHeight)?;
+    let rise = sound.get(Dimension::RiseHeight)?;
+    let apart = (heights - rise).get();
+    if apart.abs() <= RISE_APART_MM {
+        return None;
+    }
+    let unusual = Unusual {
+        code: "body.rise_heights",
+        place: Dimension::RiseHeight,
+        value: apart,
+        limit: format!("{RISE_APART_MM:.0} mm apart"),
+        source: OWN,
+    };
+    unusual.verdict(
+        wearer.form,
+        format!(
+            "waist height less inside leg length is {}, the waist to crotch height taken is {}",
+            heights.to_cm_text(),
+            rise.to_cm_text()
+        ),
+        "take all three again, barefoot, from the same waist elastic",
+    )
 }
 
 /// Survey mean of the front share and 3.3 spreads: 0.449 ± 0.033 women, 0.427 ± 0.037 men; children as women.

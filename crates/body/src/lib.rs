@@ -1,8 +1,8 @@
 //! A body's dimensions: what each is, what was taken, what is missing or doubtful.
 //!
-//! A [`Wearer`] is what the tape found. [`complete`] makes a [`Body`] of it, every dimension the draft needs, each marked as
-//! taken or estimated; [`doubts`] says which of her dimensions the others contradict; [`second_reading`] judges two readings
-//! of one. [`survey`] turns the published survey into wearers.
+//! A [`Wearer`] is what the tape found. [`complete`] makes a [`Body`] of it, every dimension the draft needs, each
+//! marked as taken or estimated; [`doubts`] says which of her dimensions the others contradict; [`second_reading`]
+//! judges two readings of one. [`survey`] turns the published survey into wearers.
 
 mod complete;
 mod dimension;

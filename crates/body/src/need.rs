@@ -1,9 +1,9 @@
 //! How much a draft needs each dimension, what is believable for it, and how exactly it can be taken.
 //!
-//! **Source.** Needs: the draft's own rules (a one-piece cannot be drawn without the required ones). Tolerances: largest
-//! allowable error of a skilled measurer by kind, ISO 20685 as tabled in `data/trade/measure_errors.csv`. Plausible
-//! ranges: own, wide on purpose; the adult ones hold every one of the 4855 people in `data/body` with room for smaller,
-//! larger, older and heavier bodies than soldiers.
+//! **Source.** Needs: the draft's own rules (a one-piece cannot be drawn without the required ones). Tolerances:
+//! largest allowable error of a skilled measurer by kind, ISO 20685 as tabled in `data/trade/measure_errors.csv`.
+//! Plausible ranges: own, wide on purpose; the adult ones hold every one of the 4855 people in `data/body` with room
+//! for smaller, larger, older and heavier bodies than soldiers.
 //! **Limits.** A plausible range is no test of a slip: that is [`doubts`](crate::doubts).
 
 use units::Mm;
@@ -16,7 +16,8 @@ use crate::dimension::{BodyForm, Dimension};
 pub enum Need {
     /// No body without it.
     Required,
-    /// Estimated when missing, but too coarsely to pass without a watch finding. Trunk circumference is never estimated.
+    /// Estimated when missing, but too coarsely to pass without a watch finding. Trunk circumference is never
+    /// estimated.
     Asked,
     /// Estimated when missing, well enough for the style parts that use it.
     Estimable,
@@ -110,8 +111,8 @@ impl Dimension {
         (Mm::new(least), Mm::new(most))
     }
 
-    /// The largest error a skilled measurer is allowed: large girths 9 mm, segment lengths 5 mm, heights, small girths and
-    /// breadths 4 mm.
+    /// The largest error a skilled measurer is allowed: large girths 9 mm, segment lengths 5 mm, heights, small
+    /// girths and breadths 4 mm.
     pub const fn tolerance(self) -> Mm {
         use Dimension as D;
         Mm::new(match self {
@@ -149,8 +150,8 @@ impl Dimension {
 
     /// How far two readings of the dimension may lie apart before it is taken again.
     ///
-    /// Trunk circumference 25 mm, large girths 15 mm, others twice the skilled measurer's [`Dimension::tolerance`] (each
-    /// reading may be off by it).
+    /// Trunk circumference 25 mm, large girths 15 mm, others twice the skilled measurer's [`Dimension::tolerance`]
+    /// (each reading may be off by it).
     ///
     /// # Source
     /// Trunk and girths: self-measuring in `data/trade/measure_errors.csv`, common practice. The rest: own.
@@ -174,8 +175,8 @@ impl Dimension {
 
     /// Whether a second reading is asked for as a matter of course.
     ///
-    /// A slip of 10 cm on bust or waist is mostly not caught by the other dimensions, and trunk circumference carries the
-    /// length of a one-piece.
+    /// A slip of 10 cm on bust or waist is mostly not caught by the other dimensions, and trunk circumference carries
+    /// the length of a one-piece.
     pub const fn wants_second_reading(self) -> bool {
         matches!(
             self,
@@ -185,8 +186,8 @@ impl Dimension {
 
     /// The dimension of this name. Besides [`Dimension::key`] it reads the names other tables use for the same thing.
     ///
-    /// Names that mean another level (a navel `waist_to_hip_height`, `axilla_to_waist_height`) are not read: taking them for
-    /// ours would be wrong by centimetres.
+    /// Names that mean another level (a navel `waist_to_hip_height`, `axilla_to_waist_height`) are not read: taking
+    /// them for ours would be wrong by centimetres.
     pub fn from_key(key: &str) -> Option<Dimension> {
         use Dimension as D;
         if let Some(dimension) = D::ALL.into_iter().find(|d| d.key() == key) {

@@ -13,9 +13,9 @@
 
 /// A given variable is passed over when the variables before it leave less than this share of its variance open.
 ///
-/// The most predictable honest dimension of the survey (hip girth from all others) leaves 0.02 open; a dimension that is
-/// the difference of two others leaves the rounding of the published covariances, about 1e-5. Larger would drop real
-/// dimensions, smaller would divide by rounding noise.
+/// The most predictable honest dimension of the survey (hip girth from all others) leaves 0.02 open; a dimension that
+/// is the difference of two others leaves the rounding of the published covariances, about 1e-5. Larger would drop
+/// real dimensions, smaller would divide by rounding noise.
 const REDUNDANT: f64 = 1e-3;
 
 /// Mean and covariance of named variables.
@@ -144,8 +144,8 @@ impl Normal {
         })
     }
 
-    /// The same distribution with one more variable, the difference of two that are there (`label` = `plus` - `minus`);
-    /// `None` when either is missing.
+    /// The same distribution with one more variable, the difference of two that are there (`label` = `plus` -
+    /// `minus`); `None` when either is missing.
     pub(crate) fn with_difference(&self, label: &str, plus: &str, minus: &str) -> Option<Normal> {
         let (p, m, n) = (self.index(plus)?, self.index(minus)?, self.labels.len());
         let cov = |i: usize, j: usize| self.corr[i * n + j] * self.sd[i] * self.sd[j];
@@ -188,8 +188,8 @@ impl Normal {
         (a < n && b < n).then(|| self.corr[a * n + b] * self.sd[a] * self.sd[b])
     }
 
-    /// Fixes some variables at their values. Variables outside [`Normal::labels`], repeated ones and those the earlier
-    /// ones determine are passed over.
+    /// Fixes some variables at their values. Variables outside [`Normal::labels`], repeated ones and those the
+    /// earlier ones determine are passed over.
     pub fn given(&self, values: &[(usize, f64)]) -> Given<'_> {
         let mut given = Given {
             normal: self,
@@ -241,8 +241,8 @@ impl Given<'_> {
 
     /// Each fixed variable against what the others say, in the order of [`Given::variables`].
     ///
-    /// With P the inverse correlations and d the standardised values, z_i = (P d)_i / sqrt(P_ii), and the others leave
-    /// a standard deviation of 1 / sqrt(P_ii).
+    /// With P the inverse correlations and d the standardised values, z_i = (P d)_i / sqrt(P_ii), and the others
+    /// leave a standard deviation of 1 / sqrt(P_ii).
     pub fn left_out(&self) -> Vec<LeftOut> {
         (0..self.kept.len())
             .map(|i| {

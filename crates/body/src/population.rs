@@ -1,12 +1,13 @@
 //! What the survey knows about adult bodies, and which of a wearer's dimensions may be held against it.
 //!
-//! The survey took everything called waist at the *navel*. A wearer measured at the natural waist therefore shares only the
-//! dimensions that don't touch the waist; feeding it her waist girth would make her look centimetres slimmer than she is.
+//! The survey took everything called waist at the *navel*. A wearer measured at the natural waist therefore shares
+//! only the dimensions that don't touch the waist; feeding it her waist girth would make her look centimetres slimmer
+//! than she is.
 //!
 //! **Shapes and units.** Millimetres; body mass in hectograms (0.1 kg), as the survey has it.
 //! **Source.** ANSUR II (2012), public data: `data/body/ansur2_stats.json` (1986 women, 4082 men) for estimates,
-//! `data/body/ansur2_log_model.json` (logarithms, from the four fifths of the people in `data/body/ansur2_*.csv`; made by
-//! `examples/log_model.rs`) for the search for slips.
+//! `data/body/ansur2_log_model.json` (logarithms, from the four fifths of the people in `data/body/ansur2_*.csv`;
+//! made by `examples/log_model.rs`) for the search for slips.
 //! **Limits.** Soldiers of 17 to 58 years; very heavy, old and young bodies are thin on the ground. No children.
 
 use std::collections::BTreeMap;
@@ -161,8 +162,8 @@ struct Moments {
 }
 
 impl Models {
-    /// Reads an embedded table. A table that does not read is a fault of this crate, which the tests below would show; the
-    /// models are then absent, so that an estimate is refused rather than invented.
+    /// Reads an embedded table. A table that does not read is a fault of this crate, which the tests below would
+    /// show; the models are then absent, so that an estimate is refused rather than invented.
     fn read(text: &str, difference: Option<(&str, &str, &str)>) -> Models {
         let file: Option<File> = serde_json::from_str(text).ok();
         debug_assert!(file.is_some(), "embedded survey table does not read");

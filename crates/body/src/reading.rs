@@ -1,7 +1,7 @@
 //! Two readings of one dimension: near enough, or to be taken again.
 //!
-//! **Source.** `data/trade/measure_errors.csv`: take girths more than once; a spread over 15 mm (trunk circumference 25 mm)
-//! means repeat; common practice.
+//! **Source.** `data/trade/measure_errors.csv`: take girths more than once; a spread over 15 mm (trunk circumference
+//! 25 mm) means repeat; common practice.
 
 use units::{Finding, Limit, Mm};
 

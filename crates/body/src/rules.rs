@@ -1,12 +1,13 @@
 //! The rules that estimate a dimension from a few others, for what the survey lacks and for children.
 //!
-//! Each rule is a name for paper and one formula; nothing here decides when it is used ([`complete`](crate::complete) does).
+//! Each rule is a name for paper and one formula; nothing here decides when it is used ([`complete`](crate::complete)
+//! does).
 //!
 //! **Shapes and units.** Millimetres in and out.
-//! **Source.** Own reasoning unless a rule says otherwise; the front share of the crotch length and its spread are from the
-//! 4/5 of ANSUR II in `data/body` (back share 0.551 ± 0.033 women, 0.573 ± 0.037 men).
-//! **Limits.** Coarse: lengths along the trunk by a share of stature miss a long-bodied wearer by two or three centimetres,
-//! which is why they are asked for.
+//! **Source.** Own reasoning unless a rule says otherwise; the front share of the crotch length and its spread are
+//! from the 4/5 of ANSUR II in `data/body` (back share 0.551 ± 0.033 women, 0.573 ± 0.037 men).
+//! **Limits.** Coarse: lengths along the trunk by a share of stature miss a long-bodied wearer by two or three
+//! centimetres, which is why they are asked for.
 
 use crate::dimension::BodyForm;
 
@@ -37,7 +38,8 @@ pub(crate) const fn back_waist(stature: f64) -> Estimate {
     own(0.247 * stature, "0.247 of stature (own)")
 }
 
-/// Length over the neck base added to the back waist length to reach the side neck, as a share of the neck-base girth.
+/// Length over the neck base added to the back waist length to reach the side neck, as a share of the neck-base
+/// girth.
 pub(crate) const NECK_RISE: f64 = 0.055;
 
 /// Front waist length of a body whose bust exceeds its under-bust by `cup` (women only).
@@ -94,8 +96,8 @@ pub(crate) const fn crotch_length_front(form: BodyForm, crotch_length: f64) -> E
     }
 }
 
-/// Over the bent elbow. The survey's straight shoulder-to-wrist length is 0.334 (women) and 0.338 (men) of stature with a
-/// spread of 18 mm about it, which is the error given; the bend adds about 5 per cent (own).
+/// Over the bent elbow. The survey's straight shoulder-to-wrist length is 0.334 (women) and 0.338 (men) of stature
+/// with a spread of 18 mm about it, which is the error given; the bend adds about 5 per cent (own).
 pub(crate) const fn arm_length(form: BodyForm, stature: f64) -> Estimate {
     let se = match form {
         BodyForm::Child => None,
@@ -119,9 +121,9 @@ pub(crate) const fn wrist(form: BodyForm, stature: f64, upper_arm: f64) -> Estim
     }
 }
 
-/// Rules for children, whom no survey here measured. Neck base and thigh are the women's regressions (ANSUR II), which stay
-/// near children's tables down to about 3 years (value from memory); the others are shares, because the women's
-/// constant terms make a child's shoulder 2 cm too long.
+/// Rules for children, whom no survey here measured. Neck base and thigh are the women's regressions (ANSUR II),
+/// which stay near children's tables down to about 3 years (value from memory); the others are shares, because the
+/// women's constant terms make a child's shoulder 2 cm too long.
 pub(crate) mod child {
     use super::{Estimate, own};
 

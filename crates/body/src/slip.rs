@@ -4,8 +4,8 @@
 //! changed. Of several that fit, the one that fits best is named.
 //!
 //! **Source.** The list: common practice, no single source; 1 in = 2.54 cm, 1 lb = 0.45359237 kg exactly.
-//! **Limits.** Digits are looked at in whole centimetres (kilograms); a maker who reads inches and swaps their digits is told
-//! "wrong place".
+//! **Limits.** Digits are looked at in whole centimetres (kilograms); a maker who reads inches and swaps their digits
+//! is told "wrong place".
 
 use serde::Serialize;
 
@@ -35,8 +35,8 @@ pub(crate) const UNDONE_LIMIT: f64 = 2.0;
 const CM_PER_INCH: f64 = 2.54;
 const KG_PER_POUND: f64 = 0.453_592_37;
 
-/// The slip that fits best, and the number it would have come from. `written` in centimetres (kilograms for mass); `z` tells
-/// how many spreads a number lies from what the other dimensions say.
+/// The slip that fits best, and the number it would have come from. `written` in centimetres (kilograms for mass);
+/// `z` tells how many spreads a number lies from what the other dimensions say.
 pub(crate) fn likely(written: f64, is_mass: bool, z: impl Fn(f64) -> f64) -> (Slip, Option<f64>) {
     let fits = |x: f64| x > 0.0 && z(x).abs() < UNDONE_LIMIT;
     candidates(written, is_mass)

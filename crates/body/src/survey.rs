@@ -1,13 +1,15 @@
 //! Survey tables turned into wearers, so that a whole population can be drafted, fitted and counted.
 //!
-//! The tables are those of `data/body/ansur2_*.csv`: a header line of column names, then one person a line, whole numbers
-//! separated by commas, nothing quoted. Columns are found by name, in any order; columns we don't use are left alone.
+//! The tables are those of `data/body/ansur2_*.csv`: a header line of column names, then one person a line, whole
+//! numbers separated by commas, nothing quoted. Columns are found by name, in any order; columns we don't use are
+//! left alone.
 //!
 //! **Shapes and units.** Millimetres, hectograms, years in; [`Wearer`]s with the waist at the navel out.
-//! **Source.** Column names of ANSUR II (2012), public data; the meaning of each from its measurer's handbook as summarised
-//! in the table below.
-//! **Limits.** The front part of the crotch length (total less back) is left out: the two were taken in different stances
-//! and their difference is noise. Upper arms were taken flexed and are brought to relaxed ones by a fixed factor.
+//! **Source.** Column names of ANSUR II (2012), public data; the meaning of each from its measurer's handbook as
+//! summarised in the table below.
+//! **Limits.** The front part of the crotch length (total less back) is left out: the two were taken in different
+//! stances and their difference is noise. Upper arms were taken flexed and are brought to relaxed ones by a fixed
+//! factor.
 
 use units::Mm;
 
@@ -69,7 +71,8 @@ const FLEXED_ARM: &str = "bicepscircumferenceflexed";
 /// Reads a survey table as wearers of one form, in the order of its lines. Empty lines are passed over.
 ///
 /// # Errors
-/// All faults, at most 20: a missing column (line 1), a line with too few cells, a cell that is not a positive number.
+/// All faults, at most 20: a missing column (line 1), a line with too few cells, a cell that is not a positive
+/// number.
 pub fn rows(csv_text: &str, form: BodyForm) -> Result<Vec<SurveyRow>, Vec<SurveyError>> {
     let mut names: Vec<&str> = vec!["age", population::MASS, FLEXED_ARM];
     let mut place = |name: &'static str| match names.iter().position(|n| *n == name) {
@@ -109,8 +112,8 @@ pub fn rows(csv_text: &str, form: BodyForm) -> Result<Vec<SurveyRow>, Vec<Survey
         .collect())
 }
 
-/// Reads chosen columns of a survey table as numbers: for each line its number in the text and the cells in the order of
-/// `columns`.
+/// Reads chosen columns of a survey table as numbers: for each line its number in the text and the cells in the order
+/// of `columns`.
 ///
 /// # Errors
 /// As [`rows`].
