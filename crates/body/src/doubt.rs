@@ -24,8 +24,8 @@ use crate::slip::{Slip, likely};
 
 /// How many spreads a dimension may lie from what the others say.
 ///
-/// At 3.3, one honest dimension in a thousand and one honest person in 60 is doubted; at 4, hardly anyone, but a 10
-/// cm slip on the trunk loop is then found in 39 instead of 68 of 100 women.
+/// At 3.3, one or two honest dimensions in a thousand and one honest person in 40 to 60 are doubted; at 4, hardly
+/// anyone, but a 10 cm slip on the trunk loop is then found in 39 instead of 68 of 100 women.
 pub const SLIP_LIMIT: f64 = 3.3;
 
 /// With fewer others than this, the test only says that a body is large or small, which is no slip.
