@@ -123,23 +123,13 @@ impl PieceBuilder {
         }
         let mut cut = cut_line(&runs).ok_or_else(|| invalid(InvalidKind::CutLine, 1.0))?;
         if self.on_fold {
-            for p in &mut cut {
-                if p.x.abs() < 1e-6 {
-                    p.x = 0.0;
-                }
-            }
-            // Start on the fold's foot, so that unfolding joins the halves at both ends.
-            let foot = cut
-                .iter()
-                .position(|p| p.x == 0.0 && p.y == lowest_on_fold(&cut))
-                .unwrap_or(0);
-            cut.rotate_left(foot);
+            on_fold_from_foot(&mut cut);
         }
 
         let notches = self
             .notches
             .iter()
-            .filter_map(|planned| place(planned, &self.edges))
+            .filter_map(|planned| place(planned, &self.edges, &cut, self.on_fold))
             .collect();
         let place = roomiest_place(&outline);
         let cuts: Vec<CutCount> = cuts
@@ -172,11 +162,21 @@ impl PieceBuilder {
     }
 }
 
-fn lowest_on_fold(cut: &[Point]) -> f64 {
-    cut.iter()
-        .filter(|p| p.x == 0.0)
-        .map(|p| p.y)
-        .fold(f64::INFINITY, f64::min)
+/// Puts the two ends of the fold exactly on x = 0, drops what lies between them, and starts the outline at the foot, so
+/// that unfolding joins the halves at both ends.
+fn on_fold_from_foot(cut: &mut Vec<Point>) {
+    for p in cut.iter_mut() {
+        if p.x.abs() < 1e-6 {
+            p.x = 0.0;
+        }
+    }
+    let on_fold = cut.iter().filter(|p| p.x == 0.0).map(|p| p.y);
+    let (low, high) = on_fold.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), y| {
+        (a.min(y), b.max(y))
+    });
+    cut.retain(|p| p.x != 0.0 || p.y == low || p.y == high);
+    let foot = cut.iter().position(|p| p.x == 0.0 && p.y == low).unwrap_or(0);
+    cut.rotate_left(foot);
 }
 
 /// The seam line as a polygon.
@@ -199,13 +199,20 @@ pub(crate) fn layer_plan(cloth: &ClothPlan, layer: Layer) -> &LayerPlan {
     }
 }
 
-fn place(planned: &PlannedNotch, edges: &[PieceEdge]) -> Option<Notch> {
+fn place(planned: &PlannedNotch, edges: &[PieceEdge], cut: &[Point], on_fold: bool) -> Option<Notch> {
     let edge = edges.iter().find(|e| e.name == planned.edge)?;
-    let (at, tangent) = edge.curve.at_length(planned.along);
-    let inward = inward(tangent);
+    let (seam_at, tangent) = edge.curve.at_length(planned.along);
+    let mut inward = inward(tangent);
+    let mut at = seam_at - inward * edge.allowance_mm;
+    if on_fold && seam_at.x.abs() < 1e-6 {
+        // A centre notch lies on the fold, whatever angle the edge meets it at.
+        let ends = cut.iter().filter(|p| p.x == 0.0);
+        at = *ends.min_by(|a, b| (**a - seam_at).hypot().total_cmp(&(**b - seam_at).hypot()))?;
+        inward = crate::geometry::unit(seam_at - at);
+    }
     Some(Notch {
-        at: at - inward * edge.allowance_mm,
-        seam_at: at,
+        at,
+        seam_at,
         inward,
         depth_mm: NOTCH_DEPTH.min(edge.allowance_mm / 2.0),
         double: planned.double,

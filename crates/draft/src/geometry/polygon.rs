@@ -89,8 +89,8 @@ pub fn x_spans(polygon: &[Point], y: f64) -> Vec<(f64, f64)> {
 
 /// The level with the most room for words, and its free span: `(y, left, right)`.
 ///
-/// Looks at levels through the height and takes the one whose span, also a little above and below, is widest, with a mild
-/// pull to the middle of the height.
+/// Looks at levels through the height and takes the one whose span, also a little above and below, is widest, kept away
+/// from the piece's ends and mildly pulled to the middle of its height.
 pub fn roomiest_place(polygon: &[Point]) -> (f64, f64, f64) {
     let low = polygon.iter().map(|p| p.y).fold(f64::INFINITY, f64::min);
     let high = polygon.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
@@ -116,7 +116,12 @@ pub fn roomiest_place(polygon: &[Point]) -> (f64, f64, f64) {
             .fold(f64::NEG_INFINITY, f64::max);
         let right = around.iter().map(|&k| spans[k].2).fold(f64::INFINITY, f64::min);
         let off_centre = (i as f64 - (LEVELS as f64 - 1.0) / 2.0).abs() / LEVELS as f64;
-        ((right - left) * (1.0 - 0.3 * off_centre), left, right)
+        let to_end = (spans[i].0 - low).min(high - spans[i].0);
+        (
+            (right - left).min(2.2 * to_end) * (1.0 - 0.3 * off_centre),
+            left,
+            right,
+        )
     };
     let best = (0..LEVELS)
         .max_by(|&a, &b| room(a).0.total_cmp(&room(b).0))

@@ -3,9 +3,9 @@
 //! The side panel's upper part is turned about the bust point until the dart is closed. At the bust point both of its curves take
 //! the mean of their two directions, and the handles there are solved so that each keeps the length of the centre panel's.
 //!
-//! **Source.** Construction own; the outward cup adjustment of 0.08 mm per mm of bust difference over 180 is own reasoning,
-//! supported by a worn solve of one large bust, and not sewn.
-//! **Limits.** Not below a dart intake of 15 mm.
+//! **Source.** Construction own.
+//! **Limits.** Not below a dart intake of 15 mm. Both panels keep the block's width over the bust: a very full bust is worn tighter
+//! there than meant, so sew a toile first.
 
 use cloth::Layer;
 use kurbo::{Point, Vec2};
@@ -24,19 +24,7 @@ use crate::suit::SeamWalk;
 const ARMHOLE_SHARE: f64 = 0.55;
 /// Where it leaves the leg, share of its length from the crotch.
 const LEG_SHARE: f64 = 0.62;
-/// Bust differences above this get the cup adjustment, mm.
-const CUP_FROM: f64 = 180.0;
-const CUP_PER_MM: f64 = 0.08;
-const CUP_MOST: f64 = 10.0;
-/// The cup adjustment has died out at this share of the bust point's height above the waist.
-const CUP_ENDS_AT: f64 = 0.35;
-
-/// How far each panel's seam is moved out over the bust point, mm.
-pub(crate) fn cup_adjust(cup_difference: f64) -> f64 {
-    (CUP_PER_MM * (cup_difference - CUP_FROM)).clamp(0.0, CUP_MOST)
-}
-
-/// Draws the lower seam from bust point to leg, moved out by `out` over the bust, and the upper from armhole to bust point.
+/// A panel's seam: `low` from the bust point to the leg, `up` from the armhole to the bust point.
 struct Panel {
     low: Curve,
     up: Curve,
@@ -58,12 +46,11 @@ pub(super) fn split(
     let (arm_low, arm_up) = front.armhole.split_at(ARMHOLE_SHARE * front.armhole.length());
     let (leg_in, leg_out) = front.leg.split_at(LEG_SHARE * front.leg.length());
     let (k, q) = (arm_low.end(), leg_in.end());
-    let adjust = cup_adjust(job.m.cup_difference());
 
-    let centre = centre_panel(bust, k, q, adjust);
+    let centre = centre_panel(bust, k, q);
     let close = -2.0 * (dart.intake / (2.0 * (dart.mouth_low - bust).hypot())).asin();
     let turned = |c: &Curve| c.map(|p| turn_about(p, bust, close));
-    let side = side_panel(bust, turn_about(k, bust, close), q, close, adjust, &centre)?;
+    let side = side_panel(bust, turn_about(k, bust, close), q, close, &centre)?;
 
     // The upper side seam starts exactly where the lower ends; its first handle moves along.
     let side_up = joined_to(turned(&dart.side_up), dart.mouth_low);
@@ -181,97 +168,41 @@ pub(super) fn split(
     Ok((centre_piece, side_piece))
 }
 
-/// The lower seam's two parts when the cup adjustment dies out above the waist; the whole when there is none.
-fn lower_parts(low: &Curve, bust: Point, adjust: f64) -> (Curve, Curve) {
-    if adjust <= 0.0 {
-        return (low.clone(), Curve::default());
-    }
-    let at = CUP_ENDS_AT * bust.y;
-    // The seam falls from the bust point to the leg.
-    let s = low
-        .reversed()
-        .length_to_height(at)
-        .map_or(0.0, |up| low.length() - up);
-    low.split_at(s)
-}
-
-fn centre_panel(bust: Point, k: Point, q: Point, adjust: f64) -> Panel {
+fn centre_panel(bust: Point, k: Point, q: Point) -> Panel {
     let fall = bust.y - q.y;
-    let low = Curve::cubic(
-        bust,
-        bust - Vec2::new(0.0, 0.30 * fall),
-        q + Vec2::new(0.0, 0.28 * fall),
-        q,
-    );
-    let up = Curve::cubic(
-        k,
-        k - (k - bust) * 0.30,
-        bust + Vec2::new(0.0, 0.38 * (k.y - bust.y)),
-        bust,
-    );
-    let (near, far) = lower_parts(&low, bust, adjust);
-    let out = Vec2::new(adjust, 0.0);
-    let near = with_start(near, bust + out, out);
     Panel {
-        low: if far.cubics().is_empty() {
-            near
-        } else {
-            near.then(&far)
-        },
-        up: with_end(up, bust + out, out),
+        low: Curve::cubic(
+            bust,
+            bust - Vec2::new(0.0, 0.30 * fall),
+            q + Vec2::new(0.0, 0.28 * fall),
+            q,
+        ),
+        up: Curve::cubic(
+            k,
+            k - (k - bust) * 0.30,
+            bust + Vec2::new(0.0, 0.38 * (k.y - bust.y)),
+            bust,
+        ),
     }
 }
 
-fn side_panel(
-    bust: Point,
-    k: Point,
-    q: Point,
-    close: f64,
-    adjust: f64,
-    centre: &Panel,
-) -> Result<Panel, Refusal> {
+fn side_panel(bust: Point, k: Point, q: Point, close: f64, centre: &Panel) -> Result<Panel, Refusal> {
     let mean = crate::geometry::turn(Vec2::new(0.0, 1.0), close / 2.0);
-    let out = Vec2::new(-mean.y, mean.x) * adjust;
-    let top = bust + out;
     let fall = bust.y - q.y;
-    let plain_low = Curve::cubic(
-        bust,
-        bust - mean * (0.30 * fall),
-        q + Vec2::new(0.0, 0.28 * fall),
-        q,
-    );
-    let (_, far) = lower_parts(&plain_low, bust, adjust);
-    let (low_end, low_handle) = match far.cubics().first() {
-        Some(c) => {
-            let t = far.start_tangent();
-            (c.p0, c.p0 - t * (0.3 * (bust - c.p0).hypot()))
-        }
-        None => (q, q + Vec2::new(0.0, 0.28 * fall)),
-    };
-    let want_low = centre.low.length() - far.length();
-    let low_near = |h: f64| Curve::cubic(top, top - mean * h, low_handle, low_end);
-    let up_handle = k - (k - bust) * 0.30;
-    let want_up = centre.up.length();
-    // The handle at the armhole keeps the centre's direction, turned with the panel.
-    let up = |h: f64| Curve::cubic(k, up_handle, top + mean * h, top);
+    let low = |h: f64| Curve::cubic(bust, bust - mean * h, q + Vec2::new(0.0, 0.28 * fall), q);
+    let up = |h: f64| Curve::cubic(k, k - (k - bust) * 0.30, bust + mean * h, bust);
     let invalid = Refusal::Invalid {
         piece: "side front",
         kind: InvalidKind::SeamMismatch,
         by: 1.0,
     };
-    let low = solve_handle(low_near, want_low, fall).ok_or_else(|| invalid.clone())?;
-    let up = solve_handle(up, want_up, (k - bust).hypot()).ok_or(invalid)?;
     Ok(Panel {
-        low: if far.cubics().is_empty() {
-            low
-        } else {
-            low.then(&far)
-        },
-        up,
+        low: solve_handle(low, centre.low.length(), fall).ok_or_else(|| invalid.clone())?,
+        up: solve_handle(up, centre.up.length(), (k - bust).hypot()).ok_or(invalid)?,
     })
 }
 
-/// The curve of the wanted length; its length grows with the handle only past its least, so both branches are tried.
+/// The curve of the wanted length with the handle nearest to a third of its reach: length falls and rises with the handle.
 fn solve_handle(curve: impl Fn(f64) -> Curve, want: f64, reach: f64) -> Option<Curve> {
     let off = |h: f64| curve(h).length() - want;
     let steps = 24;
@@ -285,27 +216,14 @@ fn solve_handle(curve: impl Fn(f64) -> Curve, want: f64, reach: f64) -> Option<C
     Some(curve(best))
 }
 
-fn with_start(curve: Curve, start: Point, handle_by: Vec2) -> Curve {
+fn joined_to(curve: Curve, start: Point) -> Curve {
+    let by = start - curve.start();
     let mut cubics = curve.cubics().to_vec();
     if let Some(c) = cubics.first_mut() {
         c.p0 = start;
-        c.p1 += handle_by;
+        c.p1 += by;
     }
     Curve::new(cubics)
-}
-
-fn with_end(curve: Curve, end: Point, handle_by: Vec2) -> Curve {
-    let mut cubics = curve.cubics().to_vec();
-    if let Some(c) = cubics.last_mut() {
-        c.p3 = end;
-        c.p2 += handle_by;
-    }
-    Curve::new(cubics)
-}
-
-fn joined_to(curve: Curve, start: Point) -> Curve {
-    let by = start - curve.start();
-    with_start(curve, start, by)
 }
 
 /// Adds the princess seam's two walks.
