@@ -2,4 +2,7 @@
 //!
 //! Nothing below knows that the studio exists. Files, environment, clock and threads live here and nowhere else.
 
+pub mod cautions;
+pub mod cli;
 pub mod suit_file;
+pub mod version;

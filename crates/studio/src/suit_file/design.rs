@@ -37,14 +37,7 @@ const KEYS: [&str; 20] = [
     "skirt",
 ];
 const SKIRT_KEYS: [&str; 4] = ["kind", "join", "cover", "flare"];
-const ALLOWANCE_KEYS: [&str; 6] = [
-    "seam",
-    "side_seam",
-    "crotch",
-    "hem",
-    "elastic_width",
-    "first_fitting",
-];
+const ALLOWANCE_KEYS: [&str; 5] = ["seam", "side_seam", "crotch", "hem", "first_fitting"];
 
 pub(crate) const STYLES: [(&str, Style); 2] = [("one-piece", Style::OnePiece), ("brief", Style::Brief)];
 const FITS: [(&str, Fit); 4] = [
@@ -181,11 +174,6 @@ const HEM: LengthRange = LengthRange {
     low: Mm::new(5.0),
     high: Mm::new(60.0),
     help: "20 mm as a rule",
-};
-const ELASTIC: LengthRange = LengthRange {
-    low: Mm::new(4.0),
-    high: Mm::new(30.0),
-    help: "6, 8 or 10 mm as a rule",
 };
 
 pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
@@ -337,10 +325,6 @@ fn allowances(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Allowances {
         reader.length(&section, "crotch", SEAM),
     );
     set(&mut allowances.hem, reader.length(&section, "hem", HEM));
-    set(
-        &mut allowances.elastic_width,
-        reader.length(&section, "elastic_width", ELASTIC),
-    );
     let first_fitting = reader.flag(&section, "first_fitting").is_some_and(|f| f.value);
     if first_fitting {
         allowances.side_seam = Allowances::FIRST_FITTING_SIDE;

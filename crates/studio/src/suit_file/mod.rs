@@ -7,13 +7,17 @@
 //! **Source.** The format is our own; its reference is `docs/suit-file.md`, kept equal to the code by a test.
 
 mod design;
+mod elastic;
 mod fault;
 mod reader;
+mod refuse;
 mod show;
 mod suit;
 mod swatch;
+mod template;
 mod wearer;
 
 pub use fault::{Fault, FaultJson, FaultKind, Faults, FaultsJson, Place, Span};
 pub use show::{show_both, show_length};
 pub use suit::{ClothEntry, FORMAT, LARGEST_FILE, PaperChoice, Printer, SuitFile, read_bytes, read_text};
+pub use template::{NewSuit, form_key, need_words, new_suit_text};

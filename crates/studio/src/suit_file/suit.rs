@@ -7,19 +7,20 @@
 use body::{Dimensions, Wearer};
 use cloth::{Layer, Orientation, SwatchRecord, TogetherTest};
 use draft::{Design, LiningCover};
+use make::ElasticChoice;
 use toml::de::{DeTable, DeValue};
 use units::LengthUnit;
 
 use super::fault::{Fault, FaultKind, Faults, Span, place_in};
 use super::reader::{Places, Reader, Section, shortened};
-use super::{design, swatch, wearer};
+use super::{design, elastic, swatch, wearer};
 
 /// The version of the format this reads and writes.
 pub const FORMAT: i64 = 1;
 /// Bytes; a full suit file with comments has about 5 000.
 pub const LARGEST_FILE: usize = 1 << 20;
 
-const KEYS: [&str; 12] = [
+const KEYS: [&str; 13] = [
     "format",
     "name",
     "notes",
@@ -31,6 +32,7 @@ const KEYS: [&str; 12] = [
     "tested_together",
     "design",
     "allowances",
+    "elastic",
     "printer",
 ];
 const UNITS: [(&str, LengthUnit); 3] = [
@@ -92,6 +94,8 @@ pub struct SuitFile {
     pub tested_together: Option<TogetherTest>,
     /// The design, allowances included.
     pub design: Design,
+    /// The elastic of its open edges.
+    pub elastic: ElasticChoice,
     /// The printer.
     pub printer: Printer,
     places: Places,
@@ -143,7 +147,8 @@ pub fn read_bytes(file: &str, bytes: &[u8]) -> Result<SuitFile, Faults> {
 /// ```
 /// let text = "format = 1\nname = \"Try\"\n[wearer]\nform = \"woman\"\n";
 /// let faults = studio::suit_file::read_text("try.toml", text).unwrap_err();
-/// assert_eq!(faults.list.len(), 3); // no name, no dimensions, no [shell]
+/// let keys: Vec<&str> = faults.list.iter().map(|f| f.field.as_str()).collect();
+/// assert_eq!(keys, ["shell", "design.lining", "wearer.name", "wearer.dimensions"]);
 /// ```
 pub fn read_text(file: &str, text: &str) -> Result<SuitFile, Faults> {
     // An editor's byte order mark would shift every column of line 1.
@@ -164,10 +169,14 @@ pub fn read_text(file: &str, text: &str) -> Result<SuitFile, Faults> {
     let (root, errors) = DeTable::parse_recoverable(text);
     if !errors.is_empty() {
         // What a broken line leaves of the table is not worth judging: its keys may be in the wrong section.
-        let list = errors
-            .iter()
-            .map(|e| syntax_fault(text, e.message(), e.span()))
-            .collect();
+        // One fault a line: an unclosed bracket makes the parser complain of every token behind it.
+        let line = |span: Option<Span>| span.map(|s| place_in(text, s.start).line);
+        let mut list: Vec<Fault> = Vec::new();
+        for error in &errors {
+            if list.iter().all(|f| line(f.at.clone()) != line(error.span())) {
+                list.push(syntax_fault(text, error.message(), error.span()));
+            }
+        }
         return Err(Faults::new(file, text, list));
     }
     let top = reader.root(root.get_ref(), &KEYS);
@@ -209,7 +218,11 @@ fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>, file: &str, text: &s
     let lining = swatch::read(reader, top, Layer::Lining);
     let mesh = swatch::read(reader, top, Layer::Mesh);
     let tested_together = swatch::read_pair(reader, top);
-    let design = design::read(reader, top);
+    let mut design = design::read(reader, top);
+    let elastic = elastic::read(reader, top);
+    if let Some(elastic) = &elastic {
+        design.allowances.elastic_width = elastic.width();
+    }
     let is_lined = matches!(
         design.lining,
         LiningCover::Full | LiningCover::Front | LiningCover::Crotch
@@ -235,6 +248,7 @@ fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>, file: &str, text: &s
         mesh,
         tested_together,
         design,
+        elastic: elastic?,
         printer,
         places: Places::default(),
         text: text.to_owned(),

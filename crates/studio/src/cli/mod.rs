@@ -1,0 +1,5 @@
+//! The command line.
+
+pub mod console;
+pub mod folder;
+mod table;
