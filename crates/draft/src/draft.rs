@@ -63,7 +63,14 @@ const LEAST_STRETCH: f64 = 0.10;
 /// assert_eq!(suit.pieces[0].name, "Front");
 /// ```
 pub fn draft(body: &Body, cloth: &ClothPlan, design: &Design) -> Result<Draft, Refusal> {
-    let m = Measures::of(body)?;
+    draft_measures(&Measures::of(body)?, cloth, design)
+}
+
+/// The same from dimensions already read.
+///
+/// # Errors
+/// As [`draft`].
+pub(crate) fn draft_measures(m: &Measures, cloth: &ClothPlan, design: &Design) -> Result<Draft, Refusal> {
     if cloth.around.ratio() < LEAST_STRETCH {
         return Err(Refusal::Parameter {
             parameter: "around",
@@ -75,11 +82,11 @@ pub fn draft(body: &Body, cloth: &ClothPlan, design: &Design) -> Result<Draft, R
         });
     }
     let k = Factors::new(cloth, design.fit);
-    resolve::check_combination(&m, design)?;
+    resolve::check_combination(m, design)?;
 
     let mut findings = Vec::new();
     let trunk = match design.style {
-        Style::OnePiece => trunk::settle(&m, &mut findings)?,
+        Style::OnePiece => trunk::settle(m, &mut findings)?,
         Style::Brief => TrunkLoop {
             measured_mm: m.trunk,
             parts_mm: 0.0,
@@ -92,11 +99,11 @@ pub fn draft(body: &Body, cloth: &ClothPlan, design: &Design) -> Result<Draft, R
             drafted_mm: None,
         },
     };
-    let bust_difference = trunk.front_waist_mm - trunk::back_length(&m);
-    let shape = resolve::block_shape(&m, &k, &trunk, design, bust_difference)?;
-    let block = Block::draw(&m, &k, &trunk, &shape)?;
+    let bust_difference = trunk.front_waist_mm - trunk::back_length(m);
+    let shape = resolve::block_shape(m, &k, &trunk, design, bust_difference)?;
+    let block = Block::draw(m, &k, &trunk, &shape)?;
     let job = Job {
-        m: &m,
+        m: m,
         k: &k,
         cloth,
         design,
@@ -105,8 +112,8 @@ pub fn draft(body: &Body, cloth: &ClothPlan, design: &Design) -> Result<Draft, R
         Style::OnePiece => style::one_piece(&job, &block)?,
         Style::Brief => style::brief(&job, &block)?,
     };
-    offer_princess(&m, design, bust_difference, &mut findings);
-    resolve::judge_depth(&m, design, &block, &mut findings);
+    offer_princess(m, design, bust_difference, &mut findings);
+    resolve::judge_depth(m, design, &block, &mut findings);
     findings.extend(drawn.findings);
 
     let mut pieces = drawn.pieces;
