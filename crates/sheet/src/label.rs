@@ -1,0 +1,174 @@
+//! The label of a piece: as large as fits, moved, wrapped and shortened until it stands clear of everything, or outside
+//! the piece with a line to it.
+//!
+//! Tried in order: full label, large to small, narrower and narrower, near to far from the place the draft proposes;
+//! then the short one, which leaves to the first pages what is the same for every piece; then across seam lines; then
+//! upright; then outside. Nothing is ever set smaller than 8 pt.
+//!
+//! **Shapes and units.** mm in the drawing of the piece, y down.
+
+use draft::Piece;
+use kurbo::{Point, Rect, Vec2};
+
+use crate::drawn::{PiecePen, rect_corners};
+use crate::ink::{Kind, Role, pens};
+use crate::lettering::{Face, Line, pt};
+use crate::pattern::Pattern;
+use crate::room::{is_inside, spiral};
+use crate::wording;
+
+/// Sizes of the name and of the lines below it, from the look's 25 and 12 points down to 8.
+const SIZES: [(f64, f64); 6] = [
+    (pt(26.0), pt(12.0)),
+    (pt(22.0), pt(11.0)),
+    (pt(18.0), pt(10.0)),
+    (pt(15.0), pt(9.0)),
+    (pt(12.0), pt(8.0)),
+    (pt(10.0), pt(8.0)),
+];
+
+/// Widths the lines are wrapped to, mm; the first leaves them as they are.
+const ROOMS: [f64; 5] = [1e6, 84.0, 64.0, 48.0, 36.0];
+
+/// Places are tried on a grid of this step, mm, out to this reach.
+const STEP: f64 = 5.0;
+const REACH: f64 = 170.0;
+
+/// Longest name set on one line before it is cut, mm: a name of a thousand letters is still a page.
+const LONGEST_NAME: f64 = 150.0;
+
+/// The label's lines with their places under each other.
+struct Block {
+    lines: Vec<(Line, f64)>,
+    width: f64,
+    height: f64,
+}
+
+fn block(pen: &PiecePen<'_>, head: &str, below: &[String], sizes: (f64, f64), room: f64) -> Block {
+    let k = pen.weight.letters();
+    let (name, text) = (sizes.0 * k, sizes.1 * k);
+    let room = room * k;
+    let mut lines = Vec::new();
+    let mut y = 0.0;
+    for (i, line) in pen.letters.wrap(Face::Title, name, head, room.min(LONGEST_NAME * k)).into_iter().take(3).enumerate() {
+        y += if i == 0 { line.ascent() } else { 1.1 * name };
+        lines.push((line, y));
+    }
+    let mut is_first = true;
+    for paragraph in below.iter().filter(|t| !t.trim().is_empty()) {
+        // Lines of one paragraph stand a little closer than paragraphs.
+        for (i, line) in
+            pen.letters.wrap(Face::Text, text, paragraph, room.min(2.0 * LONGEST_NAME * k)).into_iter().take(4).enumerate()
+        {
+            y += match (is_first, i) {
+                (true, _) => 1.55 * text,
+                (false, 0) => 1.42 * text,
+                _ => 1.25 * text,
+            };
+            is_first = false;
+            lines.push((line, y));
+        }
+    }
+    let width = lines.iter().map(|(l, _)| l.width).fold(0.0, f64::max);
+    let height = y + lines.last().map_or(0.0, |(l, _)| l.descent());
+    Block { lines, width, height }
+}
+
+fn set(pen: &mut PiecePen<'_>, block: &Block, corner: Point, turn: f64) {
+    let plane = pen.plane(Kind::Words);
+    let role = Role::Paragraph(pen.drawing.next_number());
+    let (sin, cos) = turn.sin_cos();
+    for (line, y) in &block.lines {
+        let at = corner + Vec2::new(-sin * y, cos * y);
+        pen.drawing.turned_words(plane, line.clone(), at, turn, role);
+    }
+}
+
+/// Everything a label says under the name.
+fn full(piece: &Piece, pattern: &Pattern<'_>) -> Vec<String> {
+    let mut lines = vec![wording::sentence(&wording::cut(&piece.cuts))];
+    let cloths = wording::cloths(&piece.cuts, pattern.cloth);
+    lines.push(format!("{}. {}", pattern.wearer.trim(), cloths).trim_matches([' ', '.']).to_owned());
+    lines.extend(wording::stretches(&piece.cuts, pattern.cloth).iter().map(|t| wording::sentence(t)));
+    lines.extend(wording::turned(&piece.cuts).iter().map(|t| wording::sentence(t)));
+    lines.push(wording::sentence(&wording::allowances(piece)));
+    lines.push(format!("{}, version {}, {} fit", pattern.suit.trim(), pattern.version.trim(), pattern.fit_key));
+    lines
+}
+
+/// What a small piece must still say by itself.
+fn short(piece: &Piece, pattern: &Pattern<'_>) -> Vec<String> {
+    vec![wording::cut(&piece.cuts), format!("{}, version {}", pattern.wearer.trim(), pattern.version.trim())]
+}
+
+/// Places the label; returns its box if it stands inside, level.
+pub(crate) fn place(
+    piece: &Piece,
+    pattern: &Pattern<'_>,
+    pen: &mut PiecePen<'_>,
+    wanted: Point,
+) -> Option<Rect> {
+    let head = format!("{}\u{2002}{}", piece.letter, piece.name.trim());
+    let (full, short) = (full(piece, pattern), short(piece, pattern));
+    let offsets = spiral(STEP, REACH);
+    let tries: [(&[String], bool, std::ops::Range<usize>); 4] =
+        [(&full, false, 0..5), (&full, true, 3..5), (&short, false, 2..6), (&short, true, 3..6)];
+    for (below, crossing, sizes) in tries {
+        for sizes in SIZES.get(sizes).unwrap_or_default() {
+            for room in ROOMS {
+                let block = block(pen, &head, below, *sizes, room);
+                if let Some(r) = find(pen, &block, wanted, crossing, &offsets) {
+                    set(pen, &block, Point::new(r.x0, r.y0), 0.0);
+                    pen.room.take(&rect_corners(r));
+                    return Some(r);
+                }
+            }
+        }
+    }
+    // Upright, reading upwards: straps and bands.
+    for crossing in [false, true] {
+        for (below, sizes) in [(&full, 3..5), (&short, 4..6)] {
+            for sizes in SIZES.get(sizes).unwrap_or_default() {
+                let block = block(pen, &head, below, *sizes, ROOMS[0]);
+                let lying = Block { lines: Vec::new(), width: block.height, height: block.width };
+                if let Some(r) = find(pen, &lying, wanted, crossing, &offsets) {
+                    set(pen, &block, Point::new(r.x0, r.y1), -std::f64::consts::FRAC_PI_2);
+                    pen.room.take(&rect_corners(r));
+                    return None;
+                }
+            }
+        }
+    }
+    outside(pen, &block(pen, &head, &short, SIZES[3], ROOMS[1]), wanted);
+    None
+}
+
+/// The free place nearest to the wanted middle.
+fn find(pen: &PiecePen<'_>, block: &Block, wanted: Point, crossing: bool, offsets: &[Vec2]) -> Option<Rect> {
+    offsets.iter().find_map(|by| {
+        let r = Rect::from_center_size(wanted + *by, (block.width, block.height));
+        pen.room.is_free(&rect_corners(r), crossing).then_some(r)
+    })
+}
+
+/// To the right of the piece, with a line to it.
+fn outside(pen: &mut PiecePen<'_>, block: &Block, wanted: Point) {
+    /// From the piece to its label, mm.
+    const OFF: f64 = 8.0;
+    let right = pen.outline.iter().map(|p| p.x).fold(f64::NEG_INFINITY, f64::max);
+    let (top, foot) = pen
+        .outline
+        .iter()
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), p| (a.min(p.y), b.max(p.y)));
+    let middle = wanted.y.clamp(top, foot);
+    let corner = Point::new(right + OFF, middle - 0.5 * block.height);
+    set(pen, block, corner, 0.0);
+    // The line ends on cloth: the first inside point left of the label.
+    let y = middle;
+    let mut x = right;
+    while x > 0.0 && !is_inside(&pen.outline, Point::new(x, y)) {
+        x -= 0.5;
+    }
+    let plane = pen.plane(Kind::Words);
+    pen.drawing.line(plane, pens::HAIR, Point::new((x - 3.0).max(0.5), y), Point::new(right + OFF - 2.0, y));
+}

@@ -1,0 +1,28 @@
+//! From a drafted suit to true-scale paper and files: PDF tiles, plotter sheets, projection, SVG, DXF and JSON.
+//!
+//! Every output is a pure function: a [`Pattern`] and options in, bytes out; the same input gives the same bytes. Nothing
+//! here rounds, fits or shrinks a pattern: what does not fit its paper is refused with what to do about it.
+//!
+//! **Shapes and units.** Pieces come in millimetres, y up; each writer turns y over once. PDF points exist only in the
+//! pen that draws (`book`).
+
+mod book;
+mod drawn;
+mod facts;
+mod flow;
+mod front;
+mod ink;
+mod label;
+mod layers;
+mod lettering;
+mod pack;
+mod pattern;
+pub mod pdf;
+mod room;
+mod tile_page;
+mod tiles;
+mod wording;
+
+pub use pattern::{
+    Fault, MOST_CORRECTION, MeasuredSquare, Options, Paper, Pattern, PieceForm, Printed, Refusal, Roll, TileCount,
+};
