@@ -331,7 +331,17 @@ impl Law {
             let n = (e[0] * d[0] + e[1] * d[1] + e[2] * d[2]).max(0.0).sqrt();
             (Tautness::Taut, n, d.map(|x| x / n))
         } else {
-            let (m, root) = wrinkle_direction(e, [a11, a22, a33 - 2.0 * nu]);
+            let cross = a33 - 2.0 * nu;
+            // Without shear and with the usual G, m.A m is a square and the wrinkles lie along an axis: no search.
+            let (m, root) = if e[2] == 0.0 && (cross - 2.0).abs() < 1e-12 {
+                if e[0] / a11.sqrt() >= e[1] / a22.sqrt() {
+                    ([1.0, 0.0, 0.0], a11.sqrt())
+                } else {
+                    ([0.0, 1.0, 0.0], a22.sqrt())
+                }
+            } else {
+                wrinkle_direction(e, [a11, a22, cross])
+            };
             let n = (m[0] * e[0] + m[1] * e[1] + m[2] * e[2]) / root;
             (Tautness::Wrinkled, n, m.map(|x| x / root))
         };

@@ -64,6 +64,8 @@ pub struct WayIn {
     pub cloth_share: f64,
     /// needed / what the elastic allows, if there is elastic.
     pub elastic_share: Option<f64>,
+    /// needed / what the stitch of the edge allows, if that is known.
+    pub seam_share: Option<f64>,
     /// How it is judged.
     pub severity: Severity,
 }
