@@ -4,5 +4,7 @@
 
 pub mod cautions;
 pub mod cli;
+pub mod order;
+pub mod report;
 pub mod suit_file;
 pub mod version;

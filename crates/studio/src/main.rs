@@ -1,3 +1,5 @@
-//! The `slackwater` program: parses its arguments and hands over to the library.
+//! The `slackwater` program: hands its arguments to the library.
 
-fn main() {}
+fn main() -> std::process::ExitCode {
+    studio::cli::run(std::env::args_os())
+}

@@ -1,5 +1,208 @@
-//! The command line.
+//! The command line: what can be asked for, and which command answers.
+//!
+//! Exit code 0: done, nothing worse than a watch. 1: a stop finding, don't cut this. 2: bad input, a refusal, or a file
+//! that can't be read or written; then nothing was written.
 
+mod check;
 pub mod console;
+mod dimensions;
 pub mod folder;
+mod new;
+mod progress;
+mod survey;
 mod table;
+
+use std::ffi::OsString;
+use std::io::{self, Read, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use body::BodyForm;
+use clap::{Parser, Subcommand, ValueEnum};
+use units::LengthUnit;
+
+use crate::suit_file::{FaultKind, Faults, SuitFile, read_bytes};
+use console::{Console, Manner};
+use folder::WriteFault;
+
+/// Drafts made-to-measure swimwear: a suit file in, judgement and patterns at true scale out.
+#[derive(Debug, Parser)]
+#[command(name = "slackwater", version, max_term_width = 100)]
+struct Args {
+    /// Write results and faults as JSON on standard output.
+    #[arg(long, global = true)]
+    json: bool,
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Write a new suit file to fill in.
+    New(new::NewArgs),
+    /// Judge a suit: doubtful dimensions, stretch ladder, way in, findings. Exit code 1 on a stop finding.
+    Check(check::CheckArgs),
+    /// Draft and judge every body of a survey table, and count what comes out.
+    Survey(survey::SurveyArgs),
+    /// List the dimensions of a body: what each is and how to take it.
+    Dimensions(dimensions::DimensionsArgs),
+}
+
+/// Whose body.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum FormArg {
+    Woman,
+    Man,
+    Child,
+}
+
+impl From<FormArg> for BodyForm {
+    fn from(form: FormArg) -> BodyForm {
+        match form {
+            FormArg::Woman => BodyForm::Woman,
+            FormArg::Man => BodyForm::Man,
+            FormArg::Child => BodyForm::Child,
+        }
+    }
+}
+
+/// Unit of a file's bare numbers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum UnitArg {
+    Cm,
+    Mm,
+    In,
+}
+
+impl From<UnitArg> for LengthUnit {
+    fn from(unit: UnitArg) -> LengthUnit {
+        match unit {
+            UnitArg::Cm => LengthUnit::Cm,
+            UnitArg::Mm => LengthUnit::Mm,
+            UnitArg::In => LengthUnit::In,
+        }
+    }
+}
+
+/// Why a command did not come to its end.
+#[derive(Debug)]
+enum Trouble {
+    /// Faults to be told.
+    Faults(Box<Faults>),
+    /// A stream of our own broke: nobody is listening.
+    Stream(io::Error),
+}
+
+impl From<Faults> for Trouble {
+    fn from(faults: Faults) -> Trouble {
+        Trouble::Faults(Box::new(faults))
+    }
+}
+
+impl From<io::Error> for Trouble {
+    fn from(error: io::Error) -> Trouble {
+        Trouble::Stream(error)
+    }
+}
+
+impl From<WriteFault> for Trouble {
+    fn from(fault: WriteFault) -> Trouble {
+        let path = match &fault {
+            WriteFault::Io { path, .. }
+            | WriteFault::NotOurs { path, .. }
+            | WriteFault::NotAFolder { path } => path,
+        };
+        Faults::whole(
+            &path.display().to_string(),
+            FaultKind::File,
+            fault.message(),
+            fault.help(),
+        )
+        .into()
+    }
+}
+
+/// What a command says at its end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Outcome {
+    /// Good or watch.
+    Done,
+    /// A stop finding.
+    Stop,
+}
+
+const EXIT_STOP: u8 = 1;
+const EXIT_REFUSED: u8 = 2;
+
+/// Runs the program with these arguments, the program's name first.
+pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let args = match Args::try_parse_from(args) {
+        Ok(args) => args,
+        Err(error) => {
+            // Help and version come this way too; a closed pipe is no reason to complain.
+            let _ = error.print();
+            return ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(EXIT_REFUSED));
+        }
+    };
+    let (mut out, mut err) = (io::BufWriter::new(io::stdout().lock()), io::stderr().lock());
+    let mut console = Console::new(&mut out, &mut err, Manner::of_streams(args.json));
+    let result = match args.command {
+        Command::New(args) => new::run(&args, &mut io::stdin().lock(), &mut console),
+        Command::Check(args) => check::run(&args, &mut console),
+        Command::Survey(args) => survey::run(&args, &mut console),
+        Command::Dimensions(args) => dimensions::run(&args, &mut console),
+    };
+    let result = result.and_then(|outcome| console.flush().map(|()| outcome).map_err(Trouble::from));
+    match result {
+        Ok(Outcome::Done) => ExitCode::SUCCESS,
+        Ok(Outcome::Stop) => ExitCode::from(EXIT_STOP),
+        Err(Trouble::Faults(faults)) => {
+            let _ = console.faults(&faults).and_then(|()| console.flush());
+            ExitCode::from(EXIT_REFUSED)
+        }
+        // `slackwater ... | head` closes our output early, on purpose.
+        Err(Trouble::Stream(error)) if error.kind() == io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+        Err(Trouble::Stream(error)) => {
+            let _ = writeln!(
+                io::stderr(),
+                "could not write the output: {error}; nothing else was written"
+            );
+            ExitCode::from(EXIT_REFUSED)
+        }
+    }
+}
+
+/// Reads a suit file; `-` is standard input.
+fn read_suit(path: &PathBuf) -> Result<SuitFile, Faults> {
+    let name = path.display().to_string();
+    read_bytes(&name, &read_file(path)?)
+}
+
+/// Reads a file whole; `-` is standard input.
+fn read_file(path: &PathBuf) -> Result<Vec<u8>, Faults> {
+    let name = path.display().to_string();
+    let mut bytes = Vec::new();
+    let read = if name == "-" {
+        io::stdin().lock().read_to_end(&mut bytes).map(|_| bytes)
+    } else {
+        std::fs::read(path)
+    };
+    read.map_err(|error| {
+        let (message, help) = match error.kind() {
+            io::ErrorKind::NotFound => (
+                "there is no such file".to_owned(),
+                "check the name and the folder",
+            ),
+            io::ErrorKind::PermissionDenied => (
+                "the file may not be read".to_owned(),
+                "ask for the right to read it",
+            ),
+            io::ErrorKind::IsADirectory => ("this is a folder, not a file".to_owned(), "name a file in it"),
+            _ => (
+                format!("the file cannot be read: {error}"),
+                "check the name and the disk",
+            ),
+        };
+        Faults::whole(&name, FaultKind::File, message, help)
+    })
+}

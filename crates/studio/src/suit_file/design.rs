@@ -27,7 +27,7 @@ const KEYS: [&str; 20] = [
     "strap_position",
     "leg",
     "leg_share",
-    "side_seam",
+    "side_seam_length",
     "seat",
     "rise",
     "crotch_width",
@@ -150,8 +150,8 @@ const SIDE_SEAM: LengthRange = LengthRange {
     help: "the finished side seam, measured on a suit she likes",
 };
 const CROTCH_WIDTH: LengthRange = LengthRange {
-    low: Mm::new(35.0),
-    high: Mm::new(120.0),
+    low: Mm::new(40.0),
+    high: Mm::new(110.0),
     help: "finished, at the narrowest place: women 60 to 75 mm, children 45 to 60 as a rule",
 };
 const COVER: LengthRange = LengthRange {
@@ -223,12 +223,12 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
         .map(|p| p.value);
     let word = reader.choice(&section, "leg", &LEGS);
     let share = reader.number(&section, "leg_share", LEG_SHARE);
-    let seam = reader.length(&section, "side_seam", SIDE_SEAM);
+    let seam = reader.length(&section, "side_seam_length", SIDE_SEAM);
     one_of(
         reader,
         &section,
         "the height of the leg",
-        &["leg", "leg_share", "side_seam"],
+        &["leg", "leg_share", "side_seam_length"],
     );
     let leg = word
         .map(|w| w.value)

@@ -13,8 +13,8 @@ const LATEX: [(&str, Latex); 3] = [("no", Latex::No), ("yes", Latex::Yes), ("ask
 /// The usual swim elastic.
 const DEFAULT_WIDTH: Mm = Mm::new(8.0);
 const WIDTH: LengthRange = LengthRange {
-    low: Mm::new(3.0),
-    high: Mm::new(50.0),
+    low: Mm::new(4.0),
+    high: Mm::new(25.0),
     help: "6, 8 or 10 mm as a rule",
 };
 const FORCE: NumberRange = NumberRange {

@@ -37,6 +37,8 @@ pub enum FaultKind {
     Conflict,
     /// A value that reads well but that the body, the cloth or the draft refuses.
     Refused,
+    /// A file or folder that can't be read or written.
+    File,
 }
 
 impl FaultKind {
@@ -53,6 +55,7 @@ impl FaultKind {
             FaultKind::OutOfRange => "out_of_range",
             FaultKind::Conflict => "conflict",
             FaultKind::Refused => "refused",
+            FaultKind::File => "file",
         }
     }
 }
@@ -105,6 +108,20 @@ impl Faults {
             text: text.to_owned(),
             list,
         }
+    }
+
+    /// One fault of the file as a whole, or of a file that is no suit file: no place, no text.
+    pub fn whole(file: &str, kind: FaultKind, message: String, help: &str) -> Faults {
+        let fault = Fault {
+            kind,
+            field: String::new(),
+            message,
+            label: String::new(),
+            allowed: Vec::new(),
+            help: help.to_owned(),
+            at: None,
+        };
+        Faults::new(file, "", vec![fault])
     }
 
     /// Line and column of a byte offset; the end of the text for an offset past it.
@@ -237,6 +254,18 @@ pub struct FaultJson<'a> {
     pub column: Option<usize>,
     /// Characters covered.
     pub length: Option<usize>,
+}
+
+/// The bytes of a line counted from 1; `None` when the text has fewer.
+pub(crate) fn place_of_line(text: &str, line: usize) -> Option<Span> {
+    let mut start = 0;
+    for (index, content) in text.split('\n').enumerate() {
+        if index + 1 == line {
+            return Some(start..start + content.trim_end_matches('\r').len());
+        }
+        start += content.len() + 1;
+    }
+    None
 }
 
 /// Line and column of a byte offset in `text`.

@@ -17,6 +17,7 @@ mod swatch;
 mod template;
 mod wearer;
 
+pub(crate) use fault::place_of_line;
 pub use fault::{Fault, FaultJson, FaultKind, Faults, FaultsJson, Place, Span};
 pub use show::{show_both, show_length};
 pub use suit::{ClothEntry, FORMAT, LARGEST_FILE, PaperChoice, Printer, SuitFile, read_bytes, read_text};

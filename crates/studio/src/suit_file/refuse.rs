@@ -15,18 +15,20 @@ use super::show::{show_length, trimmed};
 use super::suit::SuitFile;
 
 /// Paths a design parameter of the draft may stand under in the file, the likeliest first.
-const ALIASES: [(&str, &[&str]); 5] = [
+const ALIASES: [(&str, &[&str]); 10] = [
     (
-        "neck_depth",
-        &["design.neck_depth", "design.neck_depth_below_pit"],
+        "leg",
+        &["design.leg", "design.leg_share", "design.side_seam_length"],
     ),
-    (
-        "back_depth",
-        &["design.back_depth", "design.back_depth_below_nape"],
-    ),
-    ("leg", &["design.leg", "design.leg_share", "design.side_seam"]),
     ("cover", &["design.skirt.cover"]),
     ("flare", &["design.skirt.flare"]),
+    ("seam", &["allowances.seam"]),
+    ("side_seam", &["allowances.side_seam", "allowances.first_fitting"]),
+    ("crotch", &["allowances.crotch"]),
+    ("hem", &["allowances.hem"]),
+    ("elastic_width", &["elastic.width"]),
+    ("around", &["tested_together.around", "shell"]),
+    ("style", &["design.style", "wearer.form"]),
 ];
 
 impl SuitFile {
@@ -194,7 +196,13 @@ impl SuitFile {
                 unit: kind,
                 why,
             } => {
-                let show = |x: f64| shown(x, kind, unit);
+                // The draft reckons in radians; the file and the maker in degrees.
+                let (factor, kind) = if *parameter == "flare" {
+                    (1f64.to_degrees(), "degrees")
+                } else {
+                    (1.0, *kind)
+                };
+                let show = |x: f64| shown(x * factor, kind, unit);
                 (
                     format!("{parameter} of {} cannot be drafted for this body", show(*value)),
                     (*why).to_owned(),

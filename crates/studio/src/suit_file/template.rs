@@ -136,7 +136,7 @@ pub fn new_suit_text(new: &NewSuit) -> String {
     line("back = \"scoop\"  # scoop, v, racer, crossed-straps");
     line("# back_depth = 0.55  # share of the back waist length; or back_depth_below_nape = \"25 cm\"");
     line("strap_width = \"38 mm\"");
-    line("leg = \"mid\"  # low, mid, high, extra-high; or leg_share = 0.74; or side_seam = \"34 cm\"");
+    line("leg = \"mid\"  # low, mid, high, extra-high; or leg_share = 0.74; or side_seam_length = \"34 cm\"");
     line("seat = \"full\"  # full, moderate, cheeky");
     line("lining = \"crotch\"  # none, full, front, crotch");
     line("cups = \"none\"  # none, marks, pocket");
