@@ -45,12 +45,14 @@ pub(crate) struct View {
     pub(crate) scale: (f64, f64),
     /// What is drawn, on the sheet; the rest is cut off. `None` draws all.
     pub(crate) clip: Option<Rect>,
+    /// Black and white swapped, on a black page.
+    pub(crate) is_inverted: bool,
 }
 
 impl View {
     /// The page itself.
     pub(crate) const fn page(scale: (f64, f64)) -> View {
-        View { sheet: Point::ZERO, page: Point::ZERO, scale, clip: None }
+        View { sheet: Point::ZERO, page: Point::ZERO, scale, clip: None, is_inverted: false }
     }
 
     fn map(&self, p: Point) -> (f32, f32) {
@@ -60,6 +62,13 @@ impl View {
             ((self.page.y + d.y * self.scale.1) * PT_PER_MM) as f32,
         )
     }
+}
+
+/// A line of words with its place in the structure.
+struct Tagged {
+    role: Role,
+    id: Identifier,
+    text: String,
 }
 
 /// A PDF in the making.
@@ -103,7 +112,7 @@ impl Book {
             .ok_or_else(|| format!("a page of {} x {} mm", size.0, size.1))?;
         let index = self.sections.len();
         let mut sections = Vec::new();
-        let mut tagged: Vec<(Role, Identifier)> = Vec::new();
+        let mut tagged: Vec<Tagged> = Vec::new();
         let mut page = self.document.start_page_with(settings);
         let mut surface = page.surface();
         for (view, inks) in views {
@@ -154,7 +163,7 @@ fn draw_view(
     view: &View,
     inks: &[Ink],
     sections: &mut Vec<Plane>,
-    tagged: &mut Vec<(Role, Identifier)>,
+    tagged: &mut Vec<Tagged>,
     undrawn: &mut BTreeSet<char>,
 ) {
     let seen: Vec<&Ink> =
@@ -179,7 +188,7 @@ fn draw_view(
                         }
                         role => {
                             let id = surface.start_tagged(ContentTag::Span(SpanTag::empty()));
-                            tagged.push((role, id));
+                            tagged.push(Tagged { role, id, text: words.line.text() });
                         }
                     }
                     draw_words(surface, view, words);
@@ -189,7 +198,7 @@ fn draw_view(
                     open_lines(surface, sections, plane, &mut is_open);
                     if let Some(path) = path_of(path, view) {
                         surface.set_fill(None);
-                        surface.set_stroke(Some(stroke_of(*pen)));
+                        surface.set_stroke(Some(stroke_of(*pen, view)));
                         surface.draw_path(&path);
                     }
                 }
@@ -197,7 +206,7 @@ fn draw_view(
                     open_lines(surface, sections, plane, &mut is_open);
                     if let Some(path) = path_of(path, view) {
                         surface.set_stroke(None);
-                        surface.set_fill(Some(fill_of(*tone)));
+                        surface.set_fill(Some(fill_of(*tone, view)));
                         surface.draw_path(&path);
                     }
                 }
@@ -252,10 +261,10 @@ fn path_of(path: &kurbo::BezPath, view: &View) -> Option<Path> {
     out.finish()
 }
 
-fn stroke_of(pen: Pen) -> Stroke {
+fn stroke_of(pen: Pen, view: &View) -> Stroke {
     let mm = |v: f64| (v * PT_PER_MM) as f32;
     Stroke {
-        paint: luma::Color::black().into(),
+        paint: colour_of(Tone::Black, view).into(),
         width: mm(pen.width),
         miter_limit: 8.0,
         line_cap: if pen.round { LineCap::Round } else { LineCap::Butt },
@@ -266,17 +275,17 @@ fn stroke_of(pen: Pen) -> Stroke {
     }
 }
 
-fn fill_of(tone: Tone) -> Fill {
-    let colour = match tone {
-        Tone::Black => luma::Color::black(),
-        Tone::White => luma::Color::white(),
-    };
-    Fill { paint: colour.into(), opacity: NormalizedF32::ONE, rule: FillRule::NonZero }
+fn colour_of(tone: Tone, view: &View) -> luma::Color {
+    if (tone == Tone::Black) == view.is_inverted { luma::Color::white() } else { luma::Color::black() }
+}
+
+fn fill_of(tone: Tone, view: &View) -> Fill {
+    Fill { paint: colour_of(tone, view).into(), opacity: NormalizedF32::ONE, rule: FillRule::NonZero }
 }
 
 fn draw_words(surface: &mut Surface<'_>, view: &View, words: &Words) {
     surface.set_stroke(None);
-    surface.set_fill(Some(fill_of(words.tone)));
+    surface.set_fill(Some(fill_of(words.tone, view)));
     let (sin, cos) = words.turn.sin_cos();
     let is_turned = words.turn != 0.0;
     let mut along = 0.0;
@@ -300,20 +309,20 @@ fn draw_words(surface: &mut Surface<'_>, view: &View, words: &Words) {
 }
 
 /// Gathers lines into paragraphs and cells into tables, in drawing order.
-fn group(tagged: &[(Role, Identifier)], part: &mut TagGroup) {
+fn group(tagged: &[Tagged], part: &mut TagGroup) {
     let mut i = 0;
-    while let Some((role, id)) = tagged.get(i) {
+    while let Some(Tagged { role, id, text }) = tagged.get(i) {
         match *role {
             Role::Aside => i += 1,
             Role::Heading(level) => {
                 let level = NonZeroU16::new(level).unwrap_or(NonZeroU16::MIN);
-                let kind: TagKind = Tag::Hn(level, None).into();
+                let kind: TagKind = Tag::Hn(level, Some(text.clone())).into();
                 part.push(TagGroup::with_children(kind, vec![(*id).into()]));
                 i += 1;
             }
             Role::Paragraph(number) => {
                 let mut p = TagGroup::new(Tag::P);
-                while let Some((Role::Paragraph(n), id)) = tagged.get(i)
+                while let Some(Tagged { role: Role::Paragraph(n), id, .. }) = tagged.get(i)
                     && *n == number
                 {
                     p.push(*id);
@@ -324,7 +333,7 @@ fn group(tagged: &[(Role, Identifier)], part: &mut TagGroup) {
             Role::Cell { table, .. } => {
                 let end = tagged[i..]
                     .iter()
-                    .position(|(r, _)| !matches!(r, Role::Cell { table: t, .. } if *t == table))
+                    .position(|t| !matches!(t.role, Role::Cell { table: t, .. } if t == table))
                     .map_or(tagged.len(), |n| i + n);
                 part.push(table_group(tagged.get(i..end).unwrap_or_default()));
                 i = end;
@@ -333,10 +342,10 @@ fn group(tagged: &[(Role, Identifier)], part: &mut TagGroup) {
     }
 }
 
-fn table_group(cells: &[(Role, Identifier)]) -> TagGroup {
+fn table_group(cells: &[Tagged]) -> TagGroup {
     let mut table = TagGroup::new(Tag::Table);
     let mut now: Option<(u32, u32, TagGroup, TagGroup)> = None;
-    for (role, id) in cells {
+    for Tagged { role, id, .. } in cells {
         let Role::Cell { row, column, is_head, .. } = *role else { continue };
         let cell = || -> TagGroup {
             if is_head {

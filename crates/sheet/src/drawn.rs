@@ -103,18 +103,44 @@ pub(crate) fn draw(
         PieceForm::Whole => piece.whole(),
         PieceForm::Half => piece.as_drafted(),
     };
-    let mut pen = PiecePen::new(piece, &shape, weight, letters);
-    pen.lines(&shape);
-    pen.notches(&shape);
-    pen.arcs(&shape);
-    pen.marks(&shape);
-    pen.arrows(&shape);
-    pen.arrow_words(piece, &shape, pattern);
+    draw_shape(piece, &piece.name, &shape, pattern, weight, letters)
+}
+
+/// Draws the other one of a pair: the piece turned over.
+pub(crate) fn draw_mirrored(
+    piece: &Piece,
+    pattern: &Pattern<'_>,
+    form: PieceForm,
+    weight: Weight,
+    letters: &Lettering,
+) -> DrawnPiece {
+    let shape = match form {
+        PieceForm::Whole => piece.whole(),
+        PieceForm::Half => piece.as_drafted(),
+    };
+    draw_shape(piece, &format!("{}, mirrored", piece.name), &mirrored(&shape), pattern, weight, letters)
+}
+
+fn draw_shape(
+    piece: &Piece,
+    name: &str,
+    shape: &Shape,
+    pattern: &Pattern<'_>,
+    weight: Weight,
+    letters: &Lettering,
+) -> DrawnPiece {
+    let mut pen = PiecePen::new(piece, shape, weight, letters);
+    pen.lines(shape);
+    pen.notches(shape);
+    pen.arcs(shape);
+    pen.marks(shape);
+    pen.arrows(shape);
+    pen.arrow_words(piece, shape, pattern);
     let wanted = pen.flip(shape.label_at);
-    let label = label::place(piece, pattern, &mut pen, wanted);
-    pen.fold(&shape, &label);
-    pen.mark_words(&shape);
-    pen.finish(piece)
+    let label = label::place(piece, name, pattern, &mut pen, wanted);
+    pen.fold(shape, &label);
+    pen.mark_words(shape);
+    pen.finish(piece, name)
 }
 
 /// Draws one piece, keeping track of where there is room.
@@ -512,7 +538,7 @@ impl<'a> PiecePen<'a> {
         true
     }
 
-    fn finish(self, piece: &Piece) -> DrawnPiece {
+    fn finish(self, piece: &Piece, name: &str) -> DrawnPiece {
         let first = self.outline.first().copied().unwrap_or_default();
         let start = Rect::from_points(first, first);
         let cut = self.outline.iter().fold(start, |r, p| r.union_pt(*p)).inflate(0.5, 0.5);
@@ -522,7 +548,7 @@ impl<'a> PiecePen<'a> {
         drawing.add(&self.drawing, by);
         DrawnPiece {
             key: piece.key.clone(),
-            name: piece.name.clone(),
+            name: name.to_owned(),
             letter: piece.letter,
             drawing,
             outline: self.outline.into_iter().map(|p| p + by).collect(),
@@ -563,6 +589,48 @@ fn allowance_at(shape: &Shape, at: Point) -> f64 {
         })
         .fold((f64::INFINITY, 0.0), |best, new| if new.0 < best.0 { new } else { best })
         .1
+}
+
+/// The shape turned over in a mirror beside it.
+fn mirrored(shape: &Shape) -> Shape {
+    let flip = |p: Point| Point::new(-p.x, p.y);
+    let turn = |v: Vec2| Vec2::new(-v.x, v.y);
+    let arrow = |a: Arrow| Arrow { from: flip(a.from), to: flip(a.to) };
+    let mark = |m: &Mark| match m {
+        Mark::Cross { at, text } => Mark::Cross { at: flip(*at), text: text.clone() },
+        Mark::LevelLine { from, to, text } => {
+            Mark::LevelLine { from: flip(*from), to: flip(*to), text: text.clone() }
+        }
+        Mark::Placement { curve, text } => Mark::Placement { curve: curve.mirrored(), text: text.clone() },
+        Mark::ArcEnd { at, inward, letter } => {
+            Mark::ArcEnd { at: flip(*at), inward: turn(*inward), letter: *letter }
+        }
+    };
+    Shape {
+        seam_line: shape
+            .seam_line
+            .iter()
+            .rev()
+            .map(|e| draft::PieceEdge { curve: e.curve.mirrored(), ..e.clone() })
+            .collect(),
+        cut_line: shape.cut_line.iter().rev().map(|p| flip(*p)).collect(),
+        fold_line: shape.fold_line.map(|(a, b)| (flip(a), flip(b))),
+        fold_is_edge: shape.fold_is_edge,
+        notches: shape
+            .notches
+            .iter()
+            .map(|n| draft::Notch {
+                at: flip(n.at),
+                seam_at: flip(n.seam_at),
+                inward: turn(n.inward),
+                ..n.clone()
+            })
+            .collect(),
+        marks: shape.marks.iter().map(mark).collect(),
+        grain: arrow(shape.grain),
+        stretch: arrow(shape.stretch),
+        label_at: flip(shape.label_at),
+    }
 }
 
 fn unit(v: Vec2) -> Option<Vec2> {

@@ -11,7 +11,7 @@ use crate::flow::{Column, Flow};
 use crate::ink::{Drawing, PAPER, Pen, Role, Tone, closed, open, pens};
 use crate::lettering::{BODY, Face, LEAST, Lettering, NOTE};
 use crate::pattern::{Pattern, PieceForm};
-use crate::wording::{both_units, inches, sentence, small};
+use crate::wording::{both_units, sentence, small};
 
 /// Sets all of it.
 pub(crate) fn set(flow: &mut Flow<'_>, letters: &Lettering, pattern: &Pattern<'_>, form: PieceForm) {
@@ -174,7 +174,7 @@ pub(crate) fn legend(letters: &Lettering, width: f64) -> (Drawing, f64) {
         ("under the next page", |d, _, p| stroke(d, pens::OVERLAP, p)),
         ("grain: along the selvedge", |d, _, p| grain(d, p)),
         ("greater stretch: goes round the body", |d, _, p| stretch(d, p)),
-        ("notch: meets its partner; double at the back armhole", |d, _, p| notch(d, p)),
+        ("notch, meets its partner; double: back", |d, _, p| notch(d, p)),
         ("elastic arc begins; letter as in the table", arc),
         ("point to mark", |d, _, p| cross(d, p)),
     ];
@@ -236,9 +236,4 @@ fn cross(d: &mut Drawing, p: Point) {
     for arm in [Vec2::new(3.0, 0.0), Vec2::new(0.0, 3.0)] {
         d.line(PAPER, pens::CROSS, middle - arm, middle + arm);
     }
-}
-
-/// A measured length and its inches, for sentences.
-pub(crate) fn mm_and_inches(mm: f64) -> String {
-    format!("{mm:.0} mm ({})", inches(mm))
 }

@@ -9,11 +9,11 @@ use kurbo::{Point, Rect, Vec2};
 
 use crate::drawn::DrawnPiece;
 use crate::flow::MARGIN;
-use crate::ink::{Drawing, PAPER, Role, closed, open, pens};
+use crate::ink::{Drawing, PAPER, Pen, Role, closed, open, pens};
 use crate::lettering::{BODY, Face, Lettering, NOTE, pt};
 use crate::pack::Layout;
 use crate::pattern::{Options, Pattern};
-use crate::room::thinned;
+use crate::room::{distance_to_segment, is_inside, thinned};
 use crate::tiles::{Grid, Tile, row_name};
 use crate::wording::{cloths, sentence};
 
@@ -104,7 +104,7 @@ pub(crate) fn running(pattern: &Pattern<'_>) -> String {
 /// What to do with the squares, and what was done for this printer.
 pub(crate) fn how_to_measure(options: &Options) -> Vec<String> {
     let mut steps = vec![
-        "Print this page alone first: at 100 % or \"actual size\", with no \"fit to page\".".to_owned(),
+        "Print this page alone first: at 100 % or “actual size”, with no “fit to page”.".to_owned(),
         "Measure the inner square both ways with a ruler, not a tape. Good: 99.5 to 100.5 mm.".to_owned(),
         "Off by 3 mm or less: enter both lengths as the printer's measured square, [printer] measured_square = \
          [across, down], and print again. The drawing is then stretched to suit."
@@ -235,7 +235,7 @@ fn page_map(
         if tile.row + 1 < grid.rows {
             r.y1 -= crate::tiles::OVERLAP;
         }
-        d.rect(PAPER, pens::RULE, Rect::from_points(at(r.origin()), at(Point::new(r.x1, r.y1))));
+        d.rect(PAPER, Pen::solid(0.12), Rect::from_points(at(r.origin()), at(Point::new(r.x1, r.y1))));
     }
     let code = |d: &mut Drawing, text: &str, middle: Point| {
         let line = letters.line(Face::Strong, NOTE, text);
@@ -263,27 +263,25 @@ fn page_map(
     }
 }
 
-/// A point inside an outline near its middle: half way between the first two crossings of the widest of a few level lines.
+/// The roomiest point of an outline: the farthest from its line on a grid of 24 by 24.
 fn inner_point(outline: &[Point]) -> Point {
+    const STEPS: u32 = 24;
     let first = outline.first().copied().unwrap_or_default();
     let r = outline.iter().fold(Rect::from_points(first, first), |r, p| r.union_pt(*p));
     let mut best = (0.0, r.center());
-    for share in [0.5, 0.4, 0.6, 0.3, 0.7] {
-        let y = r.y0 + share * r.height();
-        let mut crossings: Vec<f64> = Vec::new();
-        let mut last = outline.last().copied().unwrap_or_default();
-        for p in outline {
-            if (p.y > y) != (last.y > y) {
-                crossings.push(last.x + (p.x - last.x) * (y - last.y) / (p.y - last.y));
+    for i in 1..STEPS {
+        for j in 1..STEPS {
+            let share = |n: u32| f64::from(n) / f64::from(STEPS);
+            let p = Point::new(r.x0 + share(i) * r.width(), r.y0 + share(j) * r.height());
+            if !is_inside(outline, p) {
+                continue;
             }
-            last = *p;
-        }
-        crossings.sort_by(f64::total_cmp);
-        for pair in crossings.chunks_exact(2) {
-            let width = pair[1] - pair[0];
-            // A later line must be clearly wider to move the letter from the middle.
-            if width > 1.25 * best.0 {
-                best = (width, Point::new(0.5 * (pair[0] + pair[1]), y));
+            let off = (0..outline.len())
+                .filter_map(|k| Some((outline.get(k)?, outline.get((k + 1) % outline.len())?)))
+                .map(|(a, b)| distance_to_segment(p, *a, *b))
+                .fold(f64::INFINITY, f64::min);
+            if off > best.0 {
+                best = (off, p);
             }
         }
     }

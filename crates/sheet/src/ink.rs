@@ -15,12 +15,15 @@ pub(crate) enum Kind {
     Seam,
     Marks,
     Words,
+    /// Squares to set a projector by.
+    Grid,
     /// Frames, rules, codes, tables: what belongs to the paper, not to a piece.
     Paper,
 }
 
 impl Kind {
-    pub(crate) const ALL: [Kind; 5] = [Kind::Cutting, Kind::Seam, Kind::Marks, Kind::Words, Kind::Paper];
+    pub(crate) const ALL: [Kind; 6] =
+        [Kind::Cutting, Kind::Seam, Kind::Marks, Kind::Words, Kind::Grid, Kind::Paper];
 
     pub(crate) const fn name(self) -> &'static str {
         match self {
@@ -28,6 +31,7 @@ impl Kind {
             Kind::Seam => "seam lines",
             Kind::Marks => "marks and arrows",
             Kind::Words => "words",
+            Kind::Grid => "grid",
             Kind::Paper => "page frames and rules",
         }
     }

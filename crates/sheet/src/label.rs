@@ -27,8 +27,11 @@ const SIZES: [(f64, f64); 6] = [
     (pt(10.0), pt(8.0)),
 ];
 
-/// Widths the lines are wrapped to, mm; the first leaves them as they are.
-const ROOMS: [f64; 5] = [1e6, 84.0, 64.0, 48.0, 36.0];
+/// Widths the lines are wrapped to, mm. The first is half a tile, so that most labels are read on one page.
+const ROOMS: [f64; 5] = [95.0, 78.0, 62.0, 48.0, 36.0];
+
+/// Upright labels run along their piece in long lines.
+const UNWRAPPED: f64 = 1e6;
 
 /// Places are tried on a grid of this step, mm, out to this reach.
 const STEP: f64 = 5.0;
@@ -104,11 +107,12 @@ fn short(piece: &Piece, pattern: &Pattern<'_>) -> Vec<String> {
 /// Places the label; returns its box if it stands inside, level.
 pub(crate) fn place(
     piece: &Piece,
+    name: &str,
     pattern: &Pattern<'_>,
     pen: &mut PiecePen<'_>,
     wanted: Point,
 ) -> Option<Rect> {
-    let head = format!("{}\u{2002}{}", piece.letter, piece.name.trim());
+    let head = format!("{}\u{2002}{}", piece.letter, name.trim());
     let (full, short) = (full(piece, pattern), short(piece, pattern));
     let offsets = spiral(STEP, REACH);
     let tries: [(&[String], bool, std::ops::Range<usize>); 4] =
@@ -129,7 +133,7 @@ pub(crate) fn place(
     for crossing in [false, true] {
         for (below, sizes) in [(&full, 3..5), (&short, 4..6)] {
             for sizes in SIZES.get(sizes).unwrap_or_default() {
-                let block = block(pen, &head, below, *sizes, ROOMS[0]);
+                let block = block(pen, &head, below, *sizes, UNWRAPPED);
                 let lying = Block { lines: Vec::new(), width: block.height, height: block.width };
                 if let Some(r) = find(pen, &lying, wanted, crossing, &offsets) {
                     set(pen, &block, Point::new(r.x0, r.y1), -std::f64::consts::FRAC_PI_2);

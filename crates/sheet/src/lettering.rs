@@ -92,6 +92,11 @@ pub(crate) struct Line {
 }
 
 impl Line {
+    /// What it says, as drawn.
+    pub(crate) fn text(&self) -> String {
+        self.spans.iter().map(|s| s.text.as_str()).collect()
+    }
+
     /// Height above the baseline that capitals and most ascenders stay under, mm.
     pub(crate) fn ascent(&self) -> f64 {
         0.76 * self.size

@@ -18,6 +18,8 @@ mod lettering;
 mod pack;
 mod pattern;
 pub mod pdf;
+mod plotter;
+mod projector;
 mod room;
 mod tile_page;
 mod tiles;

@@ -1,9 +1,12 @@
 //! Patterns as PDF: tiles for a home printer, one sheet for a plotter, one for a projector.
 //!
+//! The three share their drawing: pieces with their words are drawn once, laid on one sheet and then cut into tiles,
+//! framed or projected.
+//!
 //! # Example
 //! Tiles for A4 are `pdf::tiled(&pattern, Paper::A4, &Options::default())?.bytes`.
 
-use kurbo::{Point, Vec2};
+use kurbo::Point;
 
 use crate::book::{Book, View};
 use crate::drawn::{self, DrawnPiece, Weight};
@@ -17,7 +20,10 @@ use crate::pattern::{Fault, Options, Paper, Pattern, Printed, Refusal, TileCount
 use crate::tile_page::{self, Crowd};
 use crate::tiles;
 
-fn writer(fault: String) -> Refusal {
+pub use crate::plotter::single;
+pub use crate::projector::projector;
+
+pub(crate) fn writer(fault: String) -> Refusal {
     Refusal::of(Fault::Writer(fault))
 }
 
@@ -90,8 +96,8 @@ pub fn tiled(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Result<P
         let window = grid.window(*tile);
         let words = format!("page {} of {total}", before + i + 1);
         let furniture = tile_page::furniture(&letters, &grid, *tile, &crowd, &running, &words);
-        let pattern_view = View { sheet: window.origin(), page: corner, scale, clip: Some(window) };
-        let frame_view = View { sheet: Point::ZERO, page: corner, scale, clip: None };
+        let pattern_view = View { sheet: window.origin(), page: corner, scale, clip: Some(window), is_inverted: false };
+        let frame_view = View { sheet: Point::ZERO, page: corner, scale, clip: None, is_inverted: false };
         let views: [(View, &[Ink]); 2] = [(pattern_view, &sheet.inks), (frame_view, &furniture.inks)];
         book.page(size, &format!("Tile {}", tile.code()), &views).map_err(writer)?;
     }
@@ -103,7 +109,7 @@ pub fn tiled(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Result<P
 /// A page stretched for the printer about its middle, so that margins stay even.
 fn centred(size: (f64, f64), scale: (f64, f64)) -> View {
     let middle = Point::new(0.5 * size.0, 0.5 * size.1);
-    View { sheet: middle, page: middle, scale, clip: None }
+    View { sheet: middle, page: middle, scale, clip: None, is_inverted: false }
 }
 
 pub(crate) fn check(pattern: &Pattern<'_>, options: &Options) -> Result<(), Refusal> {
@@ -114,9 +120,4 @@ pub(crate) fn check(pattern: &Pattern<'_>, options: &Options) -> Result<(), Refu
         }
     }
     if faults.is_empty() { Ok(()) } else { Err(Refusal { faults }) }
-}
-
-/// Shifts a view's page point.
-pub(crate) fn shifted(view: View, by: Vec2) -> View {
-    View { page: view.page + by, ..view }
 }

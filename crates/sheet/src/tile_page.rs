@@ -155,11 +155,12 @@ pub(crate) fn furniture(
     }
     // Where the neighbours' corners come to lie.
     if right.is_some() || below.is_some() {
+        // On the frame a short stroke inwards is enough.
         if right.is_some() {
-            cross(&mut d, Point::new(step.x, 0.0), 2.5);
+            d.line(PAPER, pens::HAIR, Point::new(step.x, 0.0), Point::new(step.x, 2.5));
         }
         if below.is_some() {
-            cross(&mut d, Point::new(0.0, step.y), 2.5);
+            d.line(PAPER, pens::HAIR, Point::new(0.0, step.y), Point::new(2.5, step.y));
         }
         cross(&mut d, Point::new(step.x, step.y), 2.5);
     }
@@ -197,8 +198,8 @@ fn head_and_foot(
     let title = letters.fit(Face::Title, pt(11.0), running, count_at - 12.0);
     let role = Role::Paragraph(d.next_number());
     d.words(PAPER, title, Point::new(6.0, -2.4), role);
-    rule(d, letters, Point::new(6.0, h + 2.2), Vec2::new(1.0, 0.0), 2.6);
-    rule(d, letters, Point::new(w + 2.2, h - 6.0), Vec2::new(0.0, -1.0), 2.6);
+    rule(d, letters, Point::new(6.0, h + 2.2), Vec2::new(1.0, 0.0), 1);
+    rule(d, letters, Point::new(w + 2.2, h - 6.0), Vec2::new(0.0, -1.0), 1);
     if has_strip {
         let line = letters.line(Face::Text, LEAST, "Dotted strips lie under the next page.");
         let at = Point::new(w - 6.0 - line.width, h + 2.2 + 2.35);
@@ -206,19 +207,23 @@ fn head_and_foot(
     }
 }
 
-/// A rule of 100 mm in ten blocks, its words behind its end.
-pub(crate) fn rule(d: &mut Drawing, letters: &Lettering, from: Point, way: Vec2, thick: f64) {
-    let across = Vec2::new(-way.y, way.x);
-    let frame = [from, from + way * 100.0, from + way * 100.0 + across * thick, from + across * thick];
-    for i in (0..10).step_by(2) {
+/// Thickness of a rule, mm.
+pub(crate) const RULE_THICK: f64 = 2.6;
+
+/// A rule of so many times 100 mm in blocks of 10, its words behind its end.
+pub(crate) fn rule(d: &mut Drawing, letters: &Lettering, from: Point, way: Vec2, hundreds: u32) {
+    let across = Vec2::new(-way.y, way.x) * RULE_THICK;
+    let length = 100.0 * f64::from(hundreds);
+    for i in (0..10 * hundreds).step_by(2) {
         let (a, b) = (from + way * (10.0 * f64::from(i)), from + way * (10.0 * f64::from(i + 1)));
-        d.fill(PAPER, Tone::Black, closed(&[a, b, b + across * thick, a + across * thick]));
+        d.fill(PAPER, Tone::Black, closed(&[a, b, b + across, a + across]));
     }
-    d.path(PAPER, Pen::solid(0.2), closed(&frame));
-    let line = letters.line(Face::Text, LEAST, "100 mm");
+    let end = from + way * length;
+    d.path(PAPER, Pen::solid(0.2), closed(&[from, end, end + across, from + across]));
+    let line = letters.line(Face::Text, LEAST, &format!("{length:.0} mm"));
     let turn = way.y.atan2(way.x);
-    let base = 0.5 * thick + 0.36 * line.size;
-    let at = from + way * 102.0 + across * base;
+    let base = Vec2::new(-way.y, way.x) * (0.5 * RULE_THICK + 0.36 * line.size);
+    let at = from + way * (length + 2.0) + base;
     d.turned_words(PAPER, line, at, turn, Role::Aside);
 }
 

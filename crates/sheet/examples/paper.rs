@@ -1,0 +1,65 @@
+//! Writes paper of the invented suits to the folder given, to be looked at and measured.
+
+#![allow(clippy::disallowed_methods, reason = "an example writes files")]
+
+#[path = "../tests/suits/mod.rs"]
+mod suits;
+
+use draft::{
+    BackShape, BustShaping, Cups, Design, LiningCover, NeckShape, Rise, Skirt, SkirtJoin, SkirtKind, Style,
+};
+use sheet::{Options, Paper, PieceForm, Roll, pdf};
+use suits::Suit;
+use units::Mm;
+
+fn all() -> Vec<(&'static str, Suit)> {
+    let lined = Design { lining: LiningCover::Full, ..Design::default() };
+    let brief = Design { style: Style::Brief, rise: Rise::Mid, ..Design::default() };
+    let racer = Design {
+        back_shape: BackShape::Racer,
+        neck_shape: NeckShape::High,
+        neck_depth: Some(draft::NeckDepth::Share(0.45)),
+        ..Design::default()
+    };
+    let skirted = Design {
+        skirt: Some(Skirt { kind: SkirtKind::HalfCircle, join: SkirtJoin::Waist, cover: Mm::new(40.0) }),
+        bust_shaping: BustShaping::Princess,
+        cups: Cups::Pocket,
+        lining: LiningCover::Full,
+        ..Design::default()
+    };
+    let crossed = Design { back_shape: BackShape::CrossedStraps, strap_width: Mm::new(15.0), ..Design::default() };
+    vec![
+        ("maren", suits::suit("Maren’s one-piece", "Maren", "tall", &lined)),
+        ("tove", suits::suit("Tove’s brief", "Tove", "petite", &brief)),
+        ("racer", suits::suit("Maren’s racer", "Maren", "average", &racer)),
+        ("odile", suits::suit("Odile’s skirted suit", "Odile", "large_cup", &skirted)),
+        ("crossed", suits::suit("Tove’s crossed straps", "Tove", "petite", &crossed)),
+        ("ines", suits::suit("Ines’ one-piece", "Ines", "child8", &Design::default())),
+    ]
+}
+
+fn main() {
+    let folder = std::env::args().nth(1).unwrap_or_else(|| ".".to_owned());
+    for (key, suit) in all() {
+        let pattern = suit.pattern();
+        let mut made = vec![];
+        for paper in [Paper::A4, Paper::Letter] {
+            made.push((paper.name(), pdf::tiled(&pattern, paper, &Options::default())));
+        }
+        for roll in [Roll::A0, Roll::Inch36] {
+            made.push((roll.name(), pdf::single(&pattern, roll, &Options::default())));
+        }
+        made.push(("projector", pdf::projector(&pattern, PieceForm::Whole)));
+        for (name, result) in made {
+            match result {
+                Ok(printed) => {
+                    println!("{key} {name}: {} pages, {:?}", printed.pages, printed.tiles);
+                    let path = format!("{folder}/{key}-{}.pdf", name.replace(' ', "-"));
+                    std::fs::write(path, printed.bytes).expect("a folder to write to");
+                }
+                Err(refusal) => println!("{key} {name}: {refusal}"),
+            }
+        }
+    }
+}

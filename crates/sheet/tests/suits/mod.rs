@@ -1,0 +1,135 @@
+//! Drafted suits for tests, benches and looks: the seven invented bodies of `data/draft/check-values.json`.
+
+#![allow(dead_code, reason = "each test uses its part")]
+
+use body::{BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer};
+use cloth::{ClothPlan, Layer, LayerPlan, Load, Orientation};
+use draft::{Design, Draft, LiningCover};
+use make::{CutRow, ElasticChoice, ElasticKind, ElasticPlan};
+use sheet::Pattern;
+use units::{LengthUnit, Mm, Stretch};
+
+/// A suit with everything a pattern borrows.
+pub struct Suit {
+    pub name: String,
+    pub wearer: String,
+    pub version: String,
+    pub draft: Draft,
+    pub cloth: ClothPlan,
+    pub elastic: Vec<ElasticPlan>,
+    pub cut_list: Vec<CutRow>,
+    pub notes: Vec<String>,
+    pub first_unit: LengthUnit,
+}
+
+impl Suit {
+    pub fn pattern(&self) -> Pattern<'_> {
+        Pattern {
+            suit: &self.name,
+            wearer: &self.wearer,
+            version: &self.version,
+            draft: &self.draft,
+            cloth: &self.cloth,
+            elastic: &self.elastic,
+            cut_list: &self.cut_list,
+            fit_key: "regular",
+            notes: &self.notes,
+            first_unit: self.first_unit,
+        }
+    }
+}
+
+/// Slate tricot over Oat lining, the lining turned.
+pub fn lined_cloth() -> ClothPlan {
+    let mut plan = ClothPlan::of_one_cloth(
+        "Slate tricot",
+        Stretch::from_percent(85.0),
+        Stretch::from_percent(60.0),
+        Load::NewtonPerCm(3.0),
+    );
+    plan.lining = Some(LayerPlan {
+        layer: Layer::Lining,
+        cloth: "Oat lining".to_owned(),
+        orientation: Orientation::Upright,
+        around: Stretch::from_percent(110.0),
+        lengthwise: Stretch::from_percent(70.0),
+        load: Load::NewtonPerCm(3.0),
+        width: Some(Mm::new(1500.0)),
+    });
+    plan
+}
+
+/// One of the invented bodies.
+pub fn wearer(name: &str) -> Wearer {
+    let file: serde_json::Value =
+        serde_json::from_str(include_str!("../../../../data/draft/check-values.json")).unwrap();
+    let b = &file["bodies"][name];
+    let form = match b["sex"].as_str().unwrap() {
+        "w" => BodyForm::Woman,
+        "m" => BodyForm::Man,
+        _ => BodyForm::Child,
+    };
+    let mut taken = Dimensions::default();
+    let all = [
+        ("stature", Dimension::Stature),
+        ("bust", Dimension::BustGirth),
+        ("waist", Dimension::WaistGirth),
+        ("high_hip", Dimension::HighHipGirth),
+        ("hip", Dimension::HipGirth),
+        ("neck_base", Dimension::NeckBaseGirth),
+        ("thigh", Dimension::ThighGirth),
+        ("bwl", Dimension::BackWaistLength),
+        ("fwl", Dimension::FrontWaistLength),
+        ("shoulder", Dimension::ShoulderLength),
+        ("side_len", Dimension::SideLength),
+        ("waist_hip", Dimension::WaistToHip),
+        ("rise_h", Dimension::RiseHeight),
+        ("tcl", Dimension::CrotchLength),
+        ("vtc", Dimension::TrunkCircumference),
+    ];
+    let womens = [
+        ("underbust", Dimension::UnderbustGirth),
+        ("snbp", Dimension::SideNeckToBustPoint),
+        ("bpd", Dimension::BustPointDistance),
+    ];
+    let womens = if form == BodyForm::Woman { &womens[..] } else { &[] };
+    for (key, dimension) in all.iter().chain(womens) {
+        taken.set(*dimension, Mm::new(b[key].as_f64().unwrap()));
+    }
+    Wearer {
+        name: name.to_owned(),
+        form,
+        age_years: (form == BodyForm::Child).then_some(8.0),
+        mass_kg: None,
+        waist_level: WaistLevel::Natural,
+        front_taken: FrontTaken::OverBustPoint,
+        trust: None,
+        taken,
+    }
+}
+
+/// A suit for one of the bodies.
+pub fn suit(name: &str, wearer_name: &str, body: &str, design: &Design) -> Suit {
+    let (body, _) = body::complete(&wearer(body)).unwrap();
+    let cloth = lined_cloth();
+    let draft = draft::draft(&body, &cloth, design).unwrap();
+    let choice =
+        ElasticChoice::new(ElasticKind::ALL[0], Mm::new(8.0), None, None, None).unwrap();
+    Suit {
+        name: name.to_owned(),
+        wearer: wearer_name.to_owned(),
+        version: "2".to_owned(),
+        elastic: make::elastic(&draft, &choice),
+        cut_list: make::cut_list(&draft, &cloth),
+        draft,
+        cloth,
+        notes: Vec::new(),
+        first_unit: LengthUnit::Cm,
+    }
+}
+
+/// Maren's lined one-piece.
+pub fn maren() -> Suit {
+    let design = Design { lining: LiningCover::Full, ..Design::default() };
+    suit("Maren’s one-piece", "Maren", "tall", &design)
+}
