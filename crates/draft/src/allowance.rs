@@ -31,6 +31,19 @@ pub(crate) fn cut_line(edges: &[(&Curve, f64)]) -> Option<Vec<Point>> {
         let ((a, wa), (b, wb)) = (edges[i], edges[j]);
         let (ta, tb) = (a.end_tangent(), b.start_tangent());
         let bend = ta.cross(tb);
+        if i != j && (wa == 0.0) != (wb == 0.0) && bend.abs() > 1e-6 {
+            // A fold: the cut edge ends on its line, whether it must be drawn out to it or cut off at it.
+            let (line_at, along) = if wb == 0.0 { (b.start(), tb) } else { (a.end(), ta) };
+            let moved = if wb == 0.0 { &mut runs[i] } else { &mut runs[j] };
+            if wb != 0.0 {
+                moved.reverse();
+            }
+            end_on_line(moved, line_at, along, if wb == 0.0 { ta } else { -tb })?;
+            if wb != 0.0 {
+                moved.reverse();
+            }
+            continue;
+        }
         if bend > 1e-6 {
             let corner = b.start();
             if let Some(x) = meeting(*runs[i].last()?, ta, *runs[j].first()?, tb)
@@ -80,6 +93,22 @@ fn moved_out(curve: &Curve, w: f64) -> Vec<Point> {
         }
     }
     points
+}
+
+/// Ends a run of points on a line: cut off where it crosses to the line's right, else drawn out along `onwards`.
+fn end_on_line(run: &mut Vec<Point>, at: Point, along: Vec2, onwards: Vec2) -> Option<()> {
+    let inside = |p: Point| along.cross(p - at);
+    let last = *run.last()?;
+    if inside(last) >= -1e-9 {
+        run.push(meeting(last, onwards, at, along)?);
+        return Some(());
+    }
+    let keep = run.iter().rposition(|&p| inside(p) > 0.0)?;
+    let (p, q) = (run[keep], *run.get(keep + 1)?);
+    let share = inside(p) / (inside(p) - inside(q));
+    run.truncate(keep + 1);
+    run.push(p + (q - p) * share);
+    Some(())
 }
 
 /// Where the line through `p` along `a` meets the line through `q` along `b`.
@@ -179,6 +208,28 @@ mod tests {
             (area_mm2(&out) - (120.0 * 120.0 - 50.0 * 50.0)).abs() < 1e-9,
             "{}",
             area_mm2(&out)
+        );
+    }
+
+    #[test]
+    fn a_steep_v_is_cut_off_at_the_fold() {
+        // Right half of a V-notched square on the fold x = 0: the notch's edge moved out must not pass the fold.
+        let p = [
+            (0.0, 0.0),
+            (100.0, 0.0),
+            (100.0, 100.0),
+            (30.0, 100.0),
+            (0.0, 20.0),
+        ]
+        .map(Point::from);
+        let edges: Vec<Curve> = (0..5).map(|i| Curve::line(p[i], p[(i + 1) % 5])).collect();
+        let out = cut_line(&edges.iter().zip([9.0, 9.0, 9.0, 9.0, 0.0]).collect::<Vec<_>>()).unwrap();
+        assert!(out.iter().all(|q| q.x > -1e-9), "{out:?}");
+        let slope = 80.0 / 30.0f64;
+        let up = 20.0 + 9.0 * (1.0 + slope * slope).sqrt();
+        assert!(
+            out.iter().any(|q| q.x.abs() < 1e-9 && (q.y - up).abs() < 1e-9),
+            "{out:?}"
         );
     }
 

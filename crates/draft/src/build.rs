@@ -110,18 +110,9 @@ impl PieceBuilder {
             return Err(invalid(InvalidKind::OverTheFold, over));
         }
 
-        let mut runs: Vec<(&Curve, f64)> = Vec::with_capacity(n);
-        for (i, e) in self.edges.iter().enumerate() {
-            match &self.cap {
-                Some((first, _, cap)) if i == *first => {
-                    let side = self.edges[first.saturating_sub(1)].allowance_mm;
-                    runs.push((cap, side));
-                }
-                Some((first, last, _)) if i > *first && i <= *last => {}
-                _ => runs.push((&e.curve, e.allowance_mm)),
-            }
-        }
-        let mut cut = cut_line(&runs).ok_or_else(|| invalid(InvalidKind::CutLine, 1.0))?;
+        let mut cut = self
+            .cut_around()
+            .ok_or_else(|| invalid(InvalidKind::CutLine, 1.0))?;
         if self.on_fold {
             on_fold_from_foot(&mut cut);
         }
@@ -159,6 +150,34 @@ impl PieceBuilder {
             label_at: Point::new(0.5 * (left + right), y),
             whole_label_at: Point::new(if self.on_fold { 0.0 } else { 0.5 * (left + right) }, y),
         })
+    }
+
+    /// The cut line round the seam line: over a dart along its cap, or straight over its mouth where a cap will not go.
+    fn cut_around(&self) -> Option<Vec<Point>> {
+        let runs = |cap: &Curve| -> Vec<(Curve, f64)> {
+            let mut runs = Vec::with_capacity(self.edges.len());
+            for (i, e) in self.edges.iter().enumerate() {
+                match &self.cap {
+                    Some((first, _, _)) if i == *first => {
+                        runs.push((cap.clone(), self.edges[first.saturating_sub(1)].allowance_mm));
+                    }
+                    Some((first, last, _)) if i > *first && i <= *last => {}
+                    _ => runs.push((e.curve.clone(), e.allowance_mm)),
+                }
+            }
+            runs
+        };
+        let draw = |runs: Vec<(Curve, f64)>| cut_line(&runs.iter().map(|(c, w)| (c, *w)).collect::<Vec<_>>());
+        match &self.cap {
+            None => cut_line(
+                &self
+                    .edges
+                    .iter()
+                    .map(|e| (&e.curve, e.allowance_mm))
+                    .collect::<Vec<_>>(),
+            ),
+            Some((_, _, cap)) => draw(runs(cap)).or_else(|| draw(runs(&Curve::line(cap.start(), cap.end())))),
+        }
     }
 }
 

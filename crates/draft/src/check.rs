@@ -5,6 +5,7 @@
 //! **Source.** Limits: own; 0.5 mm is below what chalk can show, 2 degrees below what an eye sees in a run.
 
 use kurbo::Vec2;
+use units::Level;
 
 use crate::block::{Block, BlockShape};
 use crate::geometry::Curve;
@@ -21,7 +22,7 @@ const LOOP_TOLERANCE: f64 = 0.005;
 pub(crate) fn run(job: &Job<'_>, block: &Block, shape: &BlockShape, suit: &mut Draft) -> Result<(), Refusal> {
     for seam in &suit.seams {
         let off = seam.error_mm();
-        if !(off.abs() <= SEAM_TOLERANCE_MM) {
+        if is_over(off, SEAM_TOLERANCE_MM) {
             return Err(Refusal::Invalid {
                 piece: seam.name,
                 kind: InvalidKind::SeamMismatch,
@@ -39,8 +40,9 @@ pub(crate) fn run(job: &Job<'_>, block: &Block, shape: &BlockShape, suit: &mut D
         } else {
             job.k.y(1.0)
         };
-        let off = trunk::drafted_error(job.m, trunk, shape.strap.position, drafted, job.k.y(1.0), front);
-        if !(off.abs() <= LOOP_TOLERANCE) {
+        let factors = (job.k.y(1.0), front, job.k.x(Level::UpperChest));
+        let off = trunk::drafted_error(job.m, trunk, shape.strap.position, drafted, factors);
+        if is_over(off, LOOP_TOLERANCE) {
             return Err(Refusal::Invalid {
                 piece: "torso",
                 kind: InvalidKind::Loop,
@@ -49,6 +51,11 @@ pub(crate) fn run(job: &Job<'_>, block: &Block, shape: &BlockShape, suit: &mut D
         }
     }
     Ok(())
+}
+
+/// Whether a difference is past its limit; one that is no number is.
+fn is_over(off: f64, limit: f64) -> bool {
+    off.is_nan() || off.abs() > limit
 }
 
 /// Angle between two directions, degrees.
@@ -92,7 +99,7 @@ fn kinks(block: &Block) -> Result<(), Refusal> {
     ];
     for (piece, one, other) in pairs {
         let kink = one + other - 180.0;
-        if !(kink.abs() <= KINK_TOLERANCE_DEG) {
+        if is_over(kink, KINK_TOLERANCE_DEG) {
             return Err(Refusal::Invalid {
                 piece,
                 kind: InvalidKind::Kink,

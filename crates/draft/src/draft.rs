@@ -103,7 +103,7 @@ pub(crate) fn draft_measures(m: &Measures, cloth: &ClothPlan, design: &Design) -
     let shape = resolve::block_shape(m, &k, &trunk, design, bust_difference)?;
     let block = Block::draw(m, &k, &trunk, &shape)?;
     let job = Job {
-        m: m,
+        m,
         k: &k,
         cloth,
         design,

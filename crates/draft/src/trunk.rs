@@ -193,23 +193,21 @@ fn watch(code: &'static str, message: String, limit: Option<(f64, &str)>, remedy
     }
 }
 
-/// The loop the draft should have, worn: used by the check of the drafted loop.
+/// How far a drafted loop is from the one wanted: wanted / drafted - 1.
 ///
-/// Returns drafted / wanted - 1 for a drafted loop taken at the strap, whose middle sits at the share `p` of the shoulder.
+/// `drafted_mm` is measured at the strap, whose middle sits at the share `p` of the shoulder. Lengths above the waist in front carry
+/// the factor `k_front`, the rest `k_whole`; the drop from side neck to strap is drawn with the shoulder, at `k_shoulder`.
 pub(crate) fn drafted_error(
     m: &Measures,
     t: &TrunkLoop,
     p: f64,
     drafted_mm: f64,
-    k_whole: f64,
-    k_front: f64,
+    (k_whole, k_front, k_shoulder): (f64, f64, f64),
 ) -> f64 {
     let drop = m.shoulder * SHOULDER_SLOPE_DEG.to_radians().sin();
-    let at_strap = t.parts_mm + (1.0 - 2.0 * p) * drop;
-    let front_part = if m.is_woman() {
-        (t.front_waist_mm - p * drop) / at_strap
-    } else {
-        0.0
-    };
-    at_strap * t.q / drafted_mm * ((1.0 - front_part) * k_whole + front_part * k_front) - 1.0
+    // `parts_mm` has the drop to the middle of both shoulders taken off; put it back, then take off the strap's own.
+    let front = t.front_waist_mm;
+    let rest = t.parts_mm + drop - front;
+    let wanted = t.q * (front * k_front + rest * k_whole) - 2.0 * p * drop * k_shoulder;
+    wanted / drafted_mm - 1.0
 }

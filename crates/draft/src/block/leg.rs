@@ -12,9 +12,11 @@ use crate::geometry::{Curve, inward, turn, unit};
 /// Front leg from the crotch corner to the side seam's lower end.
 pub(super) fn front(corner: Point, low: Point, seam_tangent: Vec2) -> Curve {
     let length = (corner - low).hypot();
+    // On a leg cut low over a short crotch the upright handle must not rise past the side.
+    let up = (0.36 * length).min(0.9 * (low.y - corner.y));
     Curve::cubic(
         corner,
-        corner + Vec2::new(0.0, 0.36 * length),
+        corner + Vec2::new(0.0, up),
         low + inward(seam_tangent) * (0.40 * length),
         low,
     )

@@ -19,6 +19,8 @@ use crate::suit::{EdgeArc, FinishedMeasure, OpenEdge, OpeningKind, SeamWalk};
 
 /// The side seam of a brief is at least this long, mm flat.
 const LEAST_SIDE: f64 = 30.0;
+/// Top and leg stay this far apart everywhere, mm flat.
+const LEAST_HEIGHT: f64 = 15.0;
 const FRONT_LIFT: f64 = -4.0;
 const BACK_LIFT: f64 = 8.0;
 
@@ -81,6 +83,14 @@ impl BriefHalves {
 /// Any [`Refusal`] of the pieces.
 pub(crate) fn brief(job: &Job<'_>, block: &Block) -> Result<Drawn, Refusal> {
     let cut = BriefHalves::cut(block, job.design.rise)?;
+    if least_height(&block.front.leg, &cut.front_top).min(least_height(&block.back.leg, &cut.back_top))
+        < LEAST_HEIGHT
+    {
+        return Err(Refusal::Combination {
+            parameter: "rise",
+            why: "on this body the top edge would come within 1.5 cm of the leg; choose a higher rise or another leg height",
+        });
+    }
     let mut drawn = Drawn::default();
     let shell = Widths::shell(job.design);
     drawn
@@ -189,6 +199,26 @@ pub(crate) fn brief(job: &Job<'_>, block: &Block) -> Result<Drawn, Refusal> {
         .chain(drawn.finished.drain(..))
         .collect();
     Ok(drawn)
+}
+
+/// Least height of the top edge above the leg line, mm.
+fn least_height(leg: &Curve, top: &Curve) -> f64 {
+    let top = top.flatten(0.5);
+    let top_at = |x: f64| {
+        // The top runs from the side to the fold: x falls.
+        top.windows(2).find(|w| w[1].x <= x && x <= w[0].x).map(|w| {
+            let t = if w[0].x > w[1].x {
+                (x - w[1].x) / (w[0].x - w[1].x)
+            } else {
+                0.0
+            };
+            w[1].y + (w[0].y - w[1].y) * t
+        })
+    };
+    leg.flatten(0.5)
+        .into_iter()
+        .filter_map(|p| top_at(p.x).map(|y| y - p.y))
+        .fold(f64::INFINITY, f64::min)
 }
 
 /// Body girth at a flat height between hip and waist, straight between the levels.

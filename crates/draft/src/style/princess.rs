@@ -17,7 +17,7 @@ use crate::build::{PieceBuilder, arc_end, level_line};
 use crate::design::{Cups, LiningCover};
 use crate::geometry::{Curve, root, turn_about};
 use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
-use crate::refusal::{InvalidKind, Refusal};
+use crate::refusal::Refusal;
 use crate::suit::SeamWalk;
 
 /// Where the seam leaves the armhole, share of its length from the underarm.
@@ -33,7 +33,7 @@ struct Panel {
 /// Splits a darted front into centre front and side front.
 ///
 /// # Errors
-/// [`Refusal::Invalid`] when the side panel's seam cannot be made as long as the centre's.
+/// [`Refusal::Combination`] when the side panel's seam cannot be made as long as the centre's.
 pub(super) fn split(
     job: &Job<'_>,
     block: &Block,
@@ -49,13 +49,14 @@ pub(super) fn split(
 
     let centre = centre_panel(bust, k, q);
     let close = -2.0 * (dart.intake / (2.0 * (dart.mouth_low - bust).hypot())).asin();
-    let turned = |c: &Curve| c.map(|p| turn_about(p, bust, close));
-    let side = side_panel(bust, turn_about(k, bust, close), q, close, &centre)?;
-
-    // The upper side seam starts exactly where the lower ends; its first handle moves along.
-    let side_up = joined_to(turned(&dart.side_up), dart.mouth_low);
+    // Turning closes the dart to within a millimetre, because its point lies short of the bust point; a shift does the rest, so that
+    // side and armhole keep their lengths.
+    let gap = dart.mouth_low - turn_about(dart.side_up.start(), bust, close);
+    let closed = |p: Point| turn_about(p, bust, close) + gap;
+    let side = side_panel(bust, closed(k), q, close, &centre)?;
+    let side_up = starting_at(dart.side_up.map(closed), dart.mouth_low);
     let side_seam = dart.side_low.clone().then(&side_up);
-    let arm_side = turned(&arm_low);
+    let arm_side = arm_low.map(closed);
 
     let (centre_key, centre_name) = names(
         layer,
@@ -189,39 +190,40 @@ fn centre_panel(bust: Point, k: Point, q: Point) -> Panel {
 fn side_panel(bust: Point, k: Point, q: Point, close: f64, centre: &Panel) -> Result<Panel, Refusal> {
     let mean = crate::geometry::turn(Vec2::new(0.0, 1.0), close / 2.0);
     let fall = bust.y - q.y;
-    let low = |h: f64| Curve::cubic(bust, bust - mean * h, q + Vec2::new(0.0, 0.28 * fall), q);
-    let up = |h: f64| Curve::cubic(k, k - (k - bust) * 0.30, bust + mean * h, bust);
-    let invalid = Refusal::Invalid {
-        piece: "side front",
-        kind: InvalidKind::SeamMismatch,
-        by: 1.0,
+    let low = |h: f64, far: f64| Curve::cubic(bust, bust - mean * h, q + Vec2::new(0.0, far * fall), q);
+    let up = |h: f64, far: f64| Curve::cubic(k, k - (k - bust) * far, bust + mean * h, bust);
+    let refused = Refusal::Combination {
+        parameter: "bust_shaping",
+        why: "princess seams cannot be made to match on this body; use \"side-dart\", or cut the leg lower",
     };
     Ok(Panel {
-        low: solve_handle(low, centre.low.length(), fall).ok_or_else(|| invalid.clone())?,
-        up: solve_handle(up, centre.up.length(), (k - bust).hypot()).ok_or(invalid)?,
+        low: solve_handle(low, 0.28, centre.low.length(), fall).ok_or_else(|| refused.clone())?,
+        up: solve_handle(up, 0.30, centre.up.length(), (k - bust).hypot()).ok_or(refused)?,
     })
 }
 
-/// The curve of the wanted length with the handle nearest to a third of its reach: length falls and rises with the handle.
-fn solve_handle(curve: impl Fn(f64) -> Curve, want: f64, reach: f64) -> Option<Curve> {
-    let off = |h: f64| curve(h).length() - want;
-    let steps = 24;
-    let at = |i: i32| reach * 0.9 * f64::from(i) / f64::from(steps);
-    // Nearest crossing to the usual handle of a third.
-    let crossings = (0..steps).filter_map(|i| {
-        let (a, b) = (at(i), at(i + 1));
-        root(off, a, b)
-    });
-    let best = crossings.min_by(|a, b| (a - 0.3 * reach).abs().total_cmp(&(b - 0.3 * reach).abs()))?;
-    Some(curve(best))
+/// The curve of the wanted length with the near handle closest to a third of its reach; where none exists, the far handle is
+/// changed step by step from its usual share.
+fn solve_handle(curve: impl Fn(f64, f64) -> Curve, usual: f64, want: f64, reach: f64) -> Option<Curve> {
+    const STEPS: i32 = 24;
+    let at = |i: i32| reach * 0.9 * f64::from(i) / f64::from(STEPS);
+    [1.0, 0.8, 1.25, 0.6, 1.5, 0.4, 1.75, 0.2]
+        .into_iter()
+        .find_map(|share| {
+            let far = usual * share;
+            let crossings =
+                (0..STEPS).filter_map(|i| root(|h| curve(h, far).length() - want, at(i), at(i + 1)));
+            let best =
+                crossings.min_by(|a, b| (a - 0.3 * reach).abs().total_cmp(&(b - 0.3 * reach).abs()))?;
+            Some(curve(best, far))
+        })
 }
 
-fn joined_to(curve: Curve, start: Point) -> Curve {
-    let by = start - curve.start();
+/// The run with its first point set exactly.
+fn starting_at(curve: Curve, start: Point) -> Curve {
     let mut cubics = curve.cubics().to_vec();
     if let Some(c) = cubics.first_mut() {
         c.p0 = start;
-        c.p1 += by;
     }
     Curve::new(cubics)
 }
