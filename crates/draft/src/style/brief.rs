@@ -10,7 +10,7 @@ use units::Level;
 use super::one_piece::{brief_top, leg_edge, leg_marks, names, opening};
 use super::{Drawn, Job, Widths, lining, skirt};
 use crate::block::{Block, Half};
-use crate::build::{PieceBuilder, level_line};
+use crate::build::{PieceBuilder, arc_end, level_line};
 use crate::design::{LiningCover, Rise};
 use crate::geometry::{Curve, root};
 use crate::piece::{EdgeUse, OpenKind, Piece};
@@ -275,6 +275,10 @@ fn piece(
         .notch("top", top.length(), centre, false)
         .notch("side", 0.5 * cut.front_side.length(), "side_middle", false);
     b = leg_marks(b, &half.leg, if is_front { ['a', 'b'] } else { ['d', 'c'] });
+    b = b.mark(arc_end(top, 0.0, 'n'));
+    if !is_front {
+        b = b.mark(arc_end(top, top.length(), 'm'));
+    }
     if let Some(mark) = level_line(&outline, block.levels.hip_y, "hip") {
         b = b.mark(mark);
     }

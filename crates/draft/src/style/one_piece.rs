@@ -165,7 +165,7 @@ fn front(job: &Job<'_>, block: &Block, w: Widths, layer: Layer) -> Result<Piece,
         .notch("neck", half.neck.length(), "centre_front", false);
     b = side_notches(b, block, true);
     b = leg_marks(b, &half.leg, ['a', 'b']);
-    b = neck_marks(b, half, true);
+    b = neck_marks(b, half, true, job.design.back_shape == BackShape::CrossedStraps);
     b = level_marks(b, block, half, job);
     b = skirt::placement_mark(b, job, block, true);
     if layer == Layer::Shell && job.design.lining == LiningCover::Crotch {
@@ -209,7 +209,7 @@ fn back(
                 .edge("fold", EdgeUse::Fold, half.fold.clone(), 0.0)
                 .notch("armhole", 0.5 * half.armhole.length(), "armhole_back", true)
                 .notch("neck", half.neck.length(), "centre_back", false);
-            b = neck_marks(b, half, false);
+            b = neck_marks(b, half, false, false);
         }
         Some(top) => {
             b = b
@@ -221,7 +221,7 @@ fn back(
                     0.0,
                 )
                 .notch("top", top.length(), "centre_back", false)
-                .mark(arc_end(top, UNDERARM_ZONE, 'h'));
+                .mark(arc_end(top, UNDERARM_ZONE, 'i'));
             b = straps::attachment_mark(b, top);
         }
     }
@@ -325,10 +325,20 @@ pub(super) fn leg_marks(b: PieceBuilder, leg: &Curve, letters: [char; 2]) -> Pie
         .mark(arc_end(leg, leg.length() - ZONE, letters[1]))
 }
 
-fn neck_marks(b: PieceBuilder, half: &Half, is_front: bool) -> PieceBuilder {
+/// Marks where the arcs of neckline and armhole begin, lettered as in [`edges`].
+fn neck_marks(b: PieceBuilder, half: &Half, is_front: bool, crossed: bool) -> PieceBuilder {
     let (neck, arm) = if is_front { ('f', 'h') } else { ('e', 'i') };
-    b.mark(arc_end(&half.neck, STRAP_ZONE, neck))
+    let from_strap = if crossed { 0.0 } else { STRAP_ZONE };
+    let at_strap = if crossed { 'k' } else { 'j' };
+    let b = b
+        .mark(arc_end(&half.neck, from_strap, neck))
         .mark(arc_end(&half.armhole, UNDERARM_ZONE, arm))
+        .mark(arc_end(&half.armhole, half.armhole.length(), at_strap));
+    if is_front {
+        b
+    } else {
+        b.mark(arc_end(&half.neck, half.neck.length(), 'g'))
+    }
 }
 
 fn level_marks(mut b: PieceBuilder, block: &Block, half: &Half, job: &Job<'_>) -> PieceBuilder {
@@ -492,8 +502,8 @@ fn edges(job: &Job<'_>, block: &Block, back_top: Option<&Curve>, drawn: &mut Dra
                 arcs: vec![
                     arc("front", 'k', armhole),
                     arc("underarm", 'h', 2.0 * UNDERARM_ZONE),
-                    arc("back", 'h', 2.0 * (top.length() - UNDERARM_ZONE)),
-                    arc("underarm", 'h', 2.0 * UNDERARM_ZONE),
+                    arc("back", 'i', 2.0 * (top.length() - UNDERARM_ZONE)),
+                    arc("underarm", 'i', 2.0 * UNDERARM_ZONE),
                     arc("front", 'h', armhole),
                 ],
                 around_share: around_share(&[&f.armhole, top]),

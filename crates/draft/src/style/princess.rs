@@ -14,7 +14,7 @@ use super::one_piece::{names, side_notches};
 use super::{Job, Widths, cups, lining, skirt};
 use crate::block::{Block, Dart};
 use crate::build::{PieceBuilder, arc_end, level_line};
-use crate::design::{Cups, LiningCover};
+use crate::design::{BackShape, Cups, LiningCover};
 use crate::geometry::{Curve, root, turn_about};
 use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
 use crate::refusal::Refusal;
@@ -68,6 +68,7 @@ pub(super) fn split(
         ("side_front", "Side front"),
         ("side_front_lining", "Side front lining"),
     );
+    let crossed = job.design.back_shape == BackShape::CrossedStraps;
     let (low_length, up_length) = (centre.low.length(), centre.up.length());
     let low_centre = centre.low.reversed();
     let up_centre = centre.up.reversed();
@@ -95,7 +96,8 @@ pub(super) fn split(
         .notch("princess_low", low_length, "princess_bust", false)
         .notch("neck", front.neck.length(), "centre_front", false)
         .mark(arc_end(&leg_in, 40.0, 'a'))
-        .mark(arc_end(&front.neck, 20.0, 'f'))
+        .mark(arc_end(&front.neck, if crossed { 0.0 } else { 20.0 }, 'f'))
+        .mark(arc_end(&arm_up, arm_up.length(), if crossed { 'k' } else { 'j' }))
         .mark(Mark::Cross {
             at: bust,
             text: "bust point".into(),
