@@ -6,10 +6,10 @@
 //!
 //! **Shapes and units.** As in the domain crates; nothing is computed here but which stage feeds which.
 
-use body::{Body, BodyForm, Doubt, complete, doubts, second_reading};
+use body::{Body, BodyForm, Dimension, Doubt, complete, doubts, second_reading};
 use cloth::{ClothPlan, Layer, LiningReach, SuitCloth, SuitCloths, Swatch};
-use draft::{Draft, LiningCover, draft};
-use fit::FitReport;
+use draft::{Draft, LiningCover, Style, draft};
+use fit::{ArcElastic, ElasticAssumption, FitReport, judge};
 use make::{CutRow, ElasticBuy, ElasticChoice, ElasticPlan, cut_list, elastic, elastic_to_buy};
 use units::{Finding, Severity, worst};
 
@@ -64,6 +64,7 @@ pub fn work_out(suit: &SuitFile) -> Result<Order, Faults> {
         }
     };
     let (body, mut findings) = body;
+    findings.retain(|f| !is_idle_estimate(suit, f));
     let draft = draft(&body, &cloth, &suit.design).map_err(|r| suit.faults(vec![suit.draft_fault(&r)]))?;
     let elastic = elastic(&draft, &suit.elastic);
     let fit = judged(&body, &cloth, &draft, &elastic, &suit.elastic);
@@ -92,6 +93,29 @@ pub fn work_out(suit: &SuitFile) -> Result<Order, Faults> {
 
 fn body_of(suit: &SuitFile) -> Result<(Body, Vec<Finding>), Vec<Fault>> {
     complete(&suit.wearer).map_err(|errors| errors.iter().map(|e| suit.body_fault(e)).collect())
+}
+
+/// Dimensions of the upper body, which a brief is drafted without.
+const ABOVE_A_BRIEF: [Dimension; 9] = [
+    Dimension::UnderbustGirth,
+    Dimension::TrunkCircumference,
+    Dimension::BackWaistLength,
+    Dimension::FrontWaistLength,
+    Dimension::SideNeckToBustPoint,
+    Dimension::BustPointDistance,
+    Dimension::ShoulderLength,
+    Dimension::SideLength,
+    Dimension::NeckBaseGirth,
+];
+
+/// Whether the draft of this suit takes no notice of the dimension, so that asking for it would waste a maker's time.
+pub fn is_idle(suit: &SuitFile, dimension: Dimension) -> bool {
+    suit.design.style == Style::Brief && ABOVE_A_BRIEF.contains(&dimension)
+}
+
+fn is_idle_estimate(suit: &SuitFile, finding: &Finding) -> bool {
+    let is_of = |d: &Dimension| finding.place == d.iso_name(suit.wearer.form);
+    finding.code == "body.estimated" && ABOVE_A_BRIEF.iter().any(|d| is_of(d) && is_idle(suit, *d))
 }
 
 fn second_readings(suit: &SuitFile) -> Vec<Finding> {
@@ -142,19 +166,38 @@ pub(crate) fn reach(lining: LiningCover) -> LiningReach {
     }
 }
 
-/// How the drafted suit will sit.
+/// How the drafted suit will sit with the elastic planned for it.
 pub(crate) fn judged(
-    _body: &Body,
-    _cloth: &ClothPlan,
-    _draft: &Draft,
-    _elastic: &[ElasticPlan],
-    _choice: &ElasticChoice,
+    body: &Body,
+    cloth: &ClothPlan,
+    draft: &Draft,
+    plans: &[ElasticPlan],
+    choice: &ElasticChoice,
 ) -> FitReport {
-    FitReport {
-        ladder: Vec::new(),
-        way_in: Vec::new(),
-        loop_with_elastic: None,
-        loop_bare: None,
-        findings: Vec::new(),
+    judge(body, cloth, draft, &elastic_for_fit(draft, plans, choice))
+}
+
+/// The planned elastic as fit asks for it. `plans` are in the order of the draft's open edges.
+fn elastic_for_fit(draft: &Draft, plans: &[ElasticPlan], choice: &ElasticChoice) -> ElasticAssumption {
+    let working = choice.working_extension().ratio();
+    // Once over the hips it may go to the high end of its kind, or as far as this very elastic was tested.
+    let once_over = choice.kind().facts().working_extension.1.ratio().max(working);
+    ElasticAssumption {
+        k_newton: choice.k_newton().unwrap_or(fit::ASSUMED_K_NEWTON),
+        working_extension: working,
+        once_over_extension: once_over,
+        seam_extension: None,
+        arcs: draft
+            .open_edges
+            .iter()
+            .zip(plans)
+            .flat_map(|(edge, plan)| {
+                plan.arcs.iter().map(|a| ArcElastic {
+                    edge: edge.kind,
+                    arc: a.name,
+                    ratio: a.ratio,
+                })
+            })
+            .collect(),
     }
 }

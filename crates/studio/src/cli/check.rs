@@ -13,7 +13,7 @@ use units::{Finding, Severity};
 use super::console::Console;
 use super::table::{Align, Table, wrap};
 use super::{Outcome, Trouble, read_suit};
-use crate::order::{Order, work_out};
+use crate::order::{Order, is_idle, work_out};
 use crate::report::report;
 use crate::suit_file::SuitFile;
 
@@ -109,7 +109,7 @@ fn estimated(suit: &SuitFile, order: &Order) -> String {
         let Origin::Estimated { se, rule } = known.origin else {
             continue;
         };
-        if dimension.need(form) == Need::NotUsed {
+        if dimension.need(form) == Need::NotUsed || is_idle(suit, dimension) {
             continue;
         }
         table.row(vec![
@@ -177,7 +177,8 @@ fn load_text(load: Load) -> String {
 }
 
 fn percent(ratio: f64) -> String {
-    format!("{:.1} %", ratio * 100.0)
+    let text = format!("{:.1} %", ratio * 100.0);
+    if text == "-0.0 %" { "0.0 %".to_owned() } else { text }
 }
 
 fn ladder(order: &Order, console: &Console<'_>) -> String {

@@ -118,6 +118,8 @@ struct Counts {
     findings: BTreeMap<&'static str, BySeverity>,
     skipped_findings: [&'static str; 2],
     worst: BySeverity,
+    /// As `worst`, but for `body.estimated`, which nearly every body of a survey has.
+    worst_but_estimates: BySeverity,
     seconds: f64,
     bodies_per_second: f64,
 }
@@ -279,6 +281,7 @@ fn count(args: &SurveyArgs, form: BodyForm, people: &[SurveyRow], fates: &[Fate]
         findings: BTreeMap::new(),
         skipped_findings: SKIPPED,
         worst: BySeverity::default(),
+        worst_but_estimates: BySeverity::default(),
         seconds,
         bodies_per_second: if seconds > 0.0 {
             people.len() as f64 / seconds
@@ -300,8 +303,12 @@ fn count(args: &SurveyArgs, form: BodyForm, people: &[SurveyRow], fates: &[Fate]
                 for (code, severity) in findings {
                     counts.findings.entry(code).or_default().add(*severity);
                 }
-                let worst = findings.iter().map(|(_, s)| *s).max().unwrap_or(Severity::Good);
-                counts.worst.add(worst);
+                let worst = |skip: &str| {
+                    let kept = findings.iter().filter(|(code, _)| *code != skip);
+                    kept.map(|(_, s)| *s).max().unwrap_or(Severity::Good)
+                };
+                counts.worst.add(worst(""));
+                counts.worst_but_estimates.add(worst("body.estimated"));
             }
         }
     }
@@ -377,6 +384,7 @@ fn text(counts: &Counts) -> String {
         row(code, by);
     }
     row("worst of each body", &counts.worst);
+    row("the same but for body.estimated", &counts.worst_but_estimates);
     out += &table.to_text(2);
     out += &format!(
         "  not counted: {}\n\n  {:.2} s, {:.0} bodies per second\n",

@@ -284,7 +284,7 @@ impl SuitFile {
 
     fn fault_at(&self, kind: FaultKind, path: String, message: String, help: String) -> Fault {
         let label = if self.has(&path) {
-            "this value"
+            "refused"
         } else {
             "not given in here"
         };

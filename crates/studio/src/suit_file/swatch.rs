@@ -271,14 +271,10 @@ fn load(reader: &mut Reader<'_>, parent: &Section<'_, '_>) -> Option<LoadTaken> 
     }
     let (path, value) = reader.value(parent, "load")?;
     match value.get_ref() {
-        DeValue::String(_) => {
-            return reader
-                .choice(parent, "load", &[("hand", LoadTaken::Hand)])
-                .map(|l| l.value);
-        }
+        DeValue::String(word) if word == "hand" => return Some(LoadTaken::Hand),
         DeValue::Table(_) => {}
         _ => {
-            reader.wrong_type(&path, value, "a load", HOW);
+            reader.wrong_type(&path, value, "\"hand\" or a weighed load", HOW);
             return None;
         }
     }
