@@ -47,11 +47,13 @@ pub(crate) fn judge(wear: &Wear<'_>, findings: &mut Vec<Finding>) -> Vec<Rung> {
     rungs
 }
 
-/// Height of the leg's upper end at the side: below it the suit does not close round the body.
+/// Height of the leg's upper end at the side: below it the suit does not close round the body. Only pieces with a side seam
+/// tell: a crotch lining lies in a frame of its own.
 fn leg_top_mm(draft: &Draft) -> Option<f64> {
     draft
         .pieces
         .iter()
+        .filter(|piece| piece.edges.iter().any(|edge| edge.name.starts_with("side")))
         .flat_map(|piece| &piece.edges)
         .filter(|edge| edge.role == EdgeUse::Open(OpenKind::Leg))
         .map(|edge| edge.curve.start().y.max(edge.curve.end().y))

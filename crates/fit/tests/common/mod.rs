@@ -1,6 +1,7 @@
 //! The invented bodies and cloths of `data/draft/check-values.json`, drafted as they stand.
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
+#![allow(dead_code, reason = "not every test file needs both bodies and cloths")]
 
 use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
 use cloth::{ClothPlan, Load};
