@@ -1,7 +1,7 @@
 //! How a drafted suit will sit, by quick formulas: the stretch ladder, the squeeze, the way in, the torso loop.
 //!
-//! [`judge`] is the one entry: what it finds are values with a severity, never errors. It takes milliseconds, so it may run
-//! on every change; bust points, edges and hollows need a full solve and are not claimed here.
+//! [`judge`] is the one entry: what it finds are values with a severity, never errors. It is cheap
+//! enough to run on every change (`benches/judge.rs`); bust points, edges and hollows need a full solve and are not claimed here.
 
 mod elastic;
 mod judge;

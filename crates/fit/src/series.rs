@@ -26,6 +26,9 @@ use crate::report::SeriesLoop;
 const RATIO_RANGE: (f64, f64) = (0.3, 3.0);
 /// Ratios are found to this.
 const RATIO_TOLERANCE: f64 = 1e-8;
+/// The tension is found to this share of itself, or until the loop's length is right to [`LENGTH_TOLERANCE_MM`].
+const TENSION_TOLERANCE: f64 = 1e-9;
+const LENGTH_TOLERANCE_MM: f64 = 1e-6;
 /// A pull no suit meets: past it the search ends.
 const MOST_TENSION_N: f64 = 1e4;
 
@@ -65,30 +68,65 @@ pub(crate) fn solve(
         return None;
     }
     let pulls = pulls(rungs, edges, law, elastic);
-    let length = |tension: f64| -> f64 {
-        rungs
-            .iter()
-            .zip(&pulls)
-            .map(|(rung, pull)| rung.length_mm * pull.ratio_at(tension))
+    // Each rung starts from where it stood at the tension before: a step or two then finds it again.
+    let mut ratios = vec![1.0; rungs.len()];
+    let mut length = |tension: f64| -> f64 {
+        let stretched = rungs.iter().zip(&pulls).zip(&mut ratios);
+        stretched
+            .map(|((rung, pull), ratio)| {
+                *ratio = pull.ratio_at(tension, *ratio);
+                rung.length_mm * *ratio
+            })
             .sum()
     };
-    let mut high = 1.0;
-    while length(high) < target_mm && high < MOST_TENSION_N {
-        high *= 2.0;
+    let tension_n = tension_at(&mut length, target_mm);
+    length(tension_n);
+    Some(SolvedLoop { ratios, tension_n })
+}
+
+/// The tension at which the loop is `target_mm` long; length never falls as the tension grows.
+///
+/// Regula falsi with the Illinois weight (Dowell and Jarratt, BIT 11, 1971) on a bracket found by doubling.
+fn tension_at(length: &mut impl FnMut(f64) -> f64, target_mm: f64) -> f64 {
+    let (mut low, mut at_low) = (0.0, length(0.0) - target_mm);
+    if at_low >= 0.0 {
+        return 0.0;
     }
-    let mut low = 0.0;
-    while high - low > 1e-7 * high.max(1e-3) {
-        let middle = 0.5 * (low + high);
-        if length(middle) < target_mm {
-            low = middle;
+    let mut high = 1.0;
+    let mut at_high = length(high) - target_mm;
+    while at_high < 0.0 && high < MOST_TENSION_N {
+        (low, at_low) = (high, at_high);
+        high *= 2.0;
+        at_high = length(high) - target_mm;
+    }
+    if at_high < 0.0 {
+        return high;
+    }
+    let mut last_side = 0;
+    for _ in 0..100 {
+        if high - low <= TENSION_TOLERANCE * high || at_high == at_low {
+            break;
+        }
+        let middle = (low * at_high - high * at_low) / (at_high - at_low);
+        let off = length(middle) - target_mm;
+        if off.abs() < LENGTH_TOLERANCE_MM {
+            return middle;
+        }
+        if off < 0.0 {
+            (low, at_low) = (middle, off);
+            if last_side == -1 {
+                at_high *= 0.5;
+            }
+            last_side = -1;
         } else {
-            high = middle;
+            (high, at_high) = (middle, off);
+            if last_side == 1 {
+                at_low *= 0.5;
+            }
+            last_side = 1;
         }
     }
-    Some(SolvedLoop {
-        ratios: pulls.iter().map(|pull| pull.ratio_at(high)).collect(),
-        tension_n: high,
-    })
+    high
 }
 
 impl SolvedLoop {
@@ -134,16 +172,33 @@ impl Pull<'_> {
         cloth * self.width_m + self.elastic.into_iter().flatten().map(elastic).sum::<f64>()
     }
 
-    /// The length ratio at which it carries the tension.
-    fn ratio_at(&self, tension: f64) -> f64 {
+    /// The length ratio at which it carries the tension: Newton from `start`, kept inside a shrinking bracket.
+    fn ratio_at(&self, tension: f64, start: f64) -> f64 {
+        const SLOPE_STEP: f64 = 1e-6;
         let (mut low, mut high) = RATIO_RANGE;
-        while high - low > RATIO_TOLERANCE {
-            let middle = 0.5 * (low + high);
-            if self.at(middle) < tension {
-                low = middle;
+        let mut l = start.clamp(low, high);
+        for _ in 0..80 {
+            let off = self.at(l) - tension;
+            if off < 0.0 {
+                low = l;
             } else {
-                high = middle;
+                high = l;
             }
+            if high - low < RATIO_TOLERANCE {
+                break;
+            }
+            let slope = (self.at(l + SLOPE_STEP) - (off + tension)) / SLOPE_STEP;
+            let next = l - off / slope;
+            // A slack rung has no slope, and a kink throws Newton out: halve then.
+            let next = if next > low && next < high {
+                next
+            } else {
+                0.5 * (low + high)
+            };
+            if (next - l).abs() < RATIO_TOLERANCE {
+                return next;
+            }
+            l = next;
         }
         0.5 * (low + high)
     }

@@ -140,10 +140,10 @@ impl Judged {
             OpeningKind::NecklineRing => ("way_in.neckline", "the hips"),
             OpeningKind::Leg => ("way_in.leg", "the thigh"),
         };
-        let verdict = match way_in.severity {
-            Severity::Good => "passes",
-            Severity::Watch => "passes with effort",
-            Severity::Stop => "does not pass",
+        let goes = match way_in.severity {
+            Severity::Good => format!("goes over {over}"),
+            Severity::Watch => format!("goes over {over} with effort"),
+            Severity::Stop => format!("does not go over {over}"),
         };
         let remedy = match (way_in.severity, what, self.kind) {
             (Severity::Good, ..) => String::new(),
@@ -166,9 +166,8 @@ impl Judged {
             severity: way_in.severity,
             place: way_in.opening.to_owned(),
             message: format!(
-                "{verdict} {over}: needs {} stretch, {:.2} of what the {what} gives",
-                Stretch::from_ratio(way_in.needed),
-                share
+                "{goes}: needs {} stretch, {share:.2} of what the {what} gives",
+                Stretch::from_ratio(way_in.needed)
             ),
             value: Some(share),
             limit: Some(Limit {
