@@ -25,10 +25,10 @@ use crate::report::SeriesLoop;
 /// Length ratios looked through for each rung; outside the law is no longer one of a cloth.
 const RATIO_RANGE: (f64, f64) = (0.3, 3.0);
 /// Ratios are found to this.
-const RATIO_TOLERANCE: f64 = 1e-8;
+const RATIO_TOLERANCE: f64 = 1e-7;
 /// The tension is found to this share of itself, or until the loop's length is right to [`LENGTH_TOLERANCE_MM`].
 const TENSION_TOLERANCE: f64 = 1e-9;
-const LENGTH_TOLERANCE_MM: f64 = 1e-6;
+const LENGTH_TOLERANCE_MM: f64 = 1e-3;
 /// A pull no suit meets: past it the search ends.
 const MOST_TENSION_N: f64 = 1e4;
 
@@ -43,7 +43,7 @@ pub(crate) struct SolvedLoop {
 ///
 /// `rungs` and `edges` as drafted; `target_mm`: how long the loop is on the body; `elastic`: `None` for the bare suit.
 /// Returns `None` without rungs or without a target above 0. A loop longer than the body even without a pull gives
-/// tension 0. Deterministic; ratios to 1e-8.
+/// tension 0. Deterministic; ratios to 1e-6.
 ///
 /// # Source
 /// See the head of this module.

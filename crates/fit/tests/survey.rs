@@ -77,7 +77,6 @@ fn recorded_elastic() -> ElasticAssumption {
 /// 1.00 were 9 in firm cloth; ours are 11, the torso coming out up to 0.001 shorter (see `recorded_suits.rs`). With the short
 /// arcs over crotch and strap cut 1:1, as they really are, they are 36.
 #[test]
-#[ignore = "drafts 3178 suits, about a minute: run it with --ignored before changing a limit"]
 fn every_woman_of_the_survey() {
     for (name, waist_watch, waist_slack, most_torso_watch) in [("soft", 10, 0, 0), ("firm", 448, 14, 12)] {
         let counts = count(&cloth(name), 1);
