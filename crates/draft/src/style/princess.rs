@@ -151,6 +151,7 @@ pub(super) fn split(
         .edge("princess_up", EdgeUse::Seam, side.up.clone(), w.seam)
         .edge("princess_low", EdgeUse::Seam, side.low.clone(), w.seam)
         .notch("princess_up", up_length, "princess_bust", false)
+        .notch("side_low", dart.side_low.length(), "dart", false)
         .mark(arc_end(&leg_out, leg_out.length() - 40.0, 'b'))
         .mark(arc_end(&arm_side, 30.0, 'h'));
     if let Some(s) = waist_from_leg {
