@@ -138,7 +138,7 @@ impl Book {
         Ok(())
     }
 
-    /// The file, and the characters that became boxes.
+    /// The file, and the characters no font has.
     pub(crate) fn finish(mut self) -> Result<(Vec<u8>, Vec<char>), String> {
         self.document.set_outline(self.outline);
         self.document.set_tag_tree(self.tags);

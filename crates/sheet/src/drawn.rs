@@ -322,7 +322,7 @@ impl<'a> PiecePen<'a> {
         if let Some(way) = unit(head - foot) {
             let across = Vec2::new(-way.y, way.x);
             let pen = self.weight.pen(pens::GRAIN);
-            let size = (0.12 * (head - foot).hypot()).clamp(2.0, 6.0);
+            let size = (0.12 * (head - foot).hypot()).clamp(2.0, 6.0 * self.weight.letters());
             self.drawing.line(plane, pen, foot, head);
             self.drawing.line(plane, pen, foot - across * 2.6, foot + across * 2.6);
             self.drawing.path(plane, pen, barbs(head, way, size));
@@ -338,7 +338,7 @@ impl<'a> PiecePen<'a> {
         if let Some(way) = unit(to - from) {
             let across = Vec2::new(-way.y, way.x);
             let pen = self.weight.pen(pens::STRETCH);
-            let size = (0.12 * (to - from).hypot()).clamp(2.0, 6.0);
+            let size = (0.12 * (to - from).hypot()).clamp(2.0, 6.0 * self.weight.letters());
             self.drawing.line(plane, pen, from, to);
             self.drawing.path(plane, pen, barbs(to, way, size));
             self.drawing.path(plane, pen, barbs(from, -way, size));
@@ -365,7 +365,7 @@ impl<'a> PiecePen<'a> {
             for lines in &choices {
                 let shaped: Vec<Line> =
                     lines.iter().map(|t| self.letters.line(Face::Text, size * k, t)).collect();
-                if self.along(from, to, &shaped, 4.2) {
+                if self.along(from, to, &shaped, 5.2) {
                     break 'stretch;
                 }
             }
@@ -373,7 +373,7 @@ impl<'a> PiecePen<'a> {
         let (from, to) = self.ends(shape.grain);
         for size in [BODY, NOTE, LEAST] {
             let line = self.letters.line(Face::Text, size * k, &wording::grain(&piece.cuts));
-            if self.along(from, to, &[line], 3.2) {
+            if self.along(from, to, &[line], 4.8) {
                 break;
             }
         }
@@ -393,7 +393,7 @@ impl<'a> PiecePen<'a> {
         let leading = 1.25 * first.size;
         let height = leading * (lines.len() - 1) as f64 + first.ascent() + first.descent();
         let middle = from.midpoint(to);
-        let slides = [0.0, 0.15, -0.15, 0.3, -0.3, 0.45, -0.45, 0.6, -0.6];
+        let slides = [0.0, 0.15, -0.15, 0.25, -0.25, 0.35, -0.35, 0.5, -0.5, 0.65, -0.65];
         for side in [1.0, -1.0] {
             for slide in slides {
                 let centre = middle + way * (slide * length) + above * (side * (off + 0.5 * height));

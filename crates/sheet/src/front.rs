@@ -264,7 +264,7 @@ fn page_map(
 }
 
 /// The roomiest point of an outline: the farthest from its line on a grid of 24 by 24.
-fn inner_point(outline: &[Point]) -> Point {
+pub(crate) fn inner_point(outline: &[Point]) -> Point {
     const STEPS: u32 = 24;
     let first = outline.first().copied().unwrap_or_default();
     let r = outline.iter().fold(Rect::from_points(first, first), |r, p| r.union_pt(*p));

@@ -1,11 +1,11 @@
 //! The letters on paper: six embedded fonts, lines of shaped glyphs with their true widths, and wrapping.
 //!
 //! Headings and piece names are set in Besley, everything that is read in Libre Franklin; letters those lack (Greek,
-//! Cyrillic) come from Noto Sans, run by run. A cluster no font has becomes one box and is reported, so that a strange
+//! Cyrillic) come from Noto Sans, run by run. A cluster no font has becomes one stand-in and is reported, so that a strange
 //! name never stops a page. Widths are measured on the same glyphs that are drawn, so nothing can grow after placing.
 //!
 //! **Shapes and units.** Sizes and widths in mm; `pt` only in [`pt`].
-//! **Limits.** No right-to-left scripts: their letters are not in the fonts and print as boxes.
+//! **Limits.** No right-to-left scripts: their letters are not in the fonts and print as stand-ins.
 
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use rustybuzz::{Direction, UnicodeBuffer};
@@ -55,8 +55,8 @@ const FILES: [(File, &[u8]); 6] = [
     (File::Noto600, include_bytes!("../fonts/NotoSans_600SemiBold.ttf")),
 ];
 
-/// Stands for a cluster no font has.
-const BOX: char = '\u{25A1}';
+/// Stands for a cluster no font has: Unicode's replacement character, a query in a diamond. Noto Sans has it.
+const STAND_IN: char = '\u{FFFD}';
 
 struct Loaded {
     shaper: rustybuzz::Face<'static>,
@@ -87,7 +87,7 @@ pub(crate) struct Line {
     pub(crate) size: f64,
     /// Width, mm.
     pub(crate) width: f64,
-    /// Characters that became boxes.
+    /// Characters a stand-in was drawn for.
     pub(crate) undrawn: Vec<char>,
 }
 
@@ -150,7 +150,7 @@ impl Lettering {
                 (second, cluster)
             } else {
                 undrawn.extend(cluster.chars().filter(|c| !is_silent(*c)));
-                (second, BOX.to_string())
+                (second, STAND_IN.to_string())
             };
             match runs.last_mut() {
                 Some((f, run)) if *f == file => run.push_str(&part),
@@ -206,7 +206,7 @@ impl Lettering {
     pub(crate) fn wrap(&self, face: Face, size: f64, text: &str, room: f64) -> Vec<Line> {
         let mut lines = Vec::new();
         let mut now = String::new();
-        for word in text.split_whitespace() {
+        for word in text.split(is_break).filter(|w| !w.is_empty()) {
             let longer = if now.is_empty() { word.to_owned() } else { format!("{now} {word}") };
             if self.line(face, size, &longer).width <= room {
                 now = longer;
@@ -250,6 +250,11 @@ impl Lettering {
     }
 }
 
+/// Where a line may break: white space, but not the spaces that tie a number to its unit.
+fn is_break(c: char) -> bool {
+    c.is_whitespace() && !matches!(c, '\u{A0}' | '\u{202F}')
+}
+
 /// Characters that join or modify others and need no glyph of their own.
 fn is_silent(c: char) -> bool {
     matches!(c, '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}')
@@ -290,18 +295,18 @@ mod tests {
     }
 
     #[test]
-    fn an_emoji_family_becomes_one_box_and_is_reported() {
+    fn an_emoji_family_becomes_one_stand_in_and_is_reported() {
         let letters = Lettering::load().unwrap();
         let line = letters.line(Face::Title, 4.0, "👩\u{200D}👧 Maren");
         assert_eq!(line.undrawn, ['👩', '👧']);
-        assert_eq!(line.spans.iter().map(|s| s.text.as_str()).collect::<String>(), "□ Maren");
+        assert_eq!(line.spans.iter().map(|s| s.text.as_str()).collect::<String>(), "\u{FFFD} Maren");
     }
 
     #[test]
     fn every_font_knows_what_the_wording_uses() {
         let letters = Lettering::load().unwrap();
         for face in [Face::Title, Face::Heading, Face::Text, Face::Strong] {
-            let line = letters.line(face, 4.0, "⅛¼⅜½⅝¾⅞ × ± % ’ – … É ø ß □");
+            let line = letters.line(face, 4.0, "⅛¼⅜½⅝¾⅞ × ± % ’ – … É ø ß \u{FFFD}");
             assert!(line.undrawn.is_empty(), "{face:?}: {:?}", line.undrawn);
         }
     }

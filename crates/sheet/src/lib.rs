@@ -8,10 +8,12 @@
 
 mod book;
 mod drawn;
+pub mod dxf;
 mod facts;
 mod flow;
 mod front;
 mod ink;
+pub mod json;
 mod label;
 mod layers;
 mod lettering;
@@ -21,6 +23,8 @@ pub mod pdf;
 mod plotter;
 mod projector;
 mod room;
+mod spread;
+pub mod svg;
 mod tile_page;
 mod tiles;
 mod wording;

@@ -3,7 +3,8 @@
 use std::fmt;
 
 use cloth::ClothPlan;
-use draft::Draft;
+use draft::{Draft, Mark, Piece};
+use kurbo::Point;
 use make::{CutRow, ElasticPlan};
 use units::{LengthUnit, Mm};
 
@@ -200,7 +201,7 @@ pub struct Printed {
     pub pages: usize,
     /// The tiles, for a tiled pattern.
     pub tiles: Option<TileCount>,
-    /// Characters no font here has, sorted; a box stands for each on paper. Names in Latin, Greek and Cyrillic print whole.
+    /// Characters no font here has, sorted; a query in a diamond stands for each on paper. Names in Latin, Greek and Cyrillic print whole.
     pub undrawn: Vec<char>,
 }
 
@@ -210,7 +211,7 @@ pub struct Printed {
 pub enum Fault {
     /// The draft has no pieces.
     NoPieces,
-    /// A piece's cut line has fewer than three points, or a coordinate that is no number or beyond 10 m.
+    /// A piece's cut line has fewer than three points, or some coordinate on the piece is no number or beyond 10 m.
     BrokenPiece {
         /// Key of the piece.
         piece: String,
@@ -303,6 +304,29 @@ impl fmt::Display for Refusal {
 
 impl std::error::Error for Refusal {}
 
+/// Every other point printed on a piece.
+fn points_on(piece: &Piece) -> Vec<Point> {
+    let mut points = vec![piece.label_at, piece.whole_label_at];
+    for arrow in [piece.grain, piece.stretch] {
+        points.extend([arrow.from, arrow.to]);
+    }
+    for n in &piece.notches {
+        points.extend([n.at, n.seam_at, n.inward.to_point(), Point::new(n.depth_mm, 0.0)]);
+    }
+    for mark in &piece.marks {
+        match mark {
+            Mark::Cross { at, .. } => points.push(*at),
+            Mark::LevelLine { from, to, .. } => points.extend([*from, *to]),
+            Mark::Placement { curve, .. } => {
+                points.extend(curve.cubics().iter().flat_map(|c| [c.p0, c.p1, c.p2, c.p3]));
+            }
+            Mark::ArcEnd { at, inward, .. } => points.extend([*at, inward.to_point()]),
+        }
+    }
+    points.extend(piece.edges.iter().map(|e| Point::new(e.allowance_mm, 0.0)));
+    points
+}
+
 /// Coordinates beyond this are not a garment (10 m).
 const FARTHEST_MM: f64 = 10_000.0;
 
@@ -314,12 +338,13 @@ impl Pattern<'_> {
             faults.push(Fault::NoPieces);
         }
         for piece in &self.draft.pieces {
-            let is_fine = |p: &kurbo::Point| {
+            let is_fine = |p: &Point| {
                 p.x.is_finite() && p.y.is_finite() && p.x.abs() < FARTHEST_MM && p.y.abs() < FARTHEST_MM
             };
             let seams = piece.edges.iter().flat_map(|e| e.curve.cubics()).all(|c| {
                 is_fine(&c.p0) && is_fine(&c.p1) && is_fine(&c.p2) && is_fine(&c.p3)
             });
+            let seams = seams && points_on(piece).iter().all(is_fine);
             if piece.cut_line.len() < 3 || !piece.cut_line.iter().all(is_fine) || !seams {
                 faults.push(Fault::BrokenPiece { piece: piece.key.clone() });
             }

@@ -140,13 +140,14 @@ fn check_card(letters: &Lettering, pattern: &Pattern<'_>, options: &Options) -> 
 fn shortest(items: &[Item], cards: usize, room: (f64, f64)) -> Vec<Layout> {
     let pieces = items.get(cards..).unwrap_or_default();
     let mut best: Option<(usize, f64, Vec<Layout>)> = None;
-    for order in pack::orders(pieces) {
+    let orders = pack::orders(pieces);
+    for (order, lay) in orders.iter().flat_map(|o| pack::WAYS.map(|lay| (o, lay))) {
         let mut all: Vec<usize> = (0..cards).collect();
         all.extend(order.iter().map(|i| i + cards));
         let layouts = if room.1.is_finite() {
-            pack::sheets(items, &all, room.0, room.1)
+            pack::sheets(lay, items, &all, room.0, room.1)
         } else {
-            vec![pack::rows(items, &all, room.0)]
+            vec![lay(items, &all, room.0)]
         };
         let length = layouts.iter().map(|l| l.height).sum();
         let better = best.as_ref().is_none_or(|(n, l, _)| (layouts.len(), length) < (*n, *l));

@@ -42,12 +42,12 @@ pub fn projector(pattern: &Pattern<'_>, form: PieceForm) -> Result<Printed, Refu
     let widest = drawn.items.iter().map(|i| i.size.0).fold(WIDTH, f64::max);
     let layout = pack::orders(&drawn.items)
         .into_iter()
-        .map(|order| pack::rows(&drawn.items, &order, widest))
+        .flat_map(|order| pack::WAYS.map(|lay| lay(&drawn.items, &order, widest)))
         .min_by(|a, b| (a.height, a.width).partial_cmp(&(b.height, b.width)).unwrap_or(std::cmp::Ordering::Equal))
         .unwrap_or(pack::Layout { placed: Vec::new(), width: 0.0, height: 0.0 });
     // Whole squares, and one free square all round.
     let squares = |length: f64| ((length / GRID).ceil() + 2.0) * GRID;
-    let inner = (squares(layout.width).max(6.0 * GRID), squares(layout.height).max(8.0 * GRID));
+    let inner = (squares(layout.width).max(14.0 * GRID), squares(layout.height).max(16.0 * GRID));
     let size = (inner.0 + 2.0 * RULER, inner.1 + 2.0 * RULER);
     if let Some(side_mm) = [size.0, size.1].into_iter().find(|s| *s > LONGEST_PAGE_MM) {
         return Err(Refusal::of(Fault::PageTooLong { side_mm }));
@@ -143,44 +143,55 @@ fn frame(letters: &Lettering, (w, h): (f64, f64), running: &str) -> Drawing {
     d
 }
 
-/// What to set by: squares of 100 mm in the corners and the middle, both diagonals, and the steps.
+/// The part measured when setting, mm: small enough for one throw of the projector, large enough to show a keystone.
+const BLOCK: f64 = 500.0;
+
+/// What to set by: a block of ten squares by ten with both diagonals, squares of 100 mm in its corners and its middle,
+/// and the steps below it.
 fn setting_page(letters: &Lettering, (w, h): (f64, f64)) -> Drawing {
     let mut d = Drawing::default();
-    let half = 50.0;
-    let snap = |v: f64| (v / GRID).round() * GRID;
-    let middle = Point::new(snap(0.5 * w), snap(0.5 * h));
-    let corners = [
-        Point::new(GRID + half, GRID + half),
-        Point::new(w - GRID - half, GRID + half),
-        Point::new(w - GRID - half, h - GRID - half),
-        Point::new(GRID + half, h - GRID - half),
-        middle,
+    let block = BLOCK.min(((w.min(h) - 2.0 * GRID) / (2.0 * GRID)).floor() * 2.0 * GRID);
+    let area = Rect::new(GRID, GRID, GRID + block, GRID + block);
+    d.rect(GRID_PLANE, THICK, area);
+    let inner = area.inflate(-50.0, -50.0);
+    let middles = [
+        Point::new(inner.x0, inner.y0),
+        Point::new(inner.x1, inner.y0),
+        Point::new(inner.x1, inner.y1),
+        Point::new(inner.x0, inner.y1),
+        area.center(),
     ];
-    for centre in corners {
-        d.rect(GRID_PLANE, THICK, Rect::from_center_size(centre, (100.0, 100.0)));
+    for middle in middles {
+        d.rect(GRID_PLANE, THICK, Rect::from_center_size(middle, (100.0, 100.0)));
     }
-    for (from, to) in [(Point::new(0.0, 0.0), Point::new(w, h)), (Point::new(w, 0.0), Point::new(0.0, h))] {
+    for (from, to) in [
+        (Point::new(area.x0, area.y0), Point::new(area.x1, area.y1)),
+        (Point::new(area.x1, area.y0), Point::new(area.x0, area.y1)),
+    ] {
         d.line(GRID_PLANE, Pen { dash: &[20.0, 10.0], ..THIN }, from, to);
     }
-    let diagonal = w.hypot(h);
     let steps = [
-        "Show this page at 100 %, one to one, full screen.".to_owned(),
-        format!("Both dashed diagonals must measure {diagonal:.0} mm on the table, within 2 mm of each other."),
-        "The thick squares in the corners and in the middle must measure 100 mm both ways.".to_owned(),
+        "Show this page at 100 %, one to one, and do not zoom again.".to_owned(),
+        format!("The large square must measure {block:.0} mm on all four sides."),
+        format!(
+            "Its dashed diagonals must measure {:.0} mm, alike within 2 mm: if not, the projector does not look straight down.",
+            block * std::f64::consts::SQRT_2
+        ),
+        "The small squares in its corners and its middle must measure 100 mm both ways.".to_owned(),
         "Turn to the next page without touching anything. Cut lines are solid, seams dashed.".to_owned(),
     ];
     let size = pt(22.0);
-    let width = (w - 4.0 * GRID).min(9.0 * GRID);
-    let left = GRID * 1.5;
+    let width = (w - 3.0 * GRID).min(11.0 * GRID);
+    let left = GRID + 10.0;
     let mut lines = Vec::new();
     for (i, step) in steps.iter().enumerate() {
         lines.extend(letters.wrap(Face::Text, size, &format!("{}. {step}", i + 1), width));
     }
-    let height = (lines.len() as f64 + 1.0) * 1.35 * size;
-    let top = GRID + 100.0 + 0.5 * GRID;
+    let height = (lines.len() as f64 + 0.7) * 1.35 * size;
+    let top = area.y1 + 12.0;
     let widest = lines.iter().map(|l| l.width).fold(0.0, f64::max);
     let card = Rect::new(left - 8.0, top - 4.0, left + widest + 8.0, top + height);
-    d.fill(PAPER, Tone::White, closed(&drawn::rect_corners(card)));
+    d.fill(GRID_PLANE, Tone::White, closed(&drawn::rect_corners(card)));
     let number = d.next_number();
     for (i, line) in lines.into_iter().enumerate() {
         let y = top + (i as f64 + 1.0) * 1.35 * size;

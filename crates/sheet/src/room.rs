@@ -74,11 +74,11 @@ pub(crate) struct Room {
 }
 
 /// Words keep this far from a cut line, mm: a blade that strays takes no letter.
-const FROM_CUT: f64 = 1.8;
+const FROM_CUT: f64 = 2.2;
 /// ... and from a seam line or another thin line.
-const FROM_LINE: f64 = 1.2;
+const FROM_LINE: f64 = 1.8;
 /// ... and from other words, side by side or stacked.
-const FROM_WORDS: f64 = 1.6;
+const FROM_WORDS: f64 = 2.0;
 
 impl Room {
     /// The inside of a closed outline.

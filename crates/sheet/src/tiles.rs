@@ -168,8 +168,9 @@ pub(crate) fn fewest(items: &[Item], outlines: &[Vec<Point>], tile: (f64, f64)) 
     let mut best: Option<(usize, usize, Layout, Grid)> = None;
     for columns in least..=least.max(MOST_COLUMNS) {
         let width = step * columns as f64 + OVERLAP;
-        for order in pack::orders(items) {
-            let layout = pack::rows(items, &order, width);
+        let orders = pack::orders(items);
+        let tries = orders.iter().flat_map(|order| pack::WAYS.map(|lay| lay(items, order, width)));
+        for layout in tries {
             let grid = Grid::of(&layout, &thin, tile);
             let cost = (grid.tiles.len(), grid.rows * grid.columns);
             if best.as_ref().is_none_or(|(pages, area, ..)| cost < (*pages, *area)) {

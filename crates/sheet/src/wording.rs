@@ -6,6 +6,11 @@ use cloth::{ClothPlan, Layer, LayerPlan, Load, Orientation};
 use draft::{CutCount, EdgeUse, Piece};
 use units::{LengthUnit, Mm};
 
+/// The text with spaces that do not break, so that a number stays with its unit.
+fn tied(text: &str) -> String {
+    text.replace(' ', "\u{A0}")
+}
+
 /// Inches in eighths with real fractions: `8¼ in`, `⅜ in`.
 pub(crate) fn inches(mm: f64) -> String {
     let text = Mm::new(mm).to_inch_text();
@@ -20,32 +25,32 @@ pub(crate) fn inches(mm: f64) -> String {
     ];
     for (plain, real) in fractions {
         if text.contains(plain) {
-            return text.replace(&format!(" {plain}"), real).replace(plain, real);
+            return tied(&text.replace(&format!(" {plain}"), real).replace(plain, real));
         }
     }
-    text
+    tied(&text)
 }
 
 /// The same length twice, the maker's unit first.
 pub(crate) fn both_units(mm: f64, first: LengthUnit) -> (String, String) {
     match first {
-        LengthUnit::Mm => (format!("{mm:.0} mm"), inches(mm)),
-        LengthUnit::Cm => (Mm::new(mm).to_cm_text(), inches(mm)),
-        LengthUnit::In => (inches(mm), Mm::new(mm).to_cm_text()),
+        LengthUnit::Mm => (tied(&format!("{mm:.0} mm")), inches(mm)),
+        LengthUnit::Cm => (tied(&Mm::new(mm).to_cm_text()), inches(mm)),
+        LengthUnit::In => (inches(mm), tied(&Mm::new(mm).to_cm_text())),
     }
 }
 
 /// A small length such as an allowance: `7 mm`, `6.5 mm`.
 pub(crate) fn small(mm: f64) -> String {
-    if (mm - mm.round()).abs() < 0.05 { format!("{mm:.0} mm") } else { format!("{mm:.1} mm") }
+    tied(&if (mm - mm.round()).abs() < 0.05 { format!("{mm:.0} mm") } else { format!("{mm:.1} mm") })
 }
 
 /// The load of a stretch test.
 pub(crate) fn load(load: Load) -> String {
     match load {
         Load::Hand => "pulled by hand".to_owned(),
-        Load::NewtonPerCm(n) if (n - n.round()).abs() < 1e-9 => format!("at {n:.0} N/cm"),
-        Load::NewtonPerCm(n) => format!("at {n:.1} N/cm"),
+        Load::NewtonPerCm(n) if (n - n.round()).abs() < 1e-9 => format!("at {}", tied(&format!("{n:.0} N/cm"))),
+        Load::NewtonPerCm(n) => format!("at {}", tied(&format!("{n:.1} N/cm"))),
     }
 }
 
@@ -95,8 +100,8 @@ pub(crate) fn stretches(cuts: &[CutCount], cloth: &ClothPlan) -> Vec<String> {
             lines.push(format!(
                 "{} stretches {} around, {} lengthwise, {}",
                 p.layer.name(),
-                p.around,
-                p.lengthwise,
+                tied(&p.around.to_string()),
+                tied(&p.lengthwise.to_string()),
                 load(p.load)
             ));
         }
@@ -129,6 +134,7 @@ pub(crate) fn stretch(piece: &Piece, is_around: bool, cloth: &ClothPlan) -> Vec<
     let plan = piece.cuts.first().and_then(|c| layer_plan(cloth, c.layer)).unwrap_or(&cloth.shell);
     let (way, s) = if is_around { ("round the body", plan.around) } else { ("lengthwise", plan.lengthwise) };
     let load = load(plan.load);
+    let s = tied(&s.to_string());
     vec![
         vec![format!("greater stretch, {way}, {s} {load}")],
         vec![format!("greater stretch, {way}"), format!("{s} {load}")],
@@ -145,15 +151,25 @@ fn joined(words: &[String]) -> String {
     }
 }
 
-/// Allowances of a piece: `7 mm at seams, 9 mm at elastic edges, included`.
+/// Allowances of a piece: `allowances included: 7 mm at seams, 9 mm at elastic edges`.
+///
+/// The allowance most seams have is said once for all of them; a seam with another is named.
 pub(crate) fn allowances(piece: &Piece) -> String {
     let seams: Vec<f64> =
         piece.edges.iter().filter(|e| e.role == EdgeUse::Seam).map(|e| e.allowance_mm).collect();
-    let alike = seams.windows(2).all(|w| (w[0] - w[1]).abs() < 0.05);
+    let like = |a: f64| seams.iter().filter(|b| (a - **b).abs() < 0.05).count();
+    let usual = seams.iter().copied().fold(None, |best: Option<f64>, a| match best {
+        Some(b) if like(b) >= like(a) => best,
+        _ => Some(a),
+    });
+    let alike = usual.is_none_or(|u| like(u) == seams.len());
     let mut groups: Vec<(f64, Vec<String>)> = Vec::new();
     for edge in &piece.edges {
         let place = match edge.role {
             EdgeUse::Seam if alike => "seams".to_owned(),
+            EdgeUse::Seam if usual.is_some_and(|u| (u - edge.allowance_mm).abs() < 0.05) => {
+                "other seams".to_owned()
+            }
             EdgeUse::Seam => edge.name.replace('_', " "),
             EdgeUse::Open(_) => "elastic edges".to_owned(),
             EdgeUse::Hem => "hem".to_owned(),
@@ -189,14 +205,14 @@ mod tests {
 
     #[test]
     fn inches_have_real_fractions_close_to_the_whole() {
-        assert_eq!(inches(209.0), "8¼ in");
-        assert_eq!(inches(9.5), "⅜ in");
-        assert_eq!(inches(101.6), "4 in");
+        assert_eq!(inches(209.0), "8¼\u{A0}in");
+        assert_eq!(inches(9.5), "⅜\u{A0}in");
+        assert_eq!(inches(101.6), "4\u{A0}in");
     }
 
     #[test]
     fn the_load_always_goes_with_the_stretch() {
-        assert_eq!(load(Load::NewtonPerCm(3.0)), "at 3 N/cm");
+        assert_eq!(load(Load::NewtonPerCm(3.0)), "at 3\u{A0}N/cm");
         assert_eq!(load(Load::Hand), "pulled by hand");
     }
 }
