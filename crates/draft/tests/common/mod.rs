@@ -1,4 +1,5 @@
 //! Invented bodies and cloths for the tests of the draft.
+#![allow(clippy::unwrap_used, reason = "a test helper")]
 
 use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
 use cloth::{ClothPlan, Load};
