@@ -129,7 +129,8 @@ impl Lettering {
 
     fn has(&self, file: File, cluster: &str) -> bool {
         self.loaded.get(file as usize).is_some_and(|l| {
-            cluster.chars().all(|c| is_silent(c) || l.shaper.glyph_index(c).is_some())
+            // Glyph 0 stands for nothing: some fonts map U+FFFF to it.
+            cluster.chars().all(|c| l.shaper.glyph_index(c).is_some_and(|g| g.0 != 0))
         })
     }
 
@@ -144,12 +145,17 @@ impl Lettering {
         let mut undrawn = Vec::new();
         let mut runs: Vec<(File, String)> = Vec::new();
         for cluster in clusters(text) {
+            // Joiners and direction marks draw nothing; PDF/UA forbids some of them.
+            let cluster: String = cluster.chars().filter(|c| !is_silent(*c)).collect();
+            if cluster.is_empty() {
+                continue;
+            }
             let (file, part) = if self.has(first, &cluster) {
                 (first, cluster)
             } else if self.has(second, &cluster) {
                 (second, cluster)
             } else {
-                undrawn.extend(cluster.chars().filter(|c| !is_silent(*c)));
+                undrawn.extend(cluster.chars());
                 (second, STAND_IN.to_string())
             };
             match runs.last_mut() {

@@ -12,9 +12,10 @@ use std::fmt::Write as _;
 use draft::{EdgeUse, Mark};
 use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
 
-use crate::pack::Item;
+use crate::drawn::Weight;
+use crate::lettering::Lettering;
 use crate::pattern::{Options, Paper, Pattern, PieceForm, Refusal};
-use crate::pdf::check;
+use crate::pdf::{self, check};
 use crate::room::thinned;
 use crate::spread::{Laid, spread};
 use crate::tiles::{self, row_name};
@@ -132,22 +133,13 @@ fn piece(out: &mut String, laid: &Laid<'_>) {
 /// `outline`, `row`, `column`, `letter`.
 ///
 /// # Errors
-/// As [`crate::pdf::tiled`], without the writer's faults.
+/// As [`crate::pdf::tiled`].
 pub fn page_map(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Result<String, Refusal> {
     check(pattern, options)?;
-    let spread = spread(pattern, options.form);
-    let outlines: Vec<Vec<Point>> = spread
-        .laid
-        .iter()
-        .map(|l| l.shape.cut_line.iter().map(|p| l.down(*p) - l.at).collect())
-        .collect();
-    let items: Vec<Item> = spread
-        .laid
-        .iter()
-        .zip(&outlines)
-        .map(|(l, o)| Item::new((l.bounds.width(), l.bounds.height()), std::slice::from_ref(o)))
-        .collect();
-    let (layout, grid) = tiles::fewest(&items, &outlines, tiles::tile_size(paper, options));
+    let letters = Lettering::load().map_err(pdf::writer)?;
+    // Drawn as for the tiles themselves, so that map and pages cannot disagree.
+    let drawn = pdf::draw_all(pattern, options, Weight::Paper, &letters);
+    let (layout, grid) = tiles::fewest(&drawn.items, &drawn.outlines, tiles::tile_size(paper, options));
     const EDGE: f64 = 60.0;
     let step = grid.step();
     let sheet =
@@ -182,15 +174,16 @@ pub fn page_map(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Resul
         words(&mut out, "column", Point::new((column as f64 + 0.5) * step.x, -EDGE * 0.3), &(column + 1).to_string());
     }
     for placed in &layout.placed {
-        let (Some(laid), Some(outline)) = (spread.laid.get(placed.item), outlines.get(placed.item)) else { continue };
+        let Some(piece) = drawn.pieces.get(placed.item) else { continue };
+        let outline: Vec<Point> = thinned(&piece.outline).into_iter().map(|p| p + placed.at).collect();
         let mut d = String::new();
-        for (i, p) in thinned(outline).into_iter().enumerate() {
-            let _ = write!(d, "{}{}", if i == 0 { "M" } else { "L" }, pair(p + placed.at));
+        for (i, p) in outline.iter().enumerate() {
+            let _ = write!(d, "{}{}", if i == 0 { "M" } else { "L" }, pair(*p));
         }
-        let data = format!(" data-piece=\"{}\"", escape(&laid.piece.key));
+        let data = format!(" data-piece=\"{}\"", escape(&piece.key));
         path(&mut out, "outline", &data, &format!("{d}Z"));
-        let middle = crate::front::inner_point(&thinned(outline)) + placed.at;
-        words(&mut out, "letter", middle, &laid.piece.letter.to_string());
+        let middle = crate::front::inner_point(&outline);
+        words(&mut out, "letter", middle, &piece.letter.to_string());
     }
     out.push_str("</svg>\n");
     Ok(out)
