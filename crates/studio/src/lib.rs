@@ -5,6 +5,7 @@
 pub mod cautions;
 pub mod cli;
 pub mod order;
+pub mod paper;
 pub mod report;
 pub mod suit_file;
 pub mod version;

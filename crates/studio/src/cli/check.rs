@@ -178,7 +178,11 @@ fn load_text(load: Load) -> String {
 
 fn percent(ratio: f64) -> String {
     let text = format!("{:.1} %", ratio * 100.0);
-    if text == "-0.0 %" { "0.0 %".to_owned() } else { text }
+    if text == "-0.0 %" {
+        "0.0 %".to_owned()
+    } else {
+        text
+    }
 }
 
 fn ladder(order: &Order, console: &Console<'_>) -> String {

@@ -63,14 +63,6 @@ impl<'a> Console<'a> {
         self.out.write_all(text.as_bytes())
     }
 
-    /// Writes bytes to standard output.
-    ///
-    /// # Errors
-    /// Those of the stream.
-    pub fn print_bytes(&mut self, bytes: &[u8]) -> io::Result<()> {
-        self.out.write_all(bytes)
-    }
-
     /// Writes a value to standard output as JSON, indented, with a line end.
     ///
     /// # Errors

@@ -31,7 +31,7 @@ pub struct Sheet {
 pub enum WriteFault {
     /// The place can't be used: no such folder, not a folder, no right to write, disk full.
     Io {
-        /// What was being done: `make the folder`.
+        /// What was being done: `write it`.
         doing: &'static str,
         /// Where.
         path: PathBuf,
@@ -53,22 +53,24 @@ pub enum WriteFault {
 }
 
 impl WriteFault {
-    /// What happened, for people.
+    /// What happened, for people; the path is for the caller to put before it.
     pub fn message(&self) -> String {
         match self {
-            WriteFault::Io { doing, path, source } => {
-                format!("could not {doing} {}: {}", path.display(), plain_words(source))
+            WriteFault::Io { doing, source, .. } => format!("could not {doing}: {}", plain_words(source)),
+            WriteFault::NotOurs { changed: false, .. } => "it is there already and is not ours".to_owned(),
+            WriteFault::NotOurs { changed: true, .. } => {
+                "it was changed since slackwater wrote it".to_owned()
             }
-            WriteFault::NotOurs { path, changed: false } => {
-                format!(
-                    "{} is there already and was not written by slackwater",
-                    path.display()
-                )
-            }
-            WriteFault::NotOurs { path, changed: true } => {
-                format!("{} was changed since slackwater wrote it", path.display())
-            }
-            WriteFault::NotAFolder { path } => format!("{} is a file, not a folder", path.display()),
+            WriteFault::NotAFolder { .. } => "it is a file, not a folder".to_owned(),
+        }
+    }
+
+    /// The file or folder it is about.
+    pub fn path(&self) -> &Path {
+        match self {
+            WriteFault::Io { path, .. }
+            | WriteFault::NotOurs { path, .. }
+            | WriteFault::NotAFolder { path } => path,
         }
     }
 
@@ -150,7 +152,7 @@ pub fn write_folder(folder: &Path, sheets: &[Sheet], disk: &dyn PutFile) -> Resu
             });
         }
         Err(error) if error.kind() == io::ErrorKind::NotFound => true,
-        Err(error) => return Err(io("look at", folder)(error)),
+        Err(error) => return Err(io("look at it", folder)(error)),
     };
     let listed = if is_new {
         BTreeMap::new()
@@ -163,9 +165,9 @@ pub fn write_folder(folder: &Path, sheets: &[Sheet], disk: &dyn PutFile) -> Resu
     let scratch = tempfile::Builder::new()
         .prefix(".slackwater-")
         .tempdir_in(&parent)
-        .map_err(io("make a folder in", &parent))?;
+        .map_err(io("make a folder in it", &parent))?;
     let fresh = scratch.path().join("new");
-    fs::create_dir(&fresh).map_err(io("make a folder in", &parent))?;
+    fs::create_dir(&fresh).map_err(io("make a folder in it", &parent))?;
     let list: String = sheets
         .iter()
         .map(|s| format!("{:016x} {}\n", fingerprint(&s.bytes), s.name))
@@ -177,14 +179,14 @@ pub fn write_folder(folder: &Path, sheets: &[Sheet], disk: &dyn PutFile) -> Resu
     for sheet in sheets.iter().chain([&list]) {
         // The temporary path would only puzzle: name the file she asked for.
         disk.put(&fresh.join(&sheet.name), &sheet.bytes)
-            .map_err(io("write", &folder.join(&sheet.name)))?;
+            .map_err(io("write it", &folder.join(&sheet.name)))?;
     }
     if is_new {
-        return fs::rename(&fresh, folder).map_err(io("make the folder", folder));
+        return fs::rename(&fresh, folder).map_err(io("make it", folder));
     }
     let mut moves = Moves { done: Vec::new() };
     let old = scratch.path().join("old");
-    fs::create_dir(&old).map_err(io("make a folder in", &parent))?;
+    fs::create_dir(&old).map_err(io("make a folder in it", &parent))?;
     let made = |name: &str| name == LIST_NAME || sheets.iter().any(|s| s.name == name);
     let stale = listed.iter().filter(|(name, print)| {
         !made(name) && fs::read(folder.join(name)).is_ok_and(|bytes| fingerprint(&bytes) == **print)
@@ -197,12 +199,12 @@ pub fn write_folder(folder: &Path, sheets: &[Sheet], disk: &dyn PutFile) -> Resu
     for name in stale.iter().cloned().chain(names) {
         let (target, aside) = (folder.join(&name), old.join(&name));
         if fs::symlink_metadata(&target).is_ok() {
-            moves.rename(&target, &aside).map_err(io("replace", &target))?;
+            moves.rename(&target, &aside).map_err(io("replace it", &target))?;
         }
         if !stale.contains(&name) {
             moves
                 .rename(&fresh.join(&name), &target)
-                .map_err(io("write", &target))?;
+                .map_err(io("write it", &target))?;
         }
     }
     moves.done.clear();
@@ -271,7 +273,7 @@ fn check_ours(folder: &Path, sheets: &[Sheet], listed: &BTreeMap<String, u64>) -
 /// [`WriteFault`]; a file that was there is then as it was.
 pub fn write_file(path: &Path, bytes: &[u8], force: bool) -> Result<(), WriteFault> {
     let io = |source: io::Error| WriteFault::Io {
-        doing: "write",
+        doing: "write it",
         path: path.to_owned(),
         source,
     };

@@ -6,8 +6,10 @@
 mod check;
 pub mod console;
 mod dimensions;
+mod draft;
 pub mod folder;
 mod new;
+mod pack;
 mod progress;
 mod survey;
 mod table;
@@ -42,6 +44,10 @@ enum Command {
     New(new::NewArgs),
     /// Judge a suit: doubtful dimensions, stretch ladder, way in, findings. Exit code 1 on a stop finding.
     Check(check::CheckArgs),
+    /// Write the bare pattern as JSON or SVG.
+    Draft(draft::DraftArgs),
+    /// Make all the paper of a suit: tiles, plotter sheets, projection, drawings, data.
+    Pack(pack::PackArgs),
     /// Draft and judge every body of a survey table, and count what comes out.
     Survey(survey::SurveyArgs),
     /// List the dimensions of a body: what each is and how to take it.
@@ -107,18 +113,8 @@ impl From<io::Error> for Trouble {
 
 impl From<WriteFault> for Trouble {
     fn from(fault: WriteFault) -> Trouble {
-        let path = match &fault {
-            WriteFault::Io { path, .. }
-            | WriteFault::NotOurs { path, .. }
-            | WriteFault::NotAFolder { path } => path,
-        };
-        Faults::whole(
-            &path.display().to_string(),
-            FaultKind::File,
-            fault.message(),
-            fault.help(),
-        )
-        .into()
+        let file = fault.path().display().to_string();
+        Faults::whole(&file, FaultKind::File, fault.message(), fault.help()).into()
     }
 }
 
@@ -149,6 +145,8 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
     let result = match args.command {
         Command::New(args) => new::run(&args, &mut io::stdin().lock(), &mut console),
         Command::Check(args) => check::run(&args, &mut console),
+        Command::Draft(args) => draft::run(&args, &mut console),
+        Command::Pack(args) => pack::run(&args, &mut console),
         Command::Survey(args) => survey::run(&args, &mut console),
         Command::Dimensions(args) => dimensions::run(&args, &mut console),
     };

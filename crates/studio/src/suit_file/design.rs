@@ -14,7 +14,7 @@ use units::Mm;
 
 use super::reader::{LengthRange, NumberRange, Reader, Section, Spot};
 
-const KEYS: [&str; 20] = [
+pub(crate) const KEYS: [&str; 20] = [
     "style",
     "fit",
     "neckline",
@@ -36,57 +36,57 @@ const KEYS: [&str; 20] = [
     "cups",
     "skirt",
 ];
-const SKIRT_KEYS: [&str; 4] = ["kind", "join", "cover", "flare"];
-const ALLOWANCE_KEYS: [&str; 5] = ["seam", "side_seam", "crotch", "hem", "first_fitting"];
+pub(crate) const SKIRT_KEYS: [&str; 4] = ["kind", "join", "cover", "flare"];
+pub(crate) const ALLOWANCE_KEYS: [&str; 5] = ["seam", "side_seam", "crotch", "hem", "first_fitting"];
 
 pub(crate) const STYLES: [(&str, Style); 2] = [("one-piece", Style::OnePiece), ("brief", Style::Brief)];
-const FITS: [(&str, Fit); 4] = [
+pub(crate) const FITS: [(&str, Fit); 4] = [
     ("relaxed", Fit::Relaxed),
     ("regular", Fit::Regular),
     ("firm", Fit::Firm),
     ("race", Fit::Race),
 ];
-const NECKLINES: [(&str, NeckShape); 4] = [
+pub(crate) const NECKLINES: [(&str, NeckShape); 4] = [
     ("scoop", NeckShape::Scoop),
     ("square", NeckShape::Square),
     ("v", NeckShape::V),
     ("high", NeckShape::High),
 ];
-const BACKS: [(&str, BackShape); 4] = [
+pub(crate) const BACKS: [(&str, BackShape); 4] = [
     ("scoop", BackShape::Scoop),
     ("v", BackShape::V),
     ("racer", BackShape::Racer),
     ("crossed-straps", BackShape::CrossedStraps),
 ];
-const LEGS: [(&str, LegHeight); 4] = [
+pub(crate) const LEGS: [(&str, LegHeight); 4] = [
     ("low", LegHeight::Low),
     ("mid", LegHeight::Mid),
     ("high", LegHeight::High),
     ("extra-high", LegHeight::ExtraHigh),
 ];
-const SEATS: [(&str, Seat); 3] = [
+pub(crate) const SEATS: [(&str, Seat); 3] = [
     ("full", Seat::Full),
     ("moderate", Seat::Moderate),
     ("cheeky", Seat::Cheeky),
 ];
-const RISES: [(&str, Rise); 3] = [("low", Rise::Low), ("mid", Rise::Mid), ("high", Rise::High)];
-const BUST_SHAPINGS: [(&str, BustShaping); 3] = [
+pub(crate) const RISES: [(&str, Rise); 3] = [("low", Rise::Low), ("mid", Rise::Mid), ("high", Rise::High)];
+pub(crate) const BUST_SHAPINGS: [(&str, BustShaping); 3] = [
     ("auto", BustShaping::Auto),
     ("side-dart", BustShaping::SideDart),
     ("princess", BustShaping::Princess),
 ];
-const LININGS: [(&str, LiningCover); 4] = [
+pub(crate) const LININGS: [(&str, LiningCover); 4] = [
     ("none", LiningCover::None),
     ("full", LiningCover::Full),
     ("front", LiningCover::Front),
     ("crotch", LiningCover::Crotch),
 ];
-const CUPS: [(&str, Cups); 3] = [
+pub(crate) const CUPS: [(&str, Cups); 3] = [
     ("none", Cups::None),
     ("marks", Cups::Marks),
     ("pocket", Cups::Pocket),
 ];
-const SKIRT_KINDS: [(&str, SkirtKind); 4] = [
+pub(crate) const SKIRT_KINDS: [(&str, SkirtKind); 4] = [
     ("full-circle", SkirtKind::FullCircle),
     ("half-circle", SkirtKind::HalfCircle),
     ("quarter-circle", SkirtKind::QuarterCircle),
@@ -97,7 +97,7 @@ const SKIRT_KINDS: [(&str, SkirtKind); 4] = [
         },
     ),
 ];
-const SKIRT_JOINS: [(&str, SkirtJoin); 2] = [("waist", SkirtJoin::Waist), ("hip", SkirtJoin::Hip)];
+pub(crate) const SKIRT_JOINS: [(&str, SkirtJoin); 2] = [("waist", SkirtJoin::Waist), ("hip", SkirtJoin::Hip)];
 
 const DEGREE: f64 = std::f64::consts::PI / 180.0;
 /// Middle of the range: a flare that shows and still hangs (own).
@@ -172,7 +172,7 @@ const SEAM: LengthRange = LengthRange {
 };
 const HEM: LengthRange = LengthRange {
     low: Mm::new(5.0),
-    high: Mm::new(60.0),
+    high: Mm::new(40.0),
     help: "20 mm as a rule",
 };
 

@@ -7,8 +7,8 @@ use units::{Mm, Stretch};
 
 use super::reader::{LengthRange, NumberRange, Reader, Section};
 
-const KEYS: [&str; 5] = ["kind", "width", "force", "latex", "working_extension"];
-const LATEX: [(&str, Latex); 3] = [("no", Latex::No), ("yes", Latex::Yes), ("ask", Latex::Ask)];
+pub(crate) const KEYS: [&str; 5] = ["kind", "width", "force", "latex", "working_extension"];
+pub(crate) const LATEX: [(&str, Latex); 3] = [("no", Latex::No), ("yes", Latex::Yes), ("ask", Latex::Ask)];
 
 /// The usual swim elastic.
 const DEFAULT_WIDTH: Mm = Mm::new(8.0);

@@ -10,6 +10,7 @@ mod design;
 mod elastic;
 mod fault;
 mod reader;
+mod reference;
 mod refuse;
 mod show;
 mod suit;
@@ -19,6 +20,7 @@ mod wearer;
 
 pub(crate) use fault::place_of_line;
 pub use fault::{Fault, FaultJson, FaultKind, Faults, FaultsJson, Place, Span};
+pub use reference::{SectionReference, reference};
 pub use show::{show_both, show_length};
 pub use suit::{ClothEntry, FORMAT, LARGEST_FILE, PaperChoice, Printer, SuitFile, read_bytes, read_text};
 pub use template::{NewSuit, form_key, need_words, new_suit_text};

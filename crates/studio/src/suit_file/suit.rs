@@ -20,7 +20,7 @@ pub const FORMAT: i64 = 1;
 /// Bytes; a full suit file with comments has about 5 000.
 pub const LARGEST_FILE: usize = 1 << 20;
 
-const KEYS: [&str; 13] = [
+pub(crate) const KEYS: [&str; 13] = [
     "format",
     "name",
     "notes",
@@ -35,12 +35,14 @@ const KEYS: [&str; 13] = [
     "elastic",
     "printer",
 ];
-const UNITS: [(&str, LengthUnit); 3] = [
+pub(crate) const PRINTER_KEYS: [&str; 2] = ["paper", "measured_square"];
+pub(crate) const UNITS: [(&str, LengthUnit); 3] = [
     ("cm", LengthUnit::Cm),
     ("mm", LengthUnit::Mm),
     ("in", LengthUnit::In),
 ];
-const PAPERS: [(&str, PaperChoice); 2] = [("A4", PaperChoice::A4), ("Letter", PaperChoice::Letter)];
+pub(crate) const PAPERS: [(&str, PaperChoice); 2] =
+    [("A4", PaperChoice::A4), ("Letter", PaperChoice::Letter)];
 
 /// The paper in the maker's printer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -286,7 +288,7 @@ const SQUARE_RANGE_MM: (f64, f64) = (90.0, 110.0);
 
 fn printer(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Printer {
     const HOW: &str = "write measured_square = [99.4, 100.2]: across the page, then down it, in mm";
-    let Some(section) = reader.table(top, "printer", &["paper", "measured_square"]) else {
+    let Some(section) = reader.table(top, "printer", &PRINTER_KEYS) else {
         return Printer::default();
     };
     let paper = reader.choice(&section, "paper", &PAPERS).map(|p| p.value);

@@ -17,7 +17,7 @@ use super::fault::{Fault, FaultKind};
 use super::reader::{LengthRange, NumberRange, Reader, Section};
 use super::suit::ClothEntry;
 
-const KEYS: [&str; 13] = [
+pub(crate) const KEYS: [&str; 13] = [
     "name",
     "along",
     "across",
@@ -32,14 +32,15 @@ const KEYS: [&str; 13] = [
     "notes",
     "force_readings",
 ];
-const PAIR_KEYS: [&str; 3] = ["around", "lengthwise", "load"];
-const TEST_KEYS: [&str; 5] = ["rest", "pulled", "back_to", "stretch", "recovery"];
-const LOAD_KEYS: [&str; 5] = ["strip", "kg", "grams", "newtons", "n_per_cm"];
-const READING_KEYS: [&str; 5] = ["direction", "strip", "grams", "newtons", "stretch"];
+pub(crate) const PAIR_KEYS: [&str; 3] = ["around", "lengthwise", "load"];
+pub(crate) const TEST_KEYS: [&str; 5] = ["rest", "pulled", "back_to", "stretch", "recovery"];
+pub(crate) const LOAD_KEYS: [&str; 5] = ["strip", "kg", "grams", "newtons", "n_per_cm"];
+pub(crate) const READING_KEYS: [&str; 5] = ["direction", "strip", "grams", "newtons", "stretch"];
 
-const DIRECTIONS: [(&str, bool); 2] = [("free", false), ("one-way", true)];
-const LAYS: [(&str, Orientation); 2] = [("upright", Orientation::Upright), ("turned", Orientation::Turned)];
-const CLOTH_DIRECTIONS: [(&str, ClothDirection); 2] = [
+pub(crate) const DIRECTIONS: [(&str, bool); 2] = [("free", false), ("one-way", true)];
+pub(crate) const LAYS: [(&str, Orientation); 2] =
+    [("upright", Orientation::Upright), ("turned", Orientation::Turned)];
+pub(crate) const CLOTH_DIRECTIONS: [(&str, ClothDirection); 2] = [
     ("along", ClothDirection::Along),
     ("across", ClothDirection::Across),
 ];

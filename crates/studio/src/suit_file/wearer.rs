@@ -25,13 +25,13 @@ pub(crate) const FORMS: [(&str, BodyForm); 3] = [
     ("man", BodyForm::Man),
     ("child", BodyForm::Child),
 ];
-const WAIST_LEVELS: [(&str, WaistLevel); 2] =
+pub(crate) const WAIST_LEVELS: [(&str, WaistLevel); 2] =
     [("natural", WaistLevel::Natural), ("navel", WaistLevel::Navel)];
-const FRONT_TAKEN: [(&str, FrontTaken); 2] = [
+pub(crate) const FRONT_TAKEN: [(&str, FrontTaken); 2] = [
     ("over-bust-point", FrontTaken::OverBustPoint),
     ("midline", FrontTaken::Midline),
 ];
-const TRUST: [(&str, Trust); 2] = [("trunk", Trust::Trunk), ("parts", Trust::Parts)];
+pub(crate) const TRUST: [(&str, Trust); 2] = [("trunk", Trust::Trunk), ("parts", Trust::Parts)];
 
 /// Ages a suit is made for; a newborn's range is no use to a draft, but a typo must be caught.
 const AGE: NumberRange = NumberRange {

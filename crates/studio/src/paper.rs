@@ -1,0 +1,265 @@
+//! A whole pack of paper for a suit: every file made in memory, none written.
+//!
+//! What does not fit a plotter's sheet is left out and said, because the tiles of the same suit still print; any other
+//! refusal stops the whole pack, so that a maker never has half of one.
+//!
+//! **Shapes and units.** An [`Order`] in, named bytes out; same suit, same bytes.
+
+use rayon::prelude::*;
+use serde::Serialize;
+use sheet::{Fault, MeasuredSquare, Options, Paper, Pattern, PieceForm, Printed, Refusal, Roll, pdf};
+use units::{Mm, Progress, Severity};
+
+use crate::cli::folder::Sheet;
+use crate::order::Order;
+use crate::report::report;
+use crate::suit_file::{PaperChoice, SuitFile};
+
+/// Which paper is wanted.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PackChoice {
+    /// Home-printer paper; `None` for both.
+    pub paper: Option<PaperChoice>,
+    /// Pieces as halves to lay on a fold.
+    pub halves: bool,
+    /// The printed 100 mm square as measured, across and down, mm.
+    pub measured_square_mm: Option<[f64; 2]>,
+}
+
+/// A file of the pack.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Made {
+    /// Its name.
+    pub file: String,
+    /// What it is for.
+    pub what: &'static str,
+    /// Pages, for a document.
+    pub pages: Option<usize>,
+    /// Its size.
+    pub bytes: usize,
+    /// Characters no font here has; a box stands for each on paper.
+    pub undrawn: String,
+}
+
+/// A file that could not be made for this suit.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct LeftOut {
+    /// Its name.
+    pub file: &'static str,
+    /// Why.
+    pub why: String,
+}
+
+/// Everything made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pack {
+    /// The files, to be written.
+    pub sheets: Vec<Sheet>,
+    /// What each is, in the same order.
+    pub made: Vec<Made>,
+    /// What was left out.
+    pub left_out: Vec<LeftOut>,
+}
+
+/// One file to be made.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Job {
+    Tiles(Paper),
+    Plotter(Roll),
+    Projector,
+    Svg,
+    ExchangeDxf,
+    CutterDxf,
+    Json,
+    Report,
+}
+
+impl Job {
+    fn file(self) -> &'static str {
+        match self {
+            Job::Tiles(Paper::Letter) => "pattern-letter.pdf",
+            Job::Tiles(_) => "pattern-a4.pdf",
+            Job::Plotter(Roll::A0) => "pattern-a0.pdf",
+            Job::Plotter(_) => "pattern-roll.pdf",
+            Job::Projector => "pattern-projector.pdf",
+            Job::Svg => "pattern.svg",
+            Job::ExchangeDxf => "pattern-exchange.dxf",
+            Job::CutterDxf => "pattern-cutter.dxf",
+            Job::Json => "pattern.json",
+            Job::Report => "report.json",
+        }
+    }
+
+    fn what(self) -> &'static str {
+        match self {
+            Job::Tiles(Paper::Letter) => "tiles for Letter paper",
+            Job::Tiles(_) => "tiles for A4 paper",
+            Job::Plotter(Roll::A0) => "A0 sheets for a copy shop",
+            Job::Plotter(_) => "a 36 in roll for a plotter",
+            Job::Projector => "one sheet for a projector",
+            Job::Svg => "drawing with layers",
+            Job::ExchangeDxf => "exchange between pattern programs",
+            Job::CutterDxf => "outlines for a cutter",
+            Job::Json => "the pattern as data",
+            Job::Report => "the judgement as data",
+        }
+    }
+}
+
+/// The roll a plotter is loaded with: the middle one of the three in the trade.
+const ROLL: Roll = Roll::Inch36;
+
+/// Makes the whole pack.
+///
+/// # Errors
+/// A [`Refusal`] of the paper; what is too large for a plotter's sheet is left out instead.
+pub fn make_pack(
+    suit: &SuitFile,
+    order: &Order,
+    choice: &PackChoice,
+    progress: &(dyn Progress + Sync),
+) -> Result<Pack, Refusal> {
+    let notes = notes(order);
+    let pattern = pattern(suit, order, &notes);
+    let jobs = jobs(choice);
+    let total = jobs.len() as u64;
+    let done = std::sync::atomic::AtomicU64::new(0);
+    let results: Vec<(Job, Result<Printed, Refusal>)> = jobs
+        .par_iter()
+        .map(|job| {
+            let result = run(*job, suit, order, &pattern, choice);
+            let count = done.fetch_add(1, std::sync::atomic::Ordering::Relaxed) + 1;
+            progress.at(count, total, job.file());
+            (*job, result)
+        })
+        .collect();
+    let mut pack = Pack {
+        sheets: Vec::new(),
+        made: Vec::new(),
+        left_out: Vec::new(),
+    };
+    for (job, result) in results {
+        match result {
+            Ok(printed) => {
+                pack.made.push(Made {
+                    file: job.file().to_owned(),
+                    what: job.what(),
+                    pages: job.file().ends_with(".pdf").then_some(printed.pages),
+                    bytes: printed.bytes.len(),
+                    undrawn: printed.undrawn.iter().collect(),
+                });
+                pack.sheets.push(Sheet {
+                    name: job.file().to_owned(),
+                    bytes: printed.bytes,
+                });
+            }
+            Err(refusal) if is_size_only(&refusal) => {
+                pack.left_out.push(LeftOut {
+                    file: job.file(),
+                    why: refusal.to_string(),
+                });
+            }
+            Err(refusal) => return Err(refusal),
+        }
+    }
+    Ok(pack)
+}
+
+/// The pattern as the sheet crate takes it. `notes` outlive it.
+pub fn pattern<'a>(suit: &'a SuitFile, order: &'a Order, notes: &'a [String]) -> Pattern<'a> {
+    Pattern {
+        suit: &suit.name,
+        wearer: &suit.wearer.name,
+        version: &order.version,
+        draft: &order.draft,
+        cloth: &order.cloth,
+        elastic: &order.elastic,
+        cut_list: &order.cut_list,
+        fit_key: suit.design.fit.key(),
+        notes,
+        first_unit: suit.units,
+    }
+}
+
+/// What must be read on paper: what to look at before cutting, then the cautions.
+pub fn notes(order: &Order) -> Vec<String> {
+    let findings = order
+        .findings
+        .iter()
+        .filter(|f| f.severity > Severity::Good)
+        .map(|f| {
+            let remedy = if f.remedy.is_empty() {
+                String::new()
+            } else {
+                format!(": {}", f.remedy)
+            };
+            format!("{}, {}: {}{remedy}", f.severity.word(), f.place, f.message)
+        });
+    findings
+        .chain(order.cautions.iter().map(|c| format!("{}: {}", c.topic, c.say)))
+        .collect()
+}
+
+fn jobs(choice: &PackChoice) -> Vec<Job> {
+    let tiles: &[Paper] = match choice.paper {
+        None => &[Paper::A4, Paper::Letter],
+        Some(PaperChoice::A4) => &[Paper::A4],
+        Some(PaperChoice::Letter) => &[Paper::Letter],
+    };
+    let rest = [
+        Job::Plotter(Roll::A0),
+        Job::Plotter(ROLL),
+        Job::Projector,
+        Job::Svg,
+        Job::ExchangeDxf,
+        Job::CutterDxf,
+        Job::Json,
+        Job::Report,
+    ];
+    tiles.iter().map(|p| Job::Tiles(*p)).chain(rest).collect()
+}
+
+fn run(
+    job: Job,
+    suit: &SuitFile,
+    order: &Order,
+    pattern: &Pattern<'_>,
+    choice: &PackChoice,
+) -> Result<Printed, Refusal> {
+    let form = if choice.halves {
+        PieceForm::Half
+    } else {
+        PieceForm::Whole
+    };
+    let printer = choice.measured_square_mm.map(|[across, down]| MeasuredSquare {
+        across: Mm::new(across),
+        down: Mm::new(down),
+    });
+    // A plotter or a projector has its own errors, which the home printer's square says nothing of.
+    let true_scale = Options { form, printer: None };
+    let plain = |bytes: Vec<u8>| Printed {
+        bytes,
+        pages: 0,
+        tiles: None,
+        undrawn: Vec::new(),
+    };
+    match job {
+        Job::Tiles(paper) => pdf::tiled(pattern, paper, &Options { form, printer }),
+        Job::Plotter(roll) => pdf::single(pattern, roll, &true_scale),
+        Job::Projector => pdf::projector(pattern, form),
+        Job::Report => Ok(plain(
+            crate::cli::console::to_json(&report(suit, order)).into_bytes(),
+        )),
+        Job::Svg => sheet::svg::pattern(pattern, form).map(|t| plain(t.into_bytes())),
+        Job::ExchangeDxf => sheet::dxf::exchange(pattern, form).map(plain),
+        Job::CutterDxf => sheet::dxf::cutter(pattern, form).map(plain),
+        Job::Json => sheet::json::pattern(pattern, form).map(|t| plain(t.into_bytes())),
+    }
+}
+
+fn is_size_only(refusal: &Refusal) -> bool {
+    refusal
+        .faults
+        .iter()
+        .all(|f| matches!(f, Fault::PieceTooLarge { .. } | Fault::PageTooLong { .. }))
+}
