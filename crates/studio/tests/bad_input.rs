@@ -377,7 +377,8 @@ fn limits_are_told_in_the_files_own_unit() {
 /// These are no errors: the suit is drafted, and the finding says what to look at.
 #[test]
 fn unwise_but_drawable_suits_get_findings() {
-    let cases: [(&[(&str, &str)], &str, Severity); 3] = [
+    type Case<'a> = (&'a [(&'a str, &'a str)], &'a str, Severity);
+    let cases: [Case<'_>; 3] = [
         (
             &[("waist_girth = 76", "waist_girth = 120")],
             "body.hip_waist",

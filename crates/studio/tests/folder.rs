@@ -38,12 +38,12 @@ fn sheets(salt: &str) -> Vec<Sheet> {
 /// Names and contents under a folder.
 fn contents(folder: &Path) -> Vec<(String, Vec<u8>)> {
     let mut found: Vec<(String, Vec<u8>)> = fs::read_dir(folder)
-        .unwrap()
-        .map(|e| e.unwrap().path())
-        .map(|p| {
+        .expect("a folder")
+        .map(|e| e.expect("an entry"))
+        .map(|e| {
             (
-                p.file_name().unwrap().to_string_lossy().into_owned(),
-                fs::read(&p).unwrap_or_default(),
+                e.file_name().to_string_lossy().into_owned(),
+                fs::read(e.path()).unwrap_or_default(),
             )
         })
         .collect();

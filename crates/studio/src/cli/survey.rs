@@ -149,7 +149,7 @@ pub(super) fn run(args: &SurveyArgs, console: &mut Console<'_>) -> Result<Outcom
         .map(|person| {
             let fate = fate_of(person, &cloth, &design);
             let done = done.fetch_add(1, Ordering::Relaxed) + 1;
-            if done % 16 == 0 {
+            if done.is_multiple_of(16) {
                 bar.at(done, total, "bodies drafted and judged");
             }
             fate
