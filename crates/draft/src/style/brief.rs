@@ -282,7 +282,9 @@ fn piece(
     if let Some(mark) = level_line(&outline, block.levels.hip_y, "hip") {
         b = b.mark(mark);
     }
-    if let Some(y) = skirt::brief_join_height(job, block, cut) {
+    if layer == Layer::Shell
+        && let Some(y) = skirt::brief_join_height(job, block, cut)
+    {
         b = b.mark(crate::build::placement(
             Point::new(0.0, y),
             Point::new(half.profile.at(y), y),

@@ -167,7 +167,9 @@ fn front(job: &Job<'_>, block: &Block, w: Widths, layer: Layer) -> Result<Piece,
     b = leg_marks(b, &half.leg, ['a', 'b']);
     b = neck_marks(b, half, true, job.design.back_shape == BackShape::CrossedStraps);
     b = level_marks(b, block, half, job);
-    b = skirt::placement_mark(b, job, block, true);
+    if layer == Layer::Shell {
+        b = skirt::placement_mark(b, job, block, true);
+    }
     if layer == Layer::Shell && job.design.lining == LiningCover::Crotch {
         b = lining::end_mark(b, half, true);
     }
@@ -228,7 +230,9 @@ fn back(
     b = side_notches(b, block, false);
     b = leg_marks(b, &half.leg, ['d', 'c']);
     b = level_marks(b, block, half, job);
-    b = skirt::placement_mark(b, job, block, false);
+    if layer == Layer::Shell {
+        b = skirt::placement_mark(b, job, block, false);
+    }
     if layer == Layer::Shell && job.design.lining == LiningCover::Crotch {
         b = lining::end_mark(b, half, false);
     }

@@ -126,7 +126,8 @@ pub(super) fn split(
     if job.design.cups != Cups::None && (layer == Layer::Lining) == has_lining {
         b = cups::centre_mark(b, job, block);
     }
-    if let Some(y) = skirt::join_height(job, block) {
+    let join = skirt::join_height(job, block).filter(|_| layer == Layer::Shell);
+    if let Some(y) = join {
         let right = centre.low.reversed();
         if let Some(s) = right.length_to_height(y) {
             b = b.mark(crate::build::placement(
@@ -158,7 +159,7 @@ pub(super) fn split(
         b = b.notch("princess_low", low_length - s, "princess_waist", false);
     }
     b = side_notches(b, block, true);
-    if let Some(y) = skirt::join_height(job, block) {
+    if let Some(y) = join {
         let left = side.low.reversed();
         if let (Some(s), Some(r)) = (left.length_to_height(y), side_seam.length_to_height(y)) {
             b = b.mark(crate::build::placement(
