@@ -172,33 +172,32 @@ impl Pull<'_> {
         cloth * self.width_m + self.elastic.into_iter().flatten().map(elastic).sum::<f64>()
     }
 
-    /// The length ratio at which it carries the tension: Newton from `start`, kept inside a shrinking bracket.
+    /// The length ratio at which it carries the tension: secants from `start`, kept inside a shrinking bracket.
     fn ratio_at(&self, tension: f64, start: f64) -> f64 {
-        const SLOPE_STEP: f64 = 1e-6;
+        const FIRST_STEP: f64 = 1e-4;
         let (mut low, mut high) = RATIO_RANGE;
-        let mut l = start.clamp(low, high);
+        let mut before = start.clamp(low, high - FIRST_STEP);
+        let mut off_before = self.at(before) - tension;
+        let mut l = before + FIRST_STEP;
         for _ in 0..80 {
             let off = self.at(l) - tension;
-            if off < 0.0 {
-                low = l;
-            } else {
-                high = l;
+            for (at, off) in [(before, off_before), (l, off)] {
+                if off < 0.0 {
+                    low = low.max(at);
+                } else {
+                    high = high.min(at);
+                }
             }
             if high - low < RATIO_TOLERANCE {
                 break;
             }
-            let slope = (self.at(l + SLOPE_STEP) - (off + tension)) / SLOPE_STEP;
-            let next = l - off / slope;
-            // A slack rung has no slope, and a kink throws Newton out: halve then.
-            let next = if next > low && next < high {
-                next
-            } else {
-                0.5 * (low + high)
-            };
+            let next = l - off * (l - before) / (off - off_before);
+            // A slack rung has no slope, and a kink throws a secant out: halve then.
+            let next = if next > low && next < high { next } else { 0.5 * (low + high) };
             if (next - l).abs() < RATIO_TOLERANCE {
                 return next;
             }
-            l = next;
+            (before, off_before, l) = (l, off, next);
         }
         0.5 * (low + high)
     }
