@@ -1,6 +1,10 @@
 //! Writes paper of the invented suits to the folder given, to be looked at and measured.
 
-#![allow(clippy::disallowed_methods, reason = "an example writes files")]
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    reason = "an example writes files and says so"
+)]
 
 #[path = "../tests/suits/mod.rs"]
 mod suits;
@@ -13,8 +17,15 @@ use suits::Suit;
 use units::Mm;
 
 fn all() -> Vec<(&'static str, Suit)> {
-    let lined = Design { lining: LiningCover::Full, ..Design::default() };
-    let brief = Design { style: Style::Brief, rise: Rise::Mid, ..Design::default() };
+    let lined = Design {
+        lining: LiningCover::Full,
+        ..Design::default()
+    };
+    let brief = Design {
+        style: Style::Brief,
+        rise: Rise::Mid,
+        ..Design::default()
+    };
     let racer = Design {
         back_shape: BackShape::Racer,
         neck_shape: NeckShape::High,
@@ -22,20 +33,37 @@ fn all() -> Vec<(&'static str, Suit)> {
         ..Design::default()
     };
     let skirted = Design {
-        skirt: Some(Skirt { kind: SkirtKind::HalfCircle, join: SkirtJoin::Waist, cover: Mm::new(40.0) }),
+        skirt: Some(Skirt {
+            kind: SkirtKind::HalfCircle,
+            join: SkirtJoin::Waist,
+            cover: Mm::new(40.0),
+        }),
         bust_shaping: BustShaping::Princess,
         cups: Cups::Pocket,
         lining: LiningCover::Full,
         ..Design::default()
     };
-    let crossed = Design { back_shape: BackShape::CrossedStraps, strap_width: Mm::new(15.0), ..Design::default() };
+    let crossed = Design {
+        back_shape: BackShape::CrossedStraps,
+        strap_width: Mm::new(15.0),
+        ..Design::default()
+    };
     vec![
         ("maren", suits::suit("Maren’s one-piece", "Maren", "tall", &lined)),
         ("tove", suits::suit("Tove’s brief", "Tove", "petite", &brief)),
         ("racer", suits::suit("Maren’s racer", "Maren", "average", &racer)),
-        ("odile", suits::suit("Odile’s skirted suit", "Odile", "large_cup", &skirted)),
-        ("crossed", suits::suit("Tove’s crossed straps", "Tove", "petite", &crossed)),
-        ("ines", suits::suit("Ines’ one-piece", "Ines", "child8", &Design::default())),
+        (
+            "odile",
+            suits::suit("Odile’s skirted suit", "Odile", "large_cup", &skirted),
+        ),
+        (
+            "crossed",
+            suits::suit("Tove’s crossed straps", "Tove", "petite", &crossed),
+        ),
+        (
+            "ines",
+            suits::suit("Ines’ one-piece", "Ines", "child8", &Design::default()),
+        ),
     ]
 }
 

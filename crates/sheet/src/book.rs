@@ -10,7 +10,6 @@
 use std::collections::BTreeSet;
 use std::num::NonZeroU16;
 
-use kurbo::{PathEl, Point, Rect, Vec2};
 use krilla::color::luma;
 use krilla::configure::{Accessibility, ConfigurationBuilder};
 use krilla::destination::XyzDestination;
@@ -22,9 +21,11 @@ use krilla::page::PageSettings;
 use krilla::paint::{Fill, FillRule, LineCap, LineJoin, Stroke, StrokeDash};
 use krilla::surface::Surface;
 use krilla::tagging::{
-    Artifact, ArtifactType, ContentTag, Identifier, SpanTag, TableHeaderScope, Tag, TagGroup, TagKind, TagTree,
+    Artifact, ArtifactType, ContentTag, Identifier, SpanTag, TableHeaderScope, Tag, TagGroup, TagKind,
+    TagTree,
 };
 use krilla::{Document, SerializeSettings};
+use kurbo::{PathEl, Point, Rect, Vec2};
 
 use crate::ink::{Ink, Pen, Plane, Role, Tone, What, Words};
 use crate::layers;
@@ -52,7 +53,13 @@ pub(crate) struct View {
 impl View {
     /// The page itself.
     pub(crate) const fn page(scale: (f64, f64)) -> View {
-        View { sheet: Point::ZERO, page: Point::ZERO, scale, clip: None, is_inverted: false }
+        View {
+            sheet: Point::ZERO,
+            page: Point::ZERO,
+            scale,
+            clip: None,
+            is_inverted: false,
+        }
     }
 
     fn map(&self, p: Point) -> (f32, f32) {
@@ -88,7 +95,10 @@ impl Book {
             .with_accessibility_validator(Accessibility::UA1)
             .finish()
             .map_err(|e| format!("{e:?}"))?;
-        let mut document = Document::new_with(SerializeSettings { configuration, ..Default::default() });
+        let mut document = Document::new_with(SerializeSettings {
+            configuration,
+            ..Default::default()
+        });
         // No date and an id made of the contents: the same suit gives the same bytes.
         document.set_metadata(
             Metadata::new()
@@ -107,7 +117,12 @@ impl Book {
     }
 
     /// Adds a page of `width` x `height` mm, `entry` in the outline, drawn from views of inks in order.
-    pub(crate) fn page(&mut self, size: (f64, f64), entry: &str, views: &[(View, &[Ink])]) -> Result<(), String> {
+    pub(crate) fn page(
+        &mut self,
+        size: (f64, f64),
+        entry: &str,
+        views: &[(View, &[Ink])],
+    ) -> Result<(), String> {
         let settings = PageSettings::from_wh((size.0 * PT_PER_MM) as f32, (size.1 * PT_PER_MM) as f32)
             .ok_or_else(|| format!("a page of {} x {} mm", size.0, size.1))?;
         let index = self.sections.len();
@@ -116,11 +131,20 @@ impl Book {
         let mut page = self.document.start_page_with(settings);
         let mut surface = page.surface();
         for (view, inks) in views {
-            let clip = view.clip.and_then(|r| path_of(&crate::ink::closed(&corners(r)), view));
+            let clip = view
+                .clip
+                .and_then(|r| path_of(&crate::ink::closed(&corners(r)), view));
             if let Some(clip) = &clip {
                 surface.push_clip_path(clip, &FillRule::NonZero);
             }
-            draw_view(&mut surface, view, inks, &mut sections, &mut tagged, &mut self.undrawn);
+            draw_view(
+                &mut surface,
+                view,
+                inks,
+                &mut sections,
+                &mut tagged,
+                &mut self.undrawn,
+            );
             if clip.is_some() {
                 surface.pop();
             }
@@ -166,8 +190,10 @@ fn draw_view(
     tagged: &mut Vec<Tagged>,
     undrawn: &mut BTreeSet<char>,
 ) {
-    let seen: Vec<&Ink> =
-        inks.iter().filter(|i| view.clip.is_none_or(|c| touches(i.bounds(), c))).collect();
+    let seen: Vec<&Ink> = inks
+        .iter()
+        .filter(|i| view.clip.is_none_or(|c| touches(i.bounds(), c)))
+        .collect();
     let planes: BTreeSet<(crate::ink::Kind, crate::ink::Cloths)> =
         seen.iter().map(|i| (i.plane.kind, i.plane.cloths)).collect();
     for (kind, cloths) in planes {
@@ -188,7 +214,11 @@ fn draw_view(
                         }
                         role => {
                             let id = surface.start_tagged(ContentTag::Span(SpanTag::empty()));
-                            tagged.push(Tagged { role, id, text: words.line.text() });
+                            tagged.push(Tagged {
+                                role,
+                                id,
+                                text: words.line.text(),
+                            });
                         }
                     }
                     draw_words(surface, view, words);
@@ -270,17 +300,27 @@ fn stroke_of(pen: Pen, view: &View) -> Stroke {
         line_cap: if pen.round { LineCap::Round } else { LineCap::Butt },
         line_join: LineJoin::Miter,
         opacity: NormalizedF32::ONE,
-        dash: (!pen.dash.is_empty())
-            .then(|| StrokeDash { array: pen.dash.iter().map(|d| mm(*d)).collect(), offset: 0.0 }),
+        dash: (!pen.dash.is_empty()).then(|| StrokeDash {
+            array: pen.dash.iter().map(|d| mm(*d)).collect(),
+            offset: 0.0,
+        }),
     }
 }
 
 fn colour_of(tone: Tone, view: &View) -> luma::Color {
-    if (tone == Tone::Black) == view.is_inverted { luma::Color::white() } else { luma::Color::black() }
+    if (tone == Tone::Black) == view.is_inverted {
+        luma::Color::white()
+    } else {
+        luma::Color::black()
+    }
 }
 
 fn fill_of(tone: Tone, view: &View) -> Fill {
-    Fill { paint: colour_of(tone, view).into(), opacity: NormalizedF32::ONE, rule: FillRule::NonZero }
+    Fill {
+        paint: colour_of(tone, view).into(),
+        opacity: NormalizedF32::ONE,
+        rule: FillRule::NonZero,
+    }
 }
 
 fn draw_words(surface: &mut Surface<'_>, view: &View, words: &Words) {
@@ -295,7 +335,14 @@ fn draw_words(surface: &mut Surface<'_>, view: &View, words: &Words) {
         let (x, y) = view.map(start);
         let size = (words.line.size * PT_PER_MM) as f32;
         let origin = if is_turned {
-            surface.push_transform(&Transform::from_row(cos as f32, sin as f32, -sin as f32, cos as f32, x, y));
+            surface.push_transform(&Transform::from_row(
+                cos as f32,
+                sin as f32,
+                -sin as f32,
+                cos as f32,
+                x,
+                y,
+            ));
             krilla::geom::Point::from_xy(0.0, 0.0)
         } else {
             krilla::geom::Point::from_xy(x, y)
@@ -322,7 +369,11 @@ fn group(tagged: &[Tagged], part: &mut TagGroup) {
             }
             Role::Paragraph(number) => {
                 let mut p = TagGroup::new(Tag::P);
-                while let Some(Tagged { role: Role::Paragraph(n), id, .. }) = tagged.get(i)
+                while let Some(Tagged {
+                    role: Role::Paragraph(n),
+                    id,
+                    ..
+                }) = tagged.get(i)
                     && *n == number
                 {
                     p.push(*id);
@@ -346,7 +397,12 @@ fn table_group(cells: &[Tagged]) -> TagGroup {
     let mut table = TagGroup::new(Tag::Table);
     let mut now: Option<(u32, u32, TagGroup, TagGroup)> = None;
     for Tagged { role, id, .. } in cells {
-        let Role::Cell { row, column, is_head, .. } = *role else { continue };
+        let Role::Cell {
+            row, column, is_head, ..
+        } = *role
+        else {
+            continue;
+        };
         let cell = || -> TagGroup {
             if is_head {
                 TagGroup::new(Tag::TH(TableHeaderScope::Column))

@@ -18,8 +18,8 @@ pub(crate) fn set(flow: &mut Flow<'_>, letters: &Lettering, pattern: &Pattern<'_
     cutting(flow, pattern, form);
     finished(flow, &pattern.draft.finished, pattern.first_unit);
     elastic(flow, pattern.elastic, pattern.first_unit);
-    flow.heading("What the lines mean");
     let legend = legend(letters, flow.width());
+    flow.heading_over("What the lines mean", legend.1);
     flow.figure(legend.1, &legend.0);
     cautions(flow);
     if pattern.notes.iter().any(|n| !n.trim().is_empty()) {
@@ -80,7 +80,13 @@ fn finished(flow: &mut Flow<'_>, measures: &[FinishedMeasure], first: LengthUnit
         .iter()
         .map(|m| {
             let (one, other) = both_units(m.value_mm, first);
-            vec![sentence(&m.name), one, other, format!("± {}", small(m.tolerance_mm)), String::new()]
+            vec![
+                sentence(&m.name),
+                one,
+                other,
+                format!("± {}", small(m.tolerance_mm)),
+                String::new(),
+            ]
         })
         .collect();
     let columns = [
@@ -126,7 +132,15 @@ fn elastic(flow: &mut Flow<'_>, plans: &[ElasticPlan], first: LengthUnit) {
                 } else {
                     format!("× {:.2}", a.ratio)
                 };
-                vec![a.letter.to_string(), sentence(a.name), edge, ratio, length, length_other, mark]
+                vec![
+                    a.letter.to_string(),
+                    sentence(a.name),
+                    edge,
+                    ratio,
+                    length,
+                    length_other,
+                    mark,
+                ]
             })
             .collect();
         let columns = [
@@ -168,7 +182,9 @@ pub(crate) fn legend(letters: &Lettering, width: f64) -> (Drawing, f64) {
     const SAMPLES: [Sample; 11] = [
         ("cut here", |d, _, p| stroke(d, pens::CUT, p)),
         ("sew here (seam line)", |d, _, p| stroke(d, pens::SEAM, p)),
-        ("fold, or middle of a whole piece", |d, _, p| stroke(d, pens::FOLD, p)),
+        ("fold, or middle of a whole piece", |d, _, p| {
+            stroke(d, pens::FOLD, p)
+        }),
         ("level of the body", |d, _, p| stroke(d, pens::LEVEL, p)),
         ("placement", |d, _, p| stroke(d, pens::PLACEMENT, p)),
         ("under the next page", |d, _, p| stroke(d, pens::OVERLAP, p)),
@@ -200,24 +216,55 @@ fn stroke(d: &mut Drawing, pen: Pen, p: Point) {
 fn grain(d: &mut Drawing, p: Point) {
     let (foot, head) = (p, p + Vec2::new(18.0, 0.0));
     d.line(PAPER, pens::GRAIN, foot, head);
-    d.line(PAPER, pens::GRAIN, foot - Vec2::new(0.0, 2.0), foot + Vec2::new(0.0, 2.0));
-    d.path(PAPER, pens::GRAIN, open(&[head + Vec2::new(-4.0, -1.3), head, head + Vec2::new(-4.0, 1.3)]));
+    d.line(
+        PAPER,
+        pens::GRAIN,
+        foot - Vec2::new(0.0, 2.0),
+        foot + Vec2::new(0.0, 2.0),
+    );
+    d.path(
+        PAPER,
+        pens::GRAIN,
+        open(&[head + Vec2::new(-4.0, -1.3), head, head + Vec2::new(-4.0, 1.3)]),
+    );
 }
 
 fn stretch(d: &mut Drawing, p: Point) {
     let (from, to) = (p, p + Vec2::new(18.0, 0.0));
     d.line(PAPER, pens::STRETCH, from, to);
-    d.path(PAPER, pens::STRETCH, open(&[to + Vec2::new(-4.0, -1.3), to, to + Vec2::new(-4.0, 1.3)]));
-    d.path(PAPER, pens::STRETCH, open(&[from + Vec2::new(4.0, -1.3), from, from + Vec2::new(4.0, 1.3)]));
+    d.path(
+        PAPER,
+        pens::STRETCH,
+        open(&[to + Vec2::new(-4.0, -1.3), to, to + Vec2::new(-4.0, 1.3)]),
+    );
+    d.path(
+        PAPER,
+        pens::STRETCH,
+        open(&[from + Vec2::new(4.0, -1.3), from, from + Vec2::new(4.0, 1.3)]),
+    );
     for x in [7.2, 9.0, 10.8] {
-        d.line(PAPER, pens::STRETCH, p + Vec2::new(x, -2.0), p + Vec2::new(x, 2.0));
+        d.line(
+            PAPER,
+            pens::STRETCH,
+            p + Vec2::new(x, -2.0),
+            p + Vec2::new(x, 2.0),
+        );
     }
 }
 
 fn notch(d: &mut Drawing, p: Point) {
-    d.line(PAPER, pens::CUT, p + Vec2::new(0.0, -1.6), p + Vec2::new(18.0, -1.6));
+    d.line(
+        PAPER,
+        pens::CUT,
+        p + Vec2::new(0.0, -1.6),
+        p + Vec2::new(18.0, -1.6),
+    );
     let at = |x: f64, y: f64| p + Vec2::new(x, y);
-    d.fill(PAPER, Tone::Black, closed(&[at(6.5, -1.6), at(11.5, -1.6), at(9.0, 1.9)]));
+    d.fill(
+        PAPER,
+        Tone::Black,
+        closed(&[at(6.5, -1.6), at(11.5, -1.6), at(9.0, 1.9)]),
+    );
 }
 
 fn arc(d: &mut Drawing, letters: &Lettering, p: Point) {

@@ -28,11 +28,19 @@ pub(crate) struct Column<'a> {
 
 impl<'a> Column<'a> {
     pub(crate) const fn left(head: &'a str, share: f64) -> Column<'a> {
-        Column { head, share, is_right: false }
+        Column {
+            head,
+            share,
+            is_right: false,
+        }
     }
 
     pub(crate) const fn right(head: &'a str, share: f64) -> Column<'a> {
-        Column { head, share, is_right: true }
+        Column {
+            head,
+            share,
+            is_right: true,
+        }
     }
 }
 
@@ -50,7 +58,14 @@ pub(crate) struct Flow<'a> {
 impl<'a> Flow<'a> {
     /// A first page of `size` mm; `running` stands at the head of every page.
     pub(crate) fn new(letters: &'a Lettering, size: (f64, f64), running: &'a str) -> Flow<'a> {
-        let mut flow = Flow { letters, size, running, done: Vec::new(), now: Drawing::default(), y: 0.0 };
+        let mut flow = Flow {
+            letters,
+            size,
+            running,
+            done: Vec::new(),
+            now: Drawing::default(),
+            y: 0.0,
+        };
         flow.open();
         flow
     }
@@ -83,11 +98,17 @@ impl<'a> Flow<'a> {
 
     /// A heading, with room for something below it.
     pub(crate) fn heading(&mut self, text: &str) {
-        self.need(30.0);
+        self.heading_over(text, 20.0);
+    }
+
+    /// A heading that stays with the `height` mm below it.
+    pub(crate) fn heading_over(&mut self, text: &str, height: f64) {
+        self.need(10.0 + height);
         let size = pt(15.0);
         self.y += 1.5 * size;
         let line = self.letters.fit(Face::Heading, size, text, self.width());
-        self.now.words(PAPER, line, Point::new(MARGIN, self.y), Role::Heading(2));
+        self.now
+            .words(PAPER, line, Point::new(MARGIN, self.y), Role::Heading(2));
         self.y += 0.55 * size;
     }
 
@@ -100,7 +121,12 @@ impl<'a> Flow<'a> {
         for line in self.letters.wrap(face, size, text, self.width()) {
             self.need(LEADING * size);
             self.y += LEADING * size;
-            self.now.words(PAPER, line, Point::new(MARGIN, self.y - 0.3 * size), Role::Paragraph(number));
+            self.now.words(
+                PAPER,
+                line,
+                Point::new(MARGIN, self.y - 0.3 * size),
+                Role::Paragraph(number),
+            );
         }
         self.y += 0.35 * size;
     }
@@ -130,11 +156,20 @@ impl<'a> Flow<'a> {
 
     fn cell(&self, text: &str, width: f64, size: f64, is_head: bool) -> Vec<Line> {
         let face = if is_head { Face::Strong } else { Face::Text };
-        self.letters.wrap(face, size, text, (width - 3.0).max(5.0)).into_iter().take(6).collect()
+        self.letters
+            .wrap(face, size, text, (width - 3.0).max(5.0))
+            .into_iter()
+            .take(6)
+            .collect()
     }
 
     fn row_height(&self, row: &[String], widths: &[f64], size: f64) -> f64 {
-        let most = row.iter().zip(widths).map(|(t, w)| self.cell(t, *w, size, false).len()).max().unwrap_or(1);
+        let most = row
+            .iter()
+            .zip(widths)
+            .map(|(t, w)| self.cell(t, *w, size, false).len())
+            .max()
+            .unwrap_or(1);
         most as f64 * 1.25 * size + 2.4
     }
 
@@ -157,7 +192,12 @@ impl<'a> Flow<'a> {
             for (k, line) in lines.into_iter().enumerate() {
                 let base = self.y + 1.2 + (k as f64 + 0.85) * 1.25 * size;
                 let left = if is_right { x + width - 3.0 - line.width } else { x };
-                let role = Role::Cell { table, row: row_number, column: i as u32, is_head };
+                let role = Role::Cell {
+                    table,
+                    row: row_number,
+                    column: i as u32,
+                    is_head,
+                };
                 self.now.words(PAPER, line, Point::new(left, base), role);
             }
             x += width;

@@ -36,7 +36,11 @@ pub(crate) fn squares(letters: &Lettering) -> Drawing {
             d.path(
                 PAPER,
                 pens::GRAIN,
-                open(&[tip + back * 3.5 + across * 1.2, tip, tip + back * 3.5 - across * 1.2]),
+                open(&[
+                    tip + back * 3.5 + across * 1.2,
+                    tip,
+                    tip + back * 3.5 - across * 1.2,
+                ]),
             );
         }
         (from, to)
@@ -51,8 +55,18 @@ pub(crate) fn squares(letters: &Lettering) -> Drawing {
         let role = Role::Paragraph(d.next_number());
         d.turned_words(PAPER, line, at, turn, role);
     };
-    note(&mut d, "across 100 mm", middle + Vec2::new(-half + 8.0, -2.0), 0.0);
-    note(&mut d, "down 100 mm", middle + Vec2::new(-2.0, half - 8.0), -std::f64::consts::FRAC_PI_2);
+    note(
+        &mut d,
+        "across 100 mm",
+        middle + Vec2::new(-half + 8.0, -2.0),
+        0.0,
+    );
+    note(
+        &mut d,
+        "down 100 mm",
+        middle + Vec2::new(-2.0, half - 8.0),
+        -std::f64::consts::FRAC_PI_2,
+    );
     let line = letters.line(Face::Text, NOTE, "inner square: 100 mm");
     let at = middle + Vec2::new(half - 3.0 - line.width, half - 8.2);
     let role = Role::Paragraph(d.next_number());
@@ -98,7 +112,11 @@ pub(crate) fn running(pattern: &Pattern<'_>) -> String {
     .into_iter()
     .filter(|p| !p.is_empty())
     .collect();
-    if parts.is_empty() { "Pattern".to_owned() } else { parts.join(", ") }
+    if parts.is_empty() {
+        "Pattern".to_owned()
+    } else {
+        parts.join(", ")
+    }
 }
 
 /// What to do with the squares, and what was done for this printer.
@@ -139,28 +157,68 @@ pub(crate) fn page(
     let mut d = Drawing::default();
     let width = size.0 - 2.0 * MARGIN;
     let mut y = MARGIN;
-    let name = if pattern.suit.trim().is_empty() { "Pattern" } else { pattern.suit };
-    for (i, line) in letters.wrap(Face::Title, pt(24.0), name, width).into_iter().take(2).enumerate() {
+    let name = if pattern.suit.trim().is_empty() {
+        "Pattern"
+    } else {
+        pattern.suit
+    };
+    for (i, line) in letters
+        .wrap(Face::Title, pt(24.0), name, width)
+        .into_iter()
+        .take(2)
+        .enumerate()
+    {
         y += if i == 0 { 0.76 } else { 1.1 } * pt(24.0);
         d.words(PAPER, line, Point::new(MARGIN, y), Role::Heading(1));
     }
     let number = d.next_number();
-    for line in letters.wrap(Face::Text, pt(11.0), &subtitle(pattern), width).into_iter().take(2) {
+    for line in letters
+        .wrap(Face::Text, pt(11.0), &subtitle(pattern), width)
+        .into_iter()
+        .take(2)
+    {
         y += 1.4 * pt(11.0);
         d.words(PAPER, line, Point::new(MARGIN, y + 0.8), Role::Paragraph(number));
     }
     y += 4.5;
-    d.line(PAPER, pens::CUT, Point::new(MARGIN, y), Point::new(MARGIN + width, y));
+    d.line(
+        PAPER,
+        pens::CUT,
+        Point::new(MARGIN, y),
+        Point::new(MARGIN + width, y),
+    );
     y += 4.0;
     let top = heading(&mut d, letters, "Is it true to size?", MARGIN, y);
     d.add(&squares(letters), Vec2::new(MARGIN, top + 1.0));
     let left = MARGIN + SQUARE_IN + 7.0;
-    numbered(&mut d, letters, &how_to_measure(options), left, top, MARGIN + width - left);
+    numbered(
+        &mut d,
+        letters,
+        &how_to_measure(options),
+        left,
+        top,
+        MARGIN + width - left,
+    );
     y = top + 1.0 + SQUARE_IN + 5.0;
     let top = heading(&mut d, letters, "How the pages join", MARGIN, y);
     let room = (SQUARE_IN, size.1 - top - 14.0);
-    page_map(&mut d, letters, Point::new(MARGIN, top + 1.0), room, pieces, layout, grid);
-    numbered(&mut d, letters, &how_to_join(grid), left, top, MARGIN + width - left);
+    page_map(
+        &mut d,
+        letters,
+        Point::new(MARGIN, top + 1.0),
+        room,
+        pieces,
+        layout,
+        grid,
+    );
+    numbered(
+        &mut d,
+        letters,
+        &how_to_join(grid),
+        left,
+        top,
+        MARGIN + width - left,
+    );
     d
 }
 
@@ -180,7 +238,11 @@ fn how_to_join(grid: &Grid) -> Vec<String> {
 }
 
 fn plural(n: usize, word: &str) -> String {
-    if n == 1 { format!("1 {word}") } else { format!("{n} {word}s") }
+    if n == 1 {
+        format!("1 {word}")
+    } else {
+        format!("{n} {word}s")
+    }
 }
 
 fn heading(d: &mut Drawing, letters: &Lettering, text: &str, x: f64, y: f64) -> f64 {
@@ -191,12 +253,24 @@ fn heading(d: &mut Drawing, letters: &Lettering, text: &str, x: f64, y: f64) -> 
 }
 
 /// Numbered steps under each other.
-pub(crate) fn numbered(d: &mut Drawing, letters: &Lettering, steps: &[String], x: f64, y: f64, width: f64) -> f64 {
+pub(crate) fn numbered(
+    d: &mut Drawing,
+    letters: &Lettering,
+    steps: &[String],
+    x: f64,
+    y: f64,
+    width: f64,
+) -> f64 {
     let mut y = y;
     for (i, step) in steps.iter().enumerate() {
         let number = d.next_number();
         let line = letters.line(Face::Heading, BODY, &(i + 1).to_string());
-        d.words(PAPER, line, Point::new(x, y + 1.3 * BODY), Role::Paragraph(number));
+        d.words(
+            PAPER,
+            line,
+            Point::new(x, y + 1.3 * BODY),
+            Role::Paragraph(number),
+        );
         for line in letters.wrap(Face::Text, BODY, step, width - 6.0) {
             y += 1.3 * BODY;
             d.words(PAPER, line, Point::new(x + 6.0, y), Role::Paragraph(number));
@@ -223,7 +297,9 @@ fn page_map(
         step.x * grid.columns as f64 + crate::tiles::OVERLAP,
         step.y * grid.rows as f64 + crate::tiles::OVERLAP,
     );
-    let scale = ((room.0 - EDGE) / sheet.0).min((room.1 - EDGE) / sheet.1).min(0.2);
+    let scale = ((room.0 - EDGE) / sheet.0)
+        .min((room.1 - EDGE) / sheet.1)
+        .min(0.2);
     let origin = corner + Vec2::new(EDGE, EDGE);
     let at = |p: Point| origin + p.to_vec2() * scale;
     for tile in &grid.tiles {
@@ -235,7 +311,11 @@ fn page_map(
         if tile.row + 1 < grid.rows {
             r.y1 -= crate::tiles::OVERLAP;
         }
-        d.rect(PAPER, Pen::solid(0.12), Rect::from_points(at(r.origin()), at(Point::new(r.x1, r.y1))));
+        d.rect(
+            PAPER,
+            Pen::solid(0.12),
+            Rect::from_points(at(r.origin()), at(Point::new(r.x1, r.y1))),
+        );
     }
     let code = |d: &mut Drawing, text: &str, middle: Point| {
         let line = letters.line(Face::Strong, NOTE, text);
@@ -253,8 +333,13 @@ fn page_map(
         code(d, &(column + 1).to_string(), Point::new(x, origin.y - 3.4));
     }
     for placed in &layout.placed {
-        let Some(piece) = pieces.get(placed.item) else { continue };
-        let outline: Vec<Point> = thinned(&piece.outline).into_iter().map(|p| at(p + placed.at)).collect();
+        let Some(piece) = pieces.get(placed.item) else {
+            continue;
+        };
+        let outline: Vec<Point> = thinned(&piece.outline)
+            .into_iter()
+            .map(|p| at(p + placed.at))
+            .collect();
         d.path(PAPER, pens::GRAIN, closed(&outline));
         let middle = inner_point(&outline);
         let line = letters.line(Face::Title, pt(11.0), &piece.letter.to_string());
@@ -267,7 +352,9 @@ fn page_map(
 pub(crate) fn inner_point(outline: &[Point]) -> Point {
     const STEPS: u32 = 24;
     let first = outline.first().copied().unwrap_or_default();
-    let r = outline.iter().fold(Rect::from_points(first, first), |r, p| r.union_pt(*p));
+    let r = outline
+        .iter()
+        .fold(Rect::from_points(first, first), |r, p| r.union_pt(*p));
     let mut best = (0.0, r.center());
     for i in 1..STEPS {
         for j in 1..STEPS {

@@ -22,8 +22,14 @@ pub(crate) enum Kind {
 }
 
 impl Kind {
-    pub(crate) const ALL: [Kind; 6] =
-        [Kind::Cutting, Kind::Seam, Kind::Marks, Kind::Words, Kind::Grid, Kind::Paper];
+    pub(crate) const ALL: [Kind; 6] = [
+        Kind::Cutting,
+        Kind::Seam,
+        Kind::Marks,
+        Kind::Words,
+        Kind::Grid,
+        Kind::Paper,
+    ];
 
     pub(crate) const fn name(self) -> &'static str {
         match self {
@@ -49,7 +55,10 @@ pub(crate) struct Plane {
 }
 
 /// Paper itself.
-pub(crate) const PAPER: Plane = Plane { cloths: Cloths(0), kind: Kind::Paper };
+pub(crate) const PAPER: Plane = Plane {
+    cloths: Cloths(0),
+    kind: Kind::Paper,
+};
 
 /// How a line is drawn; always black.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -64,11 +73,19 @@ pub(crate) struct Pen {
 
 impl Pen {
     pub(crate) const fn solid(width: f64) -> Pen {
-        Pen { width, dash: &[], round: false }
+        Pen {
+            width,
+            dash: &[],
+            round: false,
+        }
     }
 
     const fn dashed(width: f64, dash: &'static [f64]) -> Pen {
-        Pen { width, dash, round: false }
+        Pen {
+            width,
+            dash,
+            round: false,
+        }
     }
 }
 
@@ -83,12 +100,20 @@ pub(crate) mod pens {
     pub(crate) const GRAIN: Pen = Pen::solid(0.4);
     pub(crate) const STRETCH: Pen = Pen::solid(0.5);
     pub(crate) const ARC: Pen = Pen::solid(0.45);
-    pub(crate) const LEVEL: Pen = Pen { width: 0.4, dash: &[0.0, 1.8], round: true };
+    pub(crate) const LEVEL: Pen = Pen {
+        width: 0.4,
+        dash: &[0.0, 1.8],
+        round: true,
+    };
     pub(crate) const PLACEMENT: Pen = Pen::dashed(0.3, &[2.0, 1.2]);
     pub(crate) const CROSS: Pen = Pen::solid(0.35);
     pub(crate) const HAIR: Pen = Pen::solid(0.25);
     pub(crate) const RULE: Pen = Pen::solid(0.2);
-    pub(crate) const OVERLAP: Pen = Pen { width: 0.3, dash: &[0.0, 1.6], round: true };
+    pub(crate) const OVERLAP: Pen = Pen {
+        width: 0.3,
+        dash: &[0.0, 1.6],
+        round: true,
+    };
 }
 
 /// How a shape is filled.
@@ -108,7 +133,12 @@ pub(crate) enum Role {
     /// A heading of this level.
     Heading(u16),
     /// A cell of a table.
-    Cell { table: u32, row: u32, column: u32, is_head: bool },
+    Cell {
+        table: u32,
+        row: u32,
+        column: u32,
+        is_head: bool,
+    },
 }
 
 /// A line of words at a place.
@@ -155,7 +185,8 @@ impl Ink {
             What::Fill { path, .. } => path.control_box(),
             What::Words(words) => {
                 let c = words.corners();
-                c.iter().fold(Rect::from_points(c[0], c[2]), |r, p| r.union_pt(*p))
+                c.iter()
+                    .fold(Rect::from_points(c[0], c[2]), |r, p| r.union_pt(*p))
             }
         }
     }
@@ -184,7 +215,10 @@ impl Drawing {
     }
 
     pub(crate) fn path(&mut self, plane: Plane, pen: Pen, path: BezPath) {
-        self.inks.push(Ink { plane, what: What::Line { path, pen } });
+        self.inks.push(Ink {
+            plane,
+            what: What::Line { path, pen },
+        });
     }
 
     pub(crate) fn line(&mut self, plane: Plane, pen: Pen, from: Point, to: Point) {
@@ -192,7 +226,10 @@ impl Drawing {
     }
 
     pub(crate) fn fill(&mut self, plane: Plane, tone: Tone, path: BezPath) {
-        self.inks.push(Ink { plane, what: What::Fill { path, tone } });
+        self.inks.push(Ink {
+            plane,
+            what: What::Fill { path, tone },
+        });
     }
 
     pub(crate) fn rect(&mut self, plane: Plane, pen: Pen, rect: Rect) {
@@ -213,7 +250,16 @@ impl Drawing {
         if line.spans.is_empty() {
             return;
         }
-        self.inks.push(Ink { plane, what: What::Words(Words { line, at, turn, role, tone: Tone::Black }) });
+        self.inks.push(Ink {
+            plane,
+            what: What::Words(Words {
+                line,
+                at,
+                turn,
+                role,
+                tone: Tone::Black,
+            }),
+        });
     }
 
     /// Takes another drawing in, moved by `by`; its paragraphs stay apart from ours.
@@ -225,9 +271,17 @@ impl Drawing {
             if let What::Words(words) = &mut ink.what {
                 words.role = match words.role {
                     Role::Paragraph(n) => Role::Paragraph(n + base),
-                    Role::Cell { table, row, column, is_head } => {
-                        Role::Cell { table: table + base, row, column, is_head }
-                    }
+                    Role::Cell {
+                        table,
+                        row,
+                        column,
+                        is_head,
+                    } => Role::Cell {
+                        table: table + base,
+                        row,
+                        column,
+                        is_head,
+                    },
                     other => other,
                 };
             }
@@ -240,7 +294,11 @@ impl Drawing {
 pub(crate) fn open(points: &[Point]) -> BezPath {
     let mut path = BezPath::new();
     for (i, p) in points.iter().enumerate() {
-        if i == 0 { path.move_to(*p) } else { path.line_to(*p) }
+        if i == 0 {
+            path.move_to(*p)
+        } else {
+            path.line_to(*p)
+        }
     }
     path
 }

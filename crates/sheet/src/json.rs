@@ -65,8 +65,10 @@ pub fn pattern(pattern: &Pattern<'_>, form: PieceForm) -> Result<String, Refusal
         })
         .collect();
     let cloth = pattern.cloth;
-    let layers: Vec<_> =
-        [Some(&cloth.shell), cloth.lining.as_ref(), cloth.mesh.as_ref()].into_iter().flatten().collect();
+    let layers: Vec<_> = [Some(&cloth.shell), cloth.lining.as_ref(), cloth.mesh.as_ref()]
+        .into_iter()
+        .flatten()
+        .collect();
     let seams: Vec<Value> = draft
         .seams
         .iter()
@@ -114,7 +116,9 @@ pub fn pattern(pattern: &Pattern<'_>, form: PieceForm) -> Result<String, Refusal
     let finished: Vec<Value> = draft
         .finished
         .iter()
-        .map(|f| json!({"name": f.name, "value_mm": round(f.value_mm), "tolerance_mm": round(f.tolerance_mm)}))
+        .map(
+            |f| json!({"name": f.name, "value_mm": round(f.value_mm), "tolerance_mm": round(f.tolerance_mm)}),
+        )
         .collect();
     let trunk = draft.trunk.map(|t| {
         json!({
@@ -170,7 +174,12 @@ fn vector(v: Vec2) -> Value {
 }
 
 fn cubics(curve: &Curve) -> Value {
-    curve.cubics().iter().map(|c| [c.p0, c.p1, c.p2, c.p3].map(point).to_vec()).collect::<Vec<_>>().into()
+    curve
+        .cubics()
+        .iter()
+        .map(|c| [c.p0, c.p1, c.p2, c.p3].map(point).to_vec())
+        .collect::<Vec<_>>()
+        .into()
 }
 
 fn arrow(a: Arrow) -> Value {

@@ -25,7 +25,11 @@ pub(crate) fn add(plain: &[u8], sections: &[Vec<Plane>]) -> Result<Vec<u8>, Stri
     let groups = Groups::new(&mut pdf, &used);
     let pages: Vec<ObjectId> = pdf.get_pages().into_values().collect();
     if pages.len() != sections.len() {
-        return Err(format!("{} pages were drawn, {} written", sections.len(), pages.len()));
+        return Err(format!(
+            "{} pages were drawn, {} written",
+            sections.len(),
+            pages.len()
+        ));
     }
     for (page, planes) in pages.iter().zip(sections) {
         let content = Content::decode(&pdf.get_page_content(*page)).map_err(fault)?;
@@ -77,8 +81,11 @@ impl Groups {
             .collect();
         let mut sets = BTreeMap::new();
         for cloths in used.iter().map(|p| p.cloths).filter(|c| c.0 != 0) {
-            let members: Vec<ObjectId> =
-                single.iter().filter(|(bit, _)| cloths.0 & **bit != 0).map(|(_, id)| *id).collect();
+            let members: Vec<ObjectId> = single
+                .iter()
+                .filter(|(bit, _)| cloths.0 & **bit != 0)
+                .map(|(_, id)| *id)
+                .collect();
             sets.entry(cloths).or_insert_with(|| match members.as_slice() {
                 [one] => *one,
                 many => pdf.add_object(dictionary! {
@@ -88,7 +95,11 @@ impl Groups {
                 }),
             });
         }
-        Groups { kinds, cloths: single.into_values().collect(), sets }
+        Groups {
+            kinds,
+            cloths: single.into_values().collect(),
+            sets,
+        }
     }
 
     fn catalogue(&self, pdf: &mut Document) -> Result<(), String> {
@@ -132,7 +143,10 @@ impl Groups {
 fn wrap(operations: Vec<Operation>, planes: &[Plane]) -> Result<Vec<Operation>, String> {
     let end = || Operation::new("EMC", vec![]);
     let begin = |name: String| {
-        Operation::new("BDC", vec![Object::Name(b"OC".to_vec()), Object::Name(name.into_bytes())])
+        Operation::new(
+            "BDC",
+            vec![Object::Name(b"OC".to_vec()), Object::Name(name.into_bytes())],
+        )
     };
     let close = |out: &mut Vec<Operation>, now: &mut Option<Plane>| {
         if let Some(plane) = now.take() {
@@ -202,7 +216,10 @@ fn add_properties(
         }
     }
     resources.set("Properties", properties);
-    let page = pdf.get_object_mut(page).and_then(Object::as_dict_mut).map_err(fault)?;
+    let page = pdf
+        .get_object_mut(page)
+        .and_then(Object::as_dict_mut)
+        .map_err(fault)?;
     page.set("Resources", resources);
     Ok(())
 }

@@ -49,8 +49,14 @@ enum File {
 const FILES: [(File, &[u8]); 6] = [
     (File::Besley600, include_bytes!("../fonts/Besley_600SemiBold.ttf")),
     (File::Besley500, include_bytes!("../fonts/Besley_500Medium.ttf")),
-    (File::Franklin400, include_bytes!("../fonts/LibreFranklin_400Regular.ttf")),
-    (File::Franklin600, include_bytes!("../fonts/LibreFranklin_600SemiBold.ttf")),
+    (
+        File::Franklin400,
+        include_bytes!("../fonts/LibreFranklin_400Regular.ttf"),
+    ),
+    (
+        File::Franklin600,
+        include_bytes!("../fonts/LibreFranklin_600SemiBold.ttf"),
+    ),
     (File::Noto400, include_bytes!("../fonts/NotoSans_400Regular.ttf")),
     (File::Noto600, include_bytes!("../fonts/NotoSans_600SemiBold.ttf")),
 ];
@@ -122,7 +128,11 @@ impl Lettering {
                 return Err(format!("font {file:?} cannot be read"));
             };
             let units_per_em = f64::from(shaper.units_per_em());
-            loaded.push(Loaded { shaper, font, units_per_em });
+            loaded.push(Loaded {
+                shaper,
+                font,
+                units_per_em,
+            });
         }
         Ok(Lettering { loaded })
     }
@@ -130,7 +140,9 @@ impl Lettering {
     fn has(&self, file: File, cluster: &str) -> bool {
         self.loaded.get(file as usize).is_some_and(|l| {
             // Glyph 0 stands for nothing: some fonts map U+FFFF to it.
-            cluster.chars().all(|c| l.shaper.glyph_index(c).is_some_and(|g| g.0 != 0))
+            cluster
+                .chars()
+                .all(|c| l.shaper.glyph_index(c).is_some_and(|g| g.0 != 0))
         })
     }
 
@@ -163,9 +175,17 @@ impl Lettering {
                 _ => runs.push((file, part)),
             }
         }
-        let spans: Vec<Span> = runs.into_iter().filter_map(|(f, t)| self.span(f, size, t)).collect();
+        let spans: Vec<Span> = runs
+            .into_iter()
+            .filter_map(|(f, t)| self.span(f, size, t))
+            .collect();
         let width = spans.iter().map(|s| s.width).sum();
-        Line { spans, size, width, undrawn }
+        Line {
+            spans,
+            size,
+            width,
+            undrawn,
+        }
     }
 
     fn span(&self, file: File, size: f64, text: String) -> Option<Span> {
@@ -203,7 +223,12 @@ impl Lettering {
                 )
             })
             .collect();
-        Some(Span { font: loaded.font.clone(), glyphs, text, width })
+        Some(Span {
+            font: loaded.font.clone(),
+            glyphs,
+            text,
+            width,
+        })
     }
 
     /// Breaks a text into lines no wider than `room` mm, at spaces, or inside a word that is wider by itself.
@@ -213,7 +238,11 @@ impl Lettering {
         let mut lines = Vec::new();
         let mut now = String::new();
         for word in text.split(is_break).filter(|w| !w.is_empty()) {
-            let longer = if now.is_empty() { word.to_owned() } else { format!("{now} {word}") };
+            let longer = if now.is_empty() {
+                word.to_owned()
+            } else {
+                format!("{now} {word}")
+            };
             if self.line(face, size, &longer).width <= room {
                 now = longer;
                 continue;
@@ -250,7 +279,11 @@ impl Lettering {
         while over - fits > 1 {
             let mid = (fits + over) / 2;
             let cut = format!("{}…", parts[..mid].concat().trim_end());
-            if self.line(face, size, &cut).width <= room { fits = mid } else { over = mid }
+            if self.line(face, size, &cut).width <= room {
+                fits = mid
+            } else {
+                over = mid
+            }
         }
         self.line(face, size, &format!("{}…", parts[..fits].concat().trim_end()))
     }
@@ -277,7 +310,11 @@ fn clusters(text: &str) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     let mut joined = false;
     for c in text.chars() {
-        let c = if c.is_control() || c == '\u{2028}' || c == '\u{2029}' { ' ' } else { c };
+        let c = if c.is_control() || c == '\u{2028}' || c == '\u{2029}' {
+            ' '
+        } else {
+            c
+        };
         match out.last_mut() {
             Some(last) if is_attached(c) || joined => last.push(c),
             _ => out.push(c.to_string()),
@@ -297,7 +334,10 @@ mod tests {
         let line = letters.line(Face::Text, 4.0, "Ines Ελλάδα Ж 38½");
         assert!(line.spans.len() > 1, "one font cannot have drawn all of it");
         assert!(line.undrawn.is_empty(), "{:?}", line.undrawn);
-        assert_eq!(line.spans.iter().map(|s| s.text.as_str()).collect::<String>(), "Ines Ελλάδα Ж 38½");
+        assert_eq!(
+            line.spans.iter().map(|s| s.text.as_str()).collect::<String>(),
+            "Ines Ελλάδα Ж 38½"
+        );
     }
 
     #[test]
@@ -305,7 +345,10 @@ mod tests {
         let letters = Lettering::load().unwrap();
         let line = letters.line(Face::Title, 4.0, "👩\u{200D}👧 Maren");
         assert_eq!(line.undrawn, ['👩', '👧']);
-        assert_eq!(line.spans.iter().map(|s| s.text.as_str()).collect::<String>(), "\u{FFFD} Maren");
+        assert_eq!(
+            line.spans.iter().map(|s| s.text.as_str()).collect::<String>(),
+            "\u{FFFD} Maren"
+        );
     }
 
     #[test]
@@ -320,7 +363,8 @@ mod tests {
     #[test]
     fn wrapped_lines_stay_within_the_room() {
         let letters = Lettering::load().unwrap();
-        let text = "Slate tricot, Oat lining, Donaudampfschifffahrtsgesellschaftskapitänsmützenabzeichen and more";
+        let text =
+            "Slate tricot, Oat lining, Donaudampfschifffahrtsgesellschaftskapitänsmützenabzeichen and more";
         let lines = letters.wrap(Face::Text, BODY, text, 30.0);
         assert!(lines.len() > 4);
         assert!(lines.iter().all(|l| l.width <= 30.0));

@@ -6,6 +6,10 @@
 //! **Shapes and units.** Pieces come in millimetres, y up; each writer turns y over once. PDF points exist only in the
 //! pen that draws (`book`).
 
+// Tests inside the crate share the suits of the tests outside it, which say `use sheet::...`.
+#[cfg(test)]
+extern crate self as sheet;
+
 mod book;
 mod drawn;
 pub mod dxf;
@@ -30,5 +34,6 @@ mod tiles;
 mod wording;
 
 pub use pattern::{
-    Fault, MOST_CORRECTION, MeasuredSquare, Options, Paper, Pattern, PieceForm, Printed, Refusal, Roll, TileCount,
+    Fault, MOST_CORRECTION, MeasuredSquare, Options, Paper, Pattern, PieceForm, Printed, Refusal, Roll,
+    TileCount,
 };

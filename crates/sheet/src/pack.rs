@@ -35,16 +35,25 @@ impl Profile {
     /// `main` runs along the bins, `cross` is what is kept.
     fn new(outlines: &[Vec<Point>], length: f64, pick: impl Fn(&Point) -> (f64, f64)) -> Profile {
         let n = bins(length);
-        let mut profile = Profile { low: vec![f64::INFINITY; n], high: vec![f64::NEG_INFINITY; n] };
+        let mut profile = Profile {
+            low: vec![f64::INFINITY; n],
+            high: vec![f64::NEG_INFINITY; n],
+        };
         for outline in outlines {
             for (i, a) in outline.iter().enumerate() {
-                let Some(b) = outline.get((i + 1) % outline.len()) else { continue };
+                let Some(b) = outline.get((i + 1) % outline.len()) else {
+                    continue;
+                };
                 let ((ma, ca), (mb, cb)) = (pick(a), pick(b));
                 let (first, last) = (bin(ma.min(mb)), bin(ma.max(mb)).min(n - 1));
                 for k in first..=last.max(first) {
                     // The part of the line within the bin; a line along the other way lies in it whole.
                     let at = |m: f64| {
-                        let share = if (mb - ma).abs() < 1e-12 { 0.0 } else { ((m - ma) / (mb - ma)).clamp(0.0, 1.0) };
+                        let share = if (mb - ma).abs() < 1e-12 {
+                            0.0
+                        } else {
+                            ((m - ma) / (mb - ma)).clamp(0.0, 1.0)
+                        };
                         ca + (cb - ca) * share
                     };
                     let (from, to) = if (mb - ma).abs() < 1e-12 {
@@ -154,7 +163,11 @@ pub(crate) fn rows(items: &[Item], order: &[usize], width: f64) -> Layout {
             for (k, low) in item.columns.low.iter().enumerate().filter(|(_, v)| v.is_finite()) {
                 // The bin lies anywhere over two bins of the sheet once it is moved.
                 let first = bin(x + k as f64 * BIN).saturating_sub(reach);
-                for other in floor.iter().take(bin(x + (k + 1) as f64 * BIN) + reach + 1).skip(first) {
+                for other in floor
+                    .iter()
+                    .take(bin(x + (k + 1) as f64 * BIN) + reach + 1)
+                    .skip(first)
+                {
                     y = y.max(other + GAP - low);
                 }
             }
@@ -168,7 +181,10 @@ pub(crate) fn rows(items: &[Item], order: &[usize], width: f64) -> Layout {
                     }
                 }
             }
-            placed.push(Placed { item: *index, at: Vec2::new(*x, y) });
+            placed.push(Placed {
+                item: *index,
+                at: Vec2::new(*x, y),
+            });
         }
     }
     finished(items, placed)
@@ -189,7 +205,10 @@ pub(crate) fn high(items: &[Item], order: &[usize], width: f64) -> Layout {
         let height_at = |start: usize| {
             let lows = item.columns.low.iter().enumerate().filter(|(_, v)| v.is_finite());
             lows.fold(0.0_f64, |y, (k, low)| {
-                let under = floor.iter().take(start + k + reach + 2).skip((start + k).saturating_sub(reach));
+                let under = floor
+                    .iter()
+                    .take(start + k + reach + 2)
+                    .skip((start + k).saturating_sub(reach));
                 under.fold(y, |y, f| y.max(f + GAP - low))
             })
         };
@@ -202,31 +221,38 @@ pub(crate) fn high(items: &[Item], order: &[usize], width: f64) -> Layout {
                 *f = f.max(y + high);
             }
         }
-        placed.push(Placed { item: index, at: Vec2::new(start as f64 * BIN, y) });
+        placed.push(Placed {
+            item: index,
+            at: Vec2::new(start as f64 * BIN, y),
+        });
     }
     finished(items, placed)
 }
 
 fn finished(items: &[Item], placed: Vec<Placed>) -> Layout {
     let end = |pick: &dyn Fn(&Placed, &Item) -> f64| {
-        placed.iter().filter_map(|p| items.get(p.item).map(|i| pick(p, i))).fold(0.0, f64::max)
+        placed
+            .iter()
+            .filter_map(|p| items.get(p.item).map(|i| pick(p, i)))
+            .fold(0.0, f64::max)
     };
     let height = end(&|p, i| p.at.y + i.size.1);
     let used = end(&|p, i| p.at.x + i.size.0);
-    Layout { width: used, height, placed }
+    Layout {
+        width: used,
+        height,
+        placed,
+    }
 }
 
+/// A way of laying items in an order on a sheet of a width.
+pub(crate) type Lay = fn(&[Item], &[usize], f64) -> Layout;
+
 /// Ways of laying items that are worth trying.
-pub(crate) const WAYS: [fn(&[Item], &[usize], f64) -> Layout; 2] = [rows, high];
+pub(crate) const WAYS: [Lay; 2] = [rows, high];
 
 /// Shares the items out over sheets of a fixed size, each filled in rows; every item must fit a sheet by itself.
-pub(crate) fn sheets(
-    lay: fn(&[Item], &[usize], f64) -> Layout,
-    items: &[Item],
-    order: &[usize],
-    width: f64,
-    height: f64,
-) -> Vec<Layout> {
+pub(crate) fn sheets(lay: Lay, items: &[Item], order: &[usize], width: f64, height: f64) -> Vec<Layout> {
     let mut out = Vec::new();
     let mut rest: Vec<usize> = order.to_vec();
     while !rest.is_empty() {
@@ -254,8 +280,12 @@ mod tests {
     use super::*;
 
     fn boxed(w: f64, h: f64) -> Item {
-        let outline =
-            vec![Point::new(0.0, 0.0), Point::new(w, 0.0), Point::new(w, h), Point::new(0.0, h)];
+        let outline = vec![
+            Point::new(0.0, 0.0),
+            Point::new(w, 0.0),
+            Point::new(w, h),
+            Point::new(0.0, h),
+        ];
         Item::new((w, h), &[outline])
     }
 
@@ -272,11 +302,19 @@ mod tests {
     fn a_triangle_slides_into_the_gap_of_another() {
         let down = Item::new(
             (100.0, 100.0),
-            &[vec![Point::new(0.0, 0.0), Point::new(100.0, 0.0), Point::new(0.0, 100.0)]],
+            &[vec![
+                Point::new(0.0, 0.0),
+                Point::new(100.0, 0.0),
+                Point::new(0.0, 100.0),
+            ]],
         );
         let up = Item::new(
             (100.0, 100.0),
-            &[vec![Point::new(100.0, 0.0), Point::new(100.0, 100.0), Point::new(0.0, 100.0)]],
+            &[vec![
+                Point::new(100.0, 0.0),
+                Point::new(100.0, 100.0),
+                Point::new(0.0, 100.0),
+            ]],
         );
         let layout = rows(&[down, up], &[0, 1], 1000.0);
         assert!(layout.width < 140.0, "{}", layout.width);
@@ -295,10 +333,25 @@ mod tests {
                 })
                 .collect()
         };
-        let outlines = [leaf(300.0, 500.0), leaf(120.0, 90.0), leaf(260.0, 400.0), leaf(80.0, 300.0), leaf(400.0, 60.0)];
-        let sizes = [(300.0, 500.0), (120.0, 90.0), (260.0, 400.0), (80.0, 300.0), (400.0, 60.0)];
-        let items: Vec<Item> =
-            outlines.iter().zip(sizes).map(|(o, s)| Item::new(s, std::slice::from_ref(o))).collect();
+        let outlines = [
+            leaf(300.0, 500.0),
+            leaf(120.0, 90.0),
+            leaf(260.0, 400.0),
+            leaf(80.0, 300.0),
+            leaf(400.0, 60.0),
+        ];
+        let sizes = [
+            (300.0, 500.0),
+            (120.0, 90.0),
+            (260.0, 400.0),
+            (80.0, 300.0),
+            (400.0, 60.0),
+        ];
+        let items: Vec<Item> = outlines
+            .iter()
+            .zip(sizes)
+            .map(|(o, s)| Item::new(s, std::slice::from_ref(o)))
+            .collect();
         for width in [400.0, 620.0, 900.0] {
             for order in orders(&items) {
                 for lay in WAYS {

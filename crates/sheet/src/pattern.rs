@@ -229,7 +229,7 @@ pub enum Fault {
         piece: String,
         /// Its width and height, mm.
         size_mm: (f64, f64),
-        /// What there is room for, mm.
+        /// What there is room for, mm; endless down a roll.
         room_mm: (f64, f64),
         /// The paper's name.
         paper: &'static str,
@@ -261,12 +261,19 @@ impl fmt::Display for Fault {
                 size_mm,
                 room_mm,
                 paper,
-            } => write!(
-                f,
-                "piece `{piece}` is {:.0} x {:.0} mm and {paper} has room for {:.0} x {:.0} mm; choose a wider roll or \
-                 print tiles",
-                size_mm.0, size_mm.1, room_mm.0, room_mm.1
-            ),
+            } => {
+                write!(
+                    f,
+                    "piece `{piece}` is {:.0} x {:.0} mm and {paper} has room for ",
+                    size_mm.0, size_mm.1
+                )?;
+                if room_mm.1.is_finite() {
+                    write!(f, "{:.0} x {:.0} mm", room_mm.0, room_mm.1)?;
+                } else {
+                    write!(f, "{:.0} mm across", room_mm.0)?;
+                }
+                write!(f, "; choose a wider roll, print halves, or print tiles")
+            }
             Fault::PageTooLong { side_mm } => write!(
                 f,
                 "the sheet would be {side_mm:.0} mm long, more than a PDF page may be (5080 mm); choose a wider roll or \
@@ -294,7 +301,7 @@ impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         for (i, fault) in self.faults.iter().enumerate() {
             if i > 0 {
-                write!(f, "\n")?;
+                writeln!(f)?;
             }
             write!(f, "{fault}")?;
         }
@@ -341,15 +348,23 @@ impl Pattern<'_> {
             let is_fine = |p: &Point| {
                 p.x.is_finite() && p.y.is_finite() && p.x.abs() < FARTHEST_MM && p.y.abs() < FARTHEST_MM
             };
-            let seams = piece.edges.iter().flat_map(|e| e.curve.cubics()).all(|c| {
-                is_fine(&c.p0) && is_fine(&c.p1) && is_fine(&c.p2) && is_fine(&c.p3)
-            });
+            let seams = piece
+                .edges
+                .iter()
+                .flat_map(|e| e.curve.cubics())
+                .all(|c| is_fine(&c.p0) && is_fine(&c.p1) && is_fine(&c.p2) && is_fine(&c.p3));
             let seams = seams && points_on(piece).iter().all(is_fine);
             if piece.cut_line.len() < 3 || !piece.cut_line.iter().all(is_fine) || !seams {
-                faults.push(Fault::BrokenPiece { piece: piece.key.clone() });
+                faults.push(Fault::BrokenPiece {
+                    piece: piece.key.clone(),
+                });
             }
         }
-        if faults.is_empty() { Ok(()) } else { Err(Refusal { faults }) }
+        if faults.is_empty() {
+            Ok(())
+        } else {
+            Err(Refusal { faults })
+        }
     }
 }
 
@@ -359,10 +374,17 @@ impl Options {
         let Some(square) = self.printer else { return Ok(()) };
         let faults: Vec<Fault> = [("across", square.across), ("down", square.down)]
             .into_iter()
-            .filter(|(_, m)| !((m.get() - 100.0).abs() <= 100.0 * MOST_CORRECTION))
+            .filter(|(_, m)| {
+                let off = (m.get() - 100.0).abs();
+                off.is_nan() || off > 100.0 * MOST_CORRECTION
+            })
             .map(|(way, measured)| Fault::PrinterOff { way, measured })
             .collect();
-        if faults.is_empty() { Ok(()) } else { Err(Refusal { faults }) }
+        if faults.is_empty() {
+            Ok(())
+        } else {
+            Err(Refusal { faults })
+        }
     }
 
     /// Factors across and down.

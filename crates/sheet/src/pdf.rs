@@ -35,7 +35,12 @@ pub(crate) struct Drawn {
     pub(crate) outlines: Vec<Vec<Point>>,
 }
 
-pub(crate) fn draw_all(pattern: &Pattern<'_>, options: &Options, weight: Weight, letters: &Lettering) -> Drawn {
+pub(crate) fn draw_all(
+    pattern: &Pattern<'_>,
+    options: &Options,
+    weight: Weight,
+    letters: &Lettering,
+) -> Drawn {
     let pieces: Vec<DrawnPiece> = pattern
         .draft
         .pieces
@@ -43,8 +48,16 @@ pub(crate) fn draw_all(pattern: &Pattern<'_>, options: &Options, weight: Weight,
         .map(|p| drawn::draw(p, pattern, options.form, weight, letters))
         .collect();
     let outlines: Vec<Vec<Point>> = pieces.iter().map(DrawnPiece::footprint).collect();
-    let items = pieces.iter().zip(&outlines).map(|(p, o)| Item::new(p.size, std::slice::from_ref(o))).collect();
-    Drawn { pieces, items, outlines }
+    let items = pieces
+        .iter()
+        .zip(&outlines)
+        .map(|(p, o)| Item::new(p.size, std::slice::from_ref(o)))
+        .collect();
+    Drawn {
+        pieces,
+        items,
+        outlines,
+    }
 }
 
 /// All pieces on the sheet.
@@ -81,35 +94,72 @@ pub fn tiled(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Result<P
     let mut book = Book::new(&running, "Sewing pattern at true scale, in tiles").map_err(writer)?;
     let first = front::page(&letters, size, pattern, options, &drawn.pieces, &layout, &grid);
     let on_page = centred(size, scale);
-    book.page(size, "Scale check and page map", &[(on_page, &first.inks)]).map_err(writer)?;
+    book.page(size, "Scale check and page map", &[(on_page, &first.inks)])
+        .map_err(writer)?;
     let mut flow = Flow::new(&letters, size, &running);
     facts::set(&mut flow, &letters, pattern, options.form);
     let facts = flow.finish();
     for (i, page) in facts.iter().enumerate() {
-        let entry = if i == 0 { "Cutting, measures, elastic".to_owned() } else { format!("Cutting, measures, elastic ({})", i + 1) };
-        book.page(size, &entry, &[(View::page((1.0, 1.0)), &page.inks)]).map_err(writer)?;
+        let entry = if i == 0 {
+            "Cutting, measures, elastic".to_owned()
+        } else {
+            format!("Cutting, measures, elastic ({})", i + 1)
+        };
+        book.page(size, &entry, &[(View::page((1.0, 1.0)), &page.inks)])
+            .map_err(writer)?;
     }
     let before = 1 + facts.len();
     let total = before + grid.tiles.len();
-    let corner = Point::new(0.5 * (size.0 - grid.tile.0 * scale.0), 0.5 * (size.1 - grid.tile.1 * scale.1));
+    let corner = Point::new(
+        0.5 * (size.0 - grid.tile.0 * scale.0),
+        0.5 * (size.1 - grid.tile.1 * scale.1),
+    );
     for (i, tile) in grid.tiles.iter().enumerate() {
         let window = grid.window(*tile);
         let words = format!("page {} of {total}", before + i + 1);
         let furniture = tile_page::furniture(&letters, &grid, *tile, &crowd, &running, &words);
-        let pattern_view = View { sheet: window.origin(), page: corner, scale, clip: Some(window), is_inverted: false };
-        let frame_view = View { sheet: Point::ZERO, page: corner, scale, clip: None, is_inverted: false };
+        let pattern_view = View {
+            sheet: window.origin(),
+            page: corner,
+            scale,
+            clip: Some(window),
+            is_inverted: false,
+        };
+        let frame_view = View {
+            sheet: Point::ZERO,
+            page: corner,
+            scale,
+            clip: None,
+            is_inverted: false,
+        };
         let views: [(View, &[Ink]); 2] = [(pattern_view, &sheet.inks), (frame_view, &furniture.inks)];
-        book.page(size, &format!("Tile {}", tile.code()), &views).map_err(writer)?;
+        book.page(size, &format!("Tile {}", tile.code()), &views)
+            .map_err(writer)?;
     }
     let (bytes, undrawn) = book.finish().map_err(writer)?;
-    let count = TileCount { rows: grid.rows, columns: grid.columns, printed: grid.tiles.len() };
-    Ok(Printed { bytes, pages: total, tiles: Some(count), undrawn })
+    let count = TileCount {
+        rows: grid.rows,
+        columns: grid.columns,
+        printed: grid.tiles.len(),
+    };
+    Ok(Printed {
+        bytes,
+        pages: total,
+        tiles: Some(count),
+        undrawn,
+    })
 }
 
 /// A page stretched for the printer about its middle, so that margins stay even.
 fn centred(size: (f64, f64), scale: (f64, f64)) -> View {
     let middle = Point::new(0.5 * size.0, 0.5 * size.1);
-    View { sheet: middle, page: middle, scale, clip: None, is_inverted: false }
+    View {
+        sheet: middle,
+        page: middle,
+        scale,
+        clip: None,
+        is_inverted: false,
+    }
 }
 
 pub(crate) fn check(pattern: &Pattern<'_>, options: &Options) -> Result<(), Refusal> {
@@ -119,5 +169,9 @@ pub(crate) fn check(pattern: &Pattern<'_>, options: &Options) -> Result<(), Refu
             faults.extend(refusal.faults);
         }
     }
-    if faults.is_empty() { Ok(()) } else { Err(Refusal { faults }) }
+    if faults.is_empty() {
+        Ok(())
+    } else {
+        Err(Refusal { faults })
+    }
 }

@@ -40,7 +40,8 @@ pub fn single(pattern: &Pattern<'_>, roll: Roll, options: &Options) -> Result<Pr
     let scale = options.factors();
     let room = (
         (roll.width_mm() - 2.0 * SIDE) / scale.0,
-        roll.length_mm().map_or(f64::INFINITY, |l| (l - 2.0 * END) / scale.1),
+        roll.length_mm()
+            .map_or(f64::INFINITY, |l| (l - 2.0 * END) / scale.1),
     );
     fits(&drawn, room, roll)?;
     let cards = cards(&letters, pattern, options);
@@ -61,12 +62,21 @@ pub fn single(pattern: &Pattern<'_>, roll: Roll, options: &Options) -> Result<Pr
         let inner = ((size.0 - 2.0 * SIDE) / scale.0, (size.1 - 2.0 * END) / scale.1);
         let words = format!("{}, sheet {} of {}", roll.name(), i + 1, sheets.len());
         let frame = frame(&letters, inner, &running, &words);
-        let view = View { page: Point::new(SIDE, END), ..View::page(scale) };
+        let view = View {
+            page: Point::new(SIDE, END),
+            ..View::page(scale)
+        };
         let views: [(View, &[Ink]); 2] = [(view, &sheet.inks), (view, &frame.inks)];
-        book.page(size, &format!("Sheet {}", i + 1), &views).map_err(writer)?;
+        book.page(size, &format!("Sheet {}", i + 1), &views)
+            .map_err(writer)?;
     }
     let (bytes, undrawn) = book.finish().map_err(writer)?;
-    Ok(Printed { bytes, pages: sheets.len(), tiles: None, undrawn })
+    Ok(Printed {
+        bytes,
+        pages: sheets.len(),
+        tiles: None,
+        undrawn,
+    })
 }
 
 fn fits(drawn: &Drawn, room: (f64, f64), roll: Roll) -> Result<(), Refusal> {
@@ -81,7 +91,11 @@ fn fits(drawn: &Drawn, room: (f64, f64), roll: Roll) -> Result<(), Refusal> {
             paper: roll.name(),
         })
         .collect();
-    if faults.is_empty() { Ok(()) } else { Err(Refusal { faults }) }
+    if faults.is_empty() {
+        Ok(())
+    } else {
+        Err(Refusal { faults })
+    }
 }
 
 /// A card of reading text with its size.
@@ -91,8 +105,12 @@ pub(crate) struct Card {
 }
 
 fn card_item(card: &Card) -> Item {
-    let box_ = rect_corners(Rect::new(0.0, 0.0, card.size.0, card.size.1)).to_vec();
-    Item::new(card.size, &[box_])
+    // More air below reading text than between pieces.
+    let size = (card.size.0, card.size.1 + GAP);
+    Item::new(
+        size,
+        &[rect_corners(Rect::new(0.0, 0.0, size.0, size.1)).to_vec()],
+    )
 }
 
 /// The scale check, then the lists, as cards.
@@ -106,7 +124,10 @@ fn cards(letters: &Lettering, pattern: &Pattern<'_>, options: &Options) -> Vec<C
         // Margins are for pages of their own; among pieces the gap is enough.
         let mut drawing = Drawing::default();
         drawing.add(&page, Vec2::new(-MARGIN, -8.0));
-        cards.push(Card { drawing, size: (CARD.0 - 2.0 * MARGIN, foot - 8.0 + 2.0) });
+        cards.push(Card {
+            drawing,
+            size: (CARD.0 - 2.0 * MARGIN, foot - 8.0 + 2.0),
+        });
     }
     cards
 }
@@ -115,14 +136,26 @@ fn cards(letters: &Lettering, pattern: &Pattern<'_>, options: &Options) -> Vec<C
 fn check_card(letters: &Lettering, pattern: &Pattern<'_>, options: &Options) -> Card {
     let width = CARD.0 - 2.0 * MARGIN;
     let mut d = Drawing::default();
-    let name = if pattern.suit.trim().is_empty() { "Pattern" } else { pattern.suit };
+    let name = if pattern.suit.trim().is_empty() {
+        "Pattern"
+    } else {
+        pattern.suit
+    };
     let mut y = 0.0;
-    for line in letters.wrap(Face::Title, pt(30.0), name, width).into_iter().take(2) {
+    for line in letters
+        .wrap(Face::Title, pt(30.0), name, width)
+        .into_iter()
+        .take(2)
+    {
         y += pt(30.0);
         d.words(PAPER, line, Point::new(0.0, y), Role::Heading(1));
     }
     let number = d.next_number();
-    for line in letters.wrap(Face::Text, pt(11.0), &front::subtitle(pattern), width).into_iter().take(3) {
+    for line in letters
+        .wrap(Face::Text, pt(11.0), &front::subtitle(pattern), width)
+        .into_iter()
+        .take(3)
+    {
         y += 1.4 * pt(11.0);
         d.words(PAPER, line, Point::new(0.0, y + 1.0), Role::Paragraph(number));
     }
@@ -131,9 +164,18 @@ fn check_card(letters: &Lettering, pattern: &Pattern<'_>, options: &Options) -> 
     y += 5.0;
     d.add(&front::squares(letters), Vec2::new(0.0, y));
     let left = front::SQUARE_IN + 7.0;
-    let foot =
-        front::numbered(&mut d, letters, &front::how_to_measure(options), left, y - 1.0, width - left);
-    Card { drawing: d, size: (width, (y + front::SQUARE_IN + 1.0).max(foot)) }
+    let foot = front::numbered(
+        &mut d,
+        letters,
+        &front::how_to_measure(options),
+        left,
+        y - 1.0,
+        width - left,
+    );
+    Card {
+        drawing: d,
+        size: (width, (y + front::SQUARE_IN + 1.0).max(foot)),
+    }
 }
 
 /// The layout that takes the fewest sheets, then the least length; cards come first.
@@ -150,7 +192,9 @@ fn shortest(items: &[Item], cards: usize, room: (f64, f64)) -> Vec<Layout> {
             vec![lay(items, &all, room.0)]
         };
         let length = layouts.iter().map(|l| l.height).sum();
-        let better = best.as_ref().is_none_or(|(n, l, _)| (layouts.len(), length) < (*n, *l));
+        let better = best
+            .as_ref()
+            .is_none_or(|(n, l, _)| (layouts.len(), length) < (*n, *l));
         if better {
             best = Some((layouts.len(), length, layouts));
         }
@@ -183,7 +227,19 @@ fn frame(letters: &Lettering, (w, h): (f64, f64), running: &str, words: &str) ->
     let role = Role::Paragraph(d.next_number());
     d.words(PAPER, title, Point::new(0.0, -5.0), role);
     let hundreds = |length: f64| ((length - 20.0) / 100.0).floor().clamp(1.0, 4.0) as u32;
-    rule(&mut d, letters, Point::new(0.0, h + 5.0), Vec2::new(1.0, 0.0), hundreds(w));
-    rule(&mut d, letters, Point::new(-5.0 - crate::tile_page::RULE_THICK, h), Vec2::new(0.0, -1.0), hundreds(h));
+    rule(
+        &mut d,
+        letters,
+        Point::new(0.0, h + 5.0),
+        Vec2::new(1.0, 0.0),
+        hundreds(w),
+    );
+    rule(
+        &mut d,
+        letters,
+        Point::new(-5.0 - crate::tile_page::RULE_THICK, h),
+        Vec2::new(0.0, -1.0),
+        hundreds(h),
+    );
     d
 }

@@ -24,7 +24,10 @@ const GRID: f64 = 50.0;
 const RULER: f64 = 25.0;
 /// The sheet is laid out this wide unless a piece is wider, mm: about what a projector covers.
 const WIDTH: f64 = 1200.0;
-const GRID_PLANE: Plane = Plane { kind: Kind::Grid, ..PAPER };
+const GRID_PLANE: Plane = Plane {
+    kind: Kind::Grid,
+    ..PAPER
+};
 const THIN: Pen = Pen::solid(0.5);
 const THICK: Pen = Pen::solid(1.5);
 
@@ -38,51 +41,93 @@ pub fn projector(pattern: &Pattern<'_>, form: PieceForm) -> Result<Printed, Refu
     let options = Options { form, printer: None };
     check(pattern, &options)?;
     let letters = Lettering::load().map_err(writer)?;
-    let drawn = with_pairs(draw_all(pattern, &options, Weight::Projected, &letters), pattern, form, &letters);
+    let drawn = with_pairs(
+        draw_all(pattern, &options, Weight::Projected, &letters),
+        pattern,
+        form,
+        &letters,
+    );
     let widest = drawn.items.iter().map(|i| i.size.0).fold(WIDTH, f64::max);
     let layout = pack::orders(&drawn.items)
         .into_iter()
         .flat_map(|order| pack::WAYS.map(|lay| lay(&drawn.items, &order, widest)))
-        .min_by(|a, b| (a.height, a.width).partial_cmp(&(b.height, b.width)).unwrap_or(std::cmp::Ordering::Equal))
-        .unwrap_or(pack::Layout { placed: Vec::new(), width: 0.0, height: 0.0 });
+        .min_by(|a, b| {
+            (a.height, a.width)
+                .partial_cmp(&(b.height, b.width))
+                .unwrap_or(std::cmp::Ordering::Equal)
+        })
+        .unwrap_or(pack::Layout {
+            placed: Vec::new(),
+            width: 0.0,
+            height: 0.0,
+        });
     // Whole squares, and one free square all round.
     let squares = |length: f64| ((length / GRID).ceil() + 2.0) * GRID;
-    let inner = (squares(layout.width).max(14.0 * GRID), squares(layout.height).max(16.0 * GRID));
+    let inner = (
+        squares(layout.width).max(14.0 * GRID),
+        squares(layout.height).max(16.0 * GRID),
+    );
     let size = (inner.0 + 2.0 * RULER, inner.1 + 2.0 * RULER);
     if let Some(side_mm) = [size.0, size.1].into_iter().find(|s| *s > LONGEST_PAGE_MM) {
         return Err(Refusal::of(Fault::PageTooLong { side_mm }));
     }
     let running = front::running(pattern);
     let mut book = Book::new(&running, "Sewing pattern at true scale, for a projector").map_err(writer)?;
-    let origin = View { page: Point::new(RULER, RULER), ..View::page((1.0, 1.0)) };
-    let pieces_at = View { page: Point::new(RULER + GRID, RULER + GRID), ..origin };
+    let origin = View {
+        page: Point::new(RULER, RULER),
+        ..View::page((1.0, 1.0))
+    };
+    let pieces_at = View {
+        page: Point::new(RULER + GRID, RULER + GRID),
+        ..origin
+    };
 
     let grid = grid(inner, THIN);
     let frame = frame(&letters, inner, &running);
     let setting = setting_page(&letters, inner);
     let sheet = sheet_of(&drawn, &layout);
-    let page_1: [(View, &[Ink]); 3] = [(origin, &grid.inks), (origin, &frame.inks), (origin, &setting.inks)];
+    let page_1: [(View, &[Ink]); 3] = [
+        (origin, &grid.inks),
+        (origin, &frame.inks),
+        (origin, &setting.inks),
+    ];
     book.page(size, "Set the projector", &page_1).map_err(writer)?;
     let page_2: [(View, &[Ink]); 2] = [(origin, &frame.inks), (pieces_at, &sheet.inks)];
     book.page(size, "Pieces", &page_2).map_err(writer)?;
     let dark = ground(size);
-    let invert = |view: View| View { is_inverted: true, ..view };
+    let invert = |view: View| View {
+        is_inverted: true,
+        ..view
+    };
     let page_3: [(View, &[Ink]); 3] = [
         (View::page((1.0, 1.0)), &dark.inks),
         (invert(origin), &frame.inks),
         (invert(pieces_at), &sheet.inks),
     ];
-    book.page(size, "Pieces, white on black", &page_3).map_err(writer)?;
+    book.page(size, "Pieces, white on black", &page_3)
+        .map_err(writer)?;
     let (bytes, undrawn) = book.finish().map_err(writer)?;
-    Ok(Printed { bytes, pages: 3, tiles: None, undrawn })
+    Ok(Printed {
+        bytes,
+        pages: 3,
+        tiles: None,
+        undrawn,
+    })
 }
 
 /// Adds the other one of every pair.
 fn with_pairs(mut drawn: Drawn, pattern: &Pattern<'_>, form: PieceForm, letters: &Lettering) -> Drawn {
-    for piece in pattern.draft.pieces.iter().filter(|p| p.cuts.iter().any(|c| c.mirrored)) {
+    for piece in pattern
+        .draft
+        .pieces
+        .iter()
+        .filter(|p| p.cuts.iter().any(|c| c.mirrored))
+    {
         let other = drawn::draw_mirrored(piece, pattern, form, Weight::Projected, letters);
         let footprint = other.footprint();
-        drawn.items.push(pack::Item::new(other.size, std::slice::from_ref(&footprint)));
+        drawn
+            .items
+            .push(pack::Item::new(other.size, std::slice::from_ref(&footprint)));
         drawn.outlines.push(footprint);
         drawn.pieces.push(other);
     }
@@ -91,7 +136,11 @@ fn with_pairs(mut drawn: Drawn, pattern: &Pattern<'_>, form: PieceForm, letters:
 
 fn ground(size: (f64, f64)) -> Drawing {
     let mut d = Drawing::default();
-    d.fill(PAPER, Tone::Black, closed(&drawn::rect_corners(Rect::new(0.0, 0.0, size.0, size.1))));
+    d.fill(
+        PAPER,
+        Tone::Black,
+        closed(&drawn::rect_corners(Rect::new(0.0, 0.0, size.0, size.1))),
+    );
     d
 }
 
@@ -168,7 +217,15 @@ fn setting_page(letters: &Lettering, (w, h): (f64, f64)) -> Drawing {
         (Point::new(area.x0, area.y0), Point::new(area.x1, area.y1)),
         (Point::new(area.x1, area.y0), Point::new(area.x0, area.y1)),
     ] {
-        d.line(GRID_PLANE, Pen { dash: &[20.0, 10.0], ..THIN }, from, to);
+        d.line(
+            GRID_PLANE,
+            Pen {
+                dash: &[20.0, 10.0],
+                ..THIN
+            },
+            from,
+            to,
+        );
     }
     let steps = [
         "Show this page at 100 %, one to one, and do not zoom again.".to_owned(),

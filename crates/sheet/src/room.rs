@@ -21,8 +21,14 @@ impl Obstacle {
     /// A convex shape of one to many corners.
     pub(crate) fn new(corners: Vec<Point>, clearance: f64) -> Obstacle {
         let first = corners.first().copied().unwrap_or_default();
-        let bounds = corners.iter().fold(Rect::from_points(first, first), |r, p| r.union_pt(*p));
-        Obstacle { bounds: bounds.inflate(clearance, clearance), corners, clearance }
+        let bounds = corners
+            .iter()
+            .fold(Rect::from_points(first, first), |r, p| r.union_pt(*p));
+        Obstacle {
+            bounds: bounds.inflate(clearance, clearance),
+            corners,
+            clearance,
+        }
     }
 
     pub(crate) fn touches(&self, corners: &[Point], bounds: Rect) -> bool {
@@ -46,10 +52,12 @@ fn apart(a: &[Point], b: &[Point], gap: f64) -> bool {
             .collect()
     };
     let span = |shape: &[Point], axis: Vec2| {
-        shape.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), p| {
-            let v = p.to_vec2().dot(axis);
-            (low.min(v), high.max(v))
-        })
+        shape
+            .iter()
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), p| {
+                let v = p.to_vec2().dot(axis);
+                (low.min(v), high.max(v))
+            })
     };
     let mut all = axes(a);
     all.extend(axes(b));
@@ -69,8 +77,18 @@ fn apart(a: &[Point], b: &[Point], gap: f64) -> bool {
 pub(crate) struct Room {
     outline: Vec<Point>,
     hard: Vec<Obstacle>,
-    /// Lines words may cross if nothing else fits: seam lines, the fold.
-    soft: Vec<Obstacle>,
+    /// The fold, which can be broken for words.
+    fold: Vec<Obstacle>,
+    /// Seam lines, which words cross only if nothing else fits.
+    seams: Vec<Obstacle>,
+}
+
+/// What words may cross.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Crossing {
+    Nothing,
+    Fold,
+    FoldAndSeams,
 }
 
 /// Words keep this far from a cut line, mm: a blade that strays takes no letter.
@@ -83,10 +101,15 @@ const FROM_WORDS: f64 = 2.0;
 impl Room {
     /// The inside of a closed outline.
     pub(crate) fn new(outline: &[Point]) -> Room {
-        let mut room = Room { outline: thinned(outline), ..Room::default() };
+        let mut room = Room {
+            outline: thinned(outline),
+            ..Room::default()
+        };
         let n = room.outline.len();
         for i in 0..n {
-            let (Some(a), Some(b)) = (room.outline.get(i), room.outline.get((i + 1) % n)) else { continue };
+            let (Some(a), Some(b)) = (room.outline.get(i), room.outline.get((i + 1) % n)) else {
+                continue;
+            };
             room.hard.push(Obstacle::new(vec![*a, *b], FROM_CUT));
         }
         room
@@ -97,9 +120,14 @@ impl Room {
         self.hard.extend(segments(points, FROM_LINE));
     }
 
-    /// Keeps words off a run of straight lines unless nothing else fits.
-    pub(crate) fn rather_not(&mut self, points: &[Point]) {
-        self.soft.extend(segments(&thinned(points), FROM_LINE));
+    /// Keeps words off the fold unless they may cross it.
+    pub(crate) fn keep_off_fold(&mut self, points: &[Point]) {
+        self.fold.extend(segments(points, FROM_LINE));
+    }
+
+    /// Keeps words off a seam line unless they may cross it.
+    pub(crate) fn keep_off_seam(&mut self, points: &[Point]) {
+        self.seams.extend(segments(&thinned(points), FROM_LINE));
     }
 
     /// Keeps words off a box of words or a filled shape.
@@ -107,14 +135,17 @@ impl Room {
         self.hard.push(Obstacle::new(corners.to_vec(), FROM_WORDS));
     }
 
-    /// Whether a box of words may stand here; `crossing` allows it to cross soft lines.
-    pub(crate) fn is_free(&self, corners: &[Point; 4], crossing: bool) -> bool {
+    /// Whether a box of words may stand here.
+    pub(crate) fn is_free(&self, corners: &[Point; 4], crossing: Crossing) -> bool {
         if !self.holds(corners) {
             return false;
         }
-        let bounds = corners.iter().fold(Rect::from_points(corners[0], corners[2]), |r, p| r.union_pt(*p));
+        let bounds = corners
+            .iter()
+            .fold(Rect::from_points(corners[0], corners[2]), |r, p| r.union_pt(*p));
         !self.hard.iter().any(|o| o.touches(corners, bounds))
-            && (crossing || !self.soft.iter().any(|o| o.touches(corners, bounds)))
+            && (crossing >= Crossing::Fold || !self.fold.iter().any(|o| o.touches(corners, bounds)))
+            && (crossing >= Crossing::FoldAndSeams || !self.seams.iter().any(|o| o.touches(corners, bounds)))
     }
 
     fn holds(&self, corners: &[Point]) -> bool {
@@ -123,7 +154,10 @@ impl Room {
 }
 
 fn segments(points: &[Point], clearance: f64) -> Vec<Obstacle> {
-    points.windows(2).map(|w| Obstacle::new(w.to_vec(), clearance)).collect()
+    points
+        .windows(2)
+        .map(|w| Obstacle::new(w.to_vec(), clearance))
+        .collect()
 }
 
 /// Whether a point lies inside a closed outline: even-odd rule, crossing number to the right.
@@ -164,17 +198,25 @@ pub(crate) fn thinned(points: &[Point]) -> Vec<Point> {
 pub(crate) fn distance_to_segment(p: Point, a: Point, b: Point) -> f64 {
     let ab = b - a;
     let length2 = ab.hypot2();
-    let t = if length2 < 1e-18 { 0.0 } else { ((p - a).dot(ab) / length2).clamp(0.0, 1.0) };
+    let t = if length2 < 1e-18 {
+        0.0
+    } else {
+        ((p - a).dot(ab) / length2).clamp(0.0, 1.0)
+    };
     (p - (a + ab * t)).hypot()
 }
 
 /// Offsets from a place in growing distance, on a square grid of `step` mm out to `reach` mm.
 pub(crate) fn spiral(step: f64, reach: f64) -> Vec<Vec2> {
     let n = (reach / step).floor().max(0.0) as i64;
-    let mut all: Vec<(i64, i64, i64)> =
-        (-n..=n).flat_map(|y| (-n..=n).map(move |x| (x * x + y * y, y, x))).filter(|(d, _, _)| *d <= n * n).collect();
+    let mut all: Vec<(i64, i64, i64)> = (-n..=n)
+        .flat_map(|y| (-n..=n).map(move |x| (x * x + y * y, y, x)))
+        .filter(|(d, _, _)| *d <= n * n)
+        .collect();
     all.sort_unstable();
-    all.into_iter().map(|(_, y, x)| Vec2::new(x as f64 * step, y as f64 * step)).collect()
+    all.into_iter()
+        .map(|(_, y, x)| Vec2::new(x as f64 * step, y as f64 * step))
+        .collect()
 }
 
 #[cfg(test)]
@@ -182,20 +224,34 @@ mod tests {
     use super::*;
 
     fn rect(x0: f64, y0: f64, x1: f64, y1: f64) -> [Point; 4] {
-        [Point::new(x0, y0), Point::new(x1, y0), Point::new(x1, y1), Point::new(x0, y1)]
+        [
+            Point::new(x0, y0),
+            Point::new(x1, y0),
+            Point::new(x1, y1),
+            Point::new(x0, y1),
+        ]
     }
 
     #[test]
     fn words_stay_inside_and_clear_of_lines() {
         let mut room = Room::new(&rect(0.0, 0.0, 100.0, 50.0));
-        assert!(room.is_free(&rect(10.0, 10.0, 40.0, 20.0), false));
-        assert!(!room.is_free(&rect(1.0, 10.0, 40.0, 20.0), false), "too near the cut line");
-        assert!(!room.is_free(&rect(90.0, 10.0, 120.0, 20.0), false), "outside");
-        room.rather_not(&[Point::new(25.0, 0.0), Point::new(25.0, 50.0)]);
-        assert!(!room.is_free(&rect(10.0, 10.0, 40.0, 20.0), false));
-        assert!(room.is_free(&rect(10.0, 10.0, 40.0, 20.0), true));
+        assert!(room.is_free(&rect(10.0, 10.0, 40.0, 20.0), Crossing::Nothing));
+        assert!(
+            !room.is_free(&rect(1.0, 10.0, 40.0, 20.0), Crossing::Nothing),
+            "too near the cut line"
+        );
+        assert!(
+            !room.is_free(&rect(90.0, 10.0, 120.0, 20.0), Crossing::Nothing),
+            "outside"
+        );
+        room.keep_off_seam(&[Point::new(25.0, 0.0), Point::new(25.0, 50.0)]);
+        assert!(!room.is_free(&rect(10.0, 10.0, 40.0, 20.0), Crossing::Nothing));
+        assert!(room.is_free(&rect(10.0, 10.0, 40.0, 20.0), Crossing::FoldAndSeams));
         room.take(&rect(10.0, 10.0, 12.0, 12.0));
-        assert!(!room.is_free(&rect(10.0, 12.5, 40.0, 20.0), true), "too near other words");
+        assert!(
+            !room.is_free(&rect(10.0, 12.5, 40.0, 20.0), Crossing::FoldAndSeams),
+            "too near other words"
+        );
     }
 
     #[test]
@@ -210,8 +266,8 @@ mod tests {
             Point::new(0.0, 60.0),
         ];
         let room = Room::new(&u);
-        assert!(!room.is_free(&rect(10.0, 10.0, 90.0, 30.0), true));
-        assert!(room.is_free(&rect(10.0, 45.0, 90.0, 55.0), true));
+        assert!(!room.is_free(&rect(10.0, 10.0, 90.0, 30.0), Crossing::FoldAndSeams));
+        assert!(room.is_free(&rect(10.0, 45.0, 90.0, 55.0), Crossing::FoldAndSeams));
     }
 
     #[test]
@@ -225,7 +281,10 @@ mod tests {
         let thin = thinned(&circle);
         assert!(thin.len() < 90, "{}", thin.len());
         for p in &circle {
-            let near = thin.windows(2).map(|w| distance_to_segment(*p, w[0], w[1])).fold(f64::INFINITY, f64::min);
+            let near = thin
+                .windows(2)
+                .map(|w| distance_to_segment(*p, w[0], w[1]))
+                .fold(f64::INFINITY, f64::min);
             assert!(near < 0.101, "{near}");
         }
     }

@@ -56,8 +56,16 @@ pub(crate) fn spread<'a>(pattern: &Pattern<'a>, form: PieceForm) -> Spread<'a> {
         .map(|piece| {
             let shape = shape_of(piece, form);
             let first = shape.cut_line.first().copied().unwrap_or_default();
-            let bounds = shape.cut_line.iter().fold(Rect::from_points(first, first), |r, p| r.union_pt(*p));
-            Laid { piece, shape, bounds, at: Vec2::ZERO }
+            let bounds = shape
+                .cut_line
+                .iter()
+                .fold(Rect::from_points(first, first), |r, p| r.union_pt(*p));
+            Laid {
+                piece,
+                shape,
+                bounds,
+                at: Vec2::ZERO,
+            }
         })
         .collect();
     let items: Vec<Item> = laid

@@ -74,7 +74,11 @@ fn piece(out: &mut String, laid: &Laid<'_>) {
         let _ = write!(cut, "{}{}", if i == 0 { "M" } else { "L" }, pair(at(*p)));
     }
     path(out, "cut", "", &format!("{cut}Z"));
-    for edge in shape.seam_line.iter().filter(|e| e.role != EdgeUse::Fold && !e.curve.cubics().is_empty()) {
+    for edge in shape
+        .seam_line
+        .iter()
+        .filter(|e| e.role != EdgeUse::Fold && !e.curve.cubics().is_empty())
+    {
         let data = format!(" data-edge=\"{}\"", escape(edge.name));
         path(out, "seam", &data, &curve(&edge.curve.to_path(), &at));
     }
@@ -88,7 +92,11 @@ fn piece(out: &mut String, laid: &Laid<'_>) {
         let middles: &[f64] = if notch.double { &[-3.25, 3.25] } else { &[0.0] };
         for m in middles {
             let foot = notch.at + along * *m;
-            let corners = [foot - along * 2.5, foot + notch.inward * notch.depth_mm, foot + along * 2.5];
+            let corners = [
+                foot - along * 2.5,
+                foot + notch.inward * notch.depth_mm,
+                foot + along * 2.5,
+            ];
             let [a, b, c] = corners.map(|p| pair(at(p)));
             path(out, "notch", "", &format!("M{a}L{b}L{c}Z"));
         }
@@ -111,7 +119,11 @@ fn piece(out: &mut String, laid: &Laid<'_>) {
                 path(out, "placement", "", &curve(&run.to_path(), &at));
                 words(out, "", at(run.start()) + Vec2::new(2.0, -2.0), text);
             }
-            Mark::ArcEnd { at: p, inward, letter } => {
+            Mark::ArcEnd {
+                at: p,
+                inward,
+                letter,
+            } => {
                 line(out, "arc", at(*p - *inward * 4.0), at(*p + *inward * 3.0));
                 let middle = at(*p + *inward * 5.5);
                 let (x, y) = (number(middle.x), number(middle.y));
@@ -123,7 +135,12 @@ fn piece(out: &mut String, laid: &Laid<'_>) {
     let label = at(shape.label_at);
     let name = format!("{} {}", laid.piece.letter, laid.piece.name);
     words(out, "name", label, &name);
-    words(out, "", label + Vec2::new(0.0, 6.0), &wording::cut(&laid.piece.cuts));
+    words(
+        out,
+        "",
+        label + Vec2::new(0.0, 6.0),
+        &wording::cut(&laid.piece.cuts),
+    );
     out.push_str("</g>\n");
 }
 
@@ -142,8 +159,10 @@ pub fn page_map(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Resul
     let (layout, grid) = tiles::fewest(&drawn.items, &drawn.outlines, tiles::tile_size(paper, options));
     const EDGE: f64 = 60.0;
     let step = grid.step();
-    let sheet =
-        (step.x * grid.columns as f64 + tiles::OVERLAP, step.y * grid.rows as f64 + tiles::OVERLAP);
+    let sheet = (
+        step.x * grid.columns as f64 + tiles::OVERLAP,
+        step.y * grid.rows as f64 + tiles::OVERLAP,
+    );
     let mut out = String::new();
     let _ = write!(
         out,
@@ -163,19 +182,42 @@ pub fn page_map(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Resul
             tile.code(),
             number(w.x0),
             number(w.y0),
-            number(if tile.column + 1 < grid.columns { step.x } else { w.width() }),
-            number(if tile.row + 1 < grid.rows { step.y } else { w.height() }),
+            number(if tile.column + 1 < grid.columns {
+                step.x
+            } else {
+                w.width()
+            }),
+            number(if tile.row + 1 < grid.rows {
+                step.y
+            } else {
+                w.height()
+            }),
         );
     }
     for row in 0..grid.rows {
-        words(&mut out, "row", Point::new(-EDGE * 0.7, (row as f64 + 0.5) * step.y), &row_name(row));
+        words(
+            &mut out,
+            "row",
+            Point::new(-EDGE * 0.7, (row as f64 + 0.5) * step.y),
+            &row_name(row),
+        );
     }
     for column in 0..grid.columns {
-        words(&mut out, "column", Point::new((column as f64 + 0.5) * step.x, -EDGE * 0.3), &(column + 1).to_string());
+        words(
+            &mut out,
+            "column",
+            Point::new((column as f64 + 0.5) * step.x, -EDGE * 0.3),
+            &(column + 1).to_string(),
+        );
     }
     for placed in &layout.placed {
-        let Some(piece) = drawn.pieces.get(placed.item) else { continue };
-        let outline: Vec<Point> = thinned(&piece.outline).into_iter().map(|p| p + placed.at).collect();
+        let Some(piece) = drawn.pieces.get(placed.item) else {
+            continue;
+        };
+        let outline: Vec<Point> = thinned(&piece.outline)
+            .into_iter()
+            .map(|p| p + placed.at)
+            .collect();
         let mut d = String::new();
         for (i, p) in outline.iter().enumerate() {
             let _ = write!(d, "{}{}", if i == 0 { "M" } else { "L" }, pair(*p));
@@ -193,7 +235,11 @@ pub fn page_map(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Resul
 fn number(v: f64) -> String {
     let text = format!("{v:.4}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    if text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
 }
 
 fn pair(p: Point) -> String {
@@ -220,11 +266,18 @@ fn path(out: &mut String, class: &str, more: &str, d: &str) {
 
 fn line(out: &mut String, class: &str, a: Point, b: Point) {
     let [x1, y1, x2, y2] = [a.x, a.y, b.x, b.y].map(number);
-    let _ = writeln!(out, "<line class=\"{class}\" x1=\"{x1}\" y1=\"{y1}\" x2=\"{x2}\" y2=\"{y2}\"/>");
+    let _ = writeln!(
+        out,
+        "<line class=\"{class}\" x1=\"{x1}\" y1=\"{y1}\" x2=\"{x2}\" y2=\"{y2}\"/>"
+    );
 }
 
 fn words(out: &mut String, class: &str, at: Point, text: &str) {
-    let class = if class.is_empty() { String::new() } else { format!(" class=\"{class}\"") };
+    let class = if class.is_empty() {
+        String::new()
+    } else {
+        format!(" class=\"{class}\"")
+    };
     let (x, y) = (number(at.x), number(at.y));
     let _ = writeln!(out, "<text{class} x=\"{x}\" y=\"{y}\">{}</text>", escape(text));
 }

@@ -16,8 +16,8 @@ use crate::tiles::{Grid, OVERLAP, Tile};
 /// Half the diagonals of a diamond: across the join, along it, mm.
 const DIAMOND: (f64, f64) = (8.5, 7.0);
 
-/// Where along a join its diamond may stand, as a share of the tile.
-const ALONG: [f64; 11] = [0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.15, 0.85, 0.45, 0.55];
+/// A diamond may stand at so many places along a join, the middle one first.
+const PLACES: u32 = 24;
 
 /// What of the sheet the codes must keep off.
 pub(crate) struct Crowd {
@@ -49,10 +49,16 @@ impl Crowd {
         Crowd { obstacles }
     }
 
-    fn is_free(&self, corners: &[Point]) -> bool {
-        let Some(first) = corners.first() else { return true };
-        let bounds = corners.iter().fold(Rect::from_points(*first, *first), |r, p| r.union_pt(*p));
-        !self.obstacles.iter().any(|o| o.touches(corners, bounds))
+    /// How many lines and words a shape would cover.
+    fn covered(&self, corners: &[Point]) -> usize {
+        let Some(first) = corners.first() else { return 0 };
+        let bounds = corners
+            .iter()
+            .fold(Rect::from_points(*first, *first), |r, p| r.union_pt(*p));
+        self.obstacles
+            .iter()
+            .filter(|o| o.touches(corners, bounds))
+            .count()
     }
 }
 
@@ -78,13 +84,24 @@ impl Join {
                 Point::new(w.x0 + share * own.x, w.y0)
             }
         };
-        let free = ALONG.iter().map(|s| at(*s)).find(|m| crowd.is_free(&self.diamond(*m)));
-        free.unwrap_or_else(|| at(ALONG[0]))
+        // From the middle outwards, alternately; the first of the emptiest places.
+        let shares = (0..PLACES).map(|i| {
+            let off = f64::from(i.div_ceil(2)) * 0.86 / f64::from(PLACES);
+            if i % 2 == 0 { 0.5 + off } else { 0.5 - off }
+        });
+        shares
+            .map(at)
+            .min_by_key(|m| crowd.covered(&self.diamond(*m)))
+            .unwrap_or_else(|| at(0.5))
     }
 
     /// Half the diagonals across and down.
     fn halves(self) -> Vec2 {
-        if self.is_upright { Vec2::new(DIAMOND.0, DIAMOND.1) } else { Vec2::new(DIAMOND.1 + 1.0, DIAMOND.0) }
+        if self.is_upright {
+            Vec2::new(DIAMOND.0, DIAMOND.1)
+        } else {
+            Vec2::new(DIAMOND.1 + 1.0, DIAMOND.0)
+        }
     }
 
     fn diamond(self, m: Point) -> [Point; 4] {
@@ -115,7 +132,11 @@ impl Join {
                 m + Vec2::new(0.0, side * 0.33 * h.y)
             }
         };
-        let shown: &[Tile] = if page == self.under { &[self.under, self.over] } else { &[self.over] };
+        let shown: &[Tile] = if page == self.under {
+            &[self.under, self.over]
+        } else {
+            &[self.over]
+        };
         for tile in shown {
             let line = letters.line(Face::Strong, LEAST, &tile.code());
             let at = middle_of(*tile) + Vec2::new(-0.5 * line.width, 0.36 * line.size);
@@ -136,7 +157,12 @@ pub(crate) fn furniture(
     let mut d = Drawing::default();
     let (w, h) = grid.tile;
     d.rect(PAPER, pens::HAIR, Rect::new(0.0, 0.0, w, h));
-    for corner in [Point::new(0.0, 0.0), Point::new(w, 0.0), Point::new(w, h), Point::new(0.0, h)] {
+    for corner in [
+        Point::new(0.0, 0.0),
+        Point::new(w, 0.0),
+        Point::new(w, h),
+        Point::new(0.0, h),
+    ] {
         cross(&mut d, corner, 4.0);
     }
     let step = grid.step();
@@ -148,34 +174,78 @@ pub(crate) fn furniture(
     let right = has(Some(row), Some(column + 1));
     let below = has(Some(row + 1), Some(column));
     if right.is_some() {
-        d.line(PAPER, pens::OVERLAP, Point::new(step.x, 0.0), Point::new(step.x, h));
+        d.line(
+            PAPER,
+            pens::OVERLAP,
+            Point::new(step.x, 0.0),
+            Point::new(step.x, h),
+        );
     }
     if below.is_some() {
-        d.line(PAPER, pens::OVERLAP, Point::new(0.0, step.y), Point::new(w, step.y));
+        d.line(
+            PAPER,
+            pens::OVERLAP,
+            Point::new(0.0, step.y),
+            Point::new(w, step.y),
+        );
     }
     // Where the neighbours' corners come to lie.
     if right.is_some() || below.is_some() {
         // On the frame a short stroke inwards is enough.
         if right.is_some() {
-            d.line(PAPER, pens::HAIR, Point::new(step.x, 0.0), Point::new(step.x, 2.5));
+            d.line(
+                PAPER,
+                pens::HAIR,
+                Point::new(step.x, 0.0),
+                Point::new(step.x, 2.5),
+            );
         }
         if below.is_some() {
-            d.line(PAPER, pens::HAIR, Point::new(0.0, step.y), Point::new(2.5, step.y));
+            d.line(
+                PAPER,
+                pens::HAIR,
+                Point::new(0.0, step.y),
+                Point::new(2.5, step.y),
+            );
         }
         cross(&mut d, Point::new(step.x, step.y), 2.5);
     }
     let joins = [
-        right.map(|over| Join { under: tile, over, is_upright: true }),
-        below.map(|over| Join { under: tile, over, is_upright: false }),
-        has(Some(row), column.checked_sub(1)).map(|under| Join { under, over: tile, is_upright: true }),
-        has(row.checked_sub(1), Some(column)).map(|under| Join { under, over: tile, is_upright: false }),
+        right.map(|over| Join {
+            under: tile,
+            over,
+            is_upright: true,
+        }),
+        below.map(|over| Join {
+            under: tile,
+            over,
+            is_upright: false,
+        }),
+        has(Some(row), column.checked_sub(1)).map(|under| Join {
+            under,
+            over: tile,
+            is_upright: true,
+        }),
+        has(row.checked_sub(1), Some(column)).map(|under| Join {
+            under,
+            over: tile,
+            is_upright: false,
+        }),
     ];
     let origin = grid.window(tile).origin().to_vec2();
     for join in joins.into_iter().flatten() {
         let middle = join.middle(grid, crowd) - origin;
         join.draw(&mut d, letters, middle, tile);
     }
-    head_and_foot(&mut d, letters, (w, h), &tile.code(), running, page_words, right.is_some() || below.is_some());
+    head_and_foot(
+        &mut d,
+        letters,
+        (w, h),
+        &tile.code(),
+        running,
+        page_words,
+        right.is_some() || below.is_some(),
+    );
     d
 }
 
@@ -190,7 +260,12 @@ fn head_and_foot(
 ) {
     let code = letters.line(Face::Title, pt(13.0), code);
     let code_width = code.width;
-    d.words(PAPER, code, Point::new(w - 6.0 - code_width, -2.4), Role::Heading(2));
+    d.words(
+        PAPER,
+        code,
+        Point::new(w - 6.0 - code_width, -2.4),
+        Role::Heading(2),
+    );
     let count = letters.line(Face::Text, NOTE, page_words);
     let count_at = w - 6.0 - code_width - 4.0 - count.width;
     let role = Role::Paragraph(d.next_number());
@@ -215,11 +290,18 @@ pub(crate) fn rule(d: &mut Drawing, letters: &Lettering, from: Point, way: Vec2,
     let across = Vec2::new(-way.y, way.x) * RULE_THICK;
     let length = 100.0 * f64::from(hundreds);
     for i in (0..10 * hundreds).step_by(2) {
-        let (a, b) = (from + way * (10.0 * f64::from(i)), from + way * (10.0 * f64::from(i + 1)));
+        let (a, b) = (
+            from + way * (10.0 * f64::from(i)),
+            from + way * (10.0 * f64::from(i + 1)),
+        );
         d.fill(PAPER, Tone::Black, closed(&[a, b, b + across, a + across]));
     }
     let end = from + way * length;
-    d.path(PAPER, Pen::solid(0.2), closed(&[from, end, end + across, from + across]));
+    d.path(
+        PAPER,
+        Pen::solid(0.2),
+        closed(&[from, end, end + across, from + across]),
+    );
     let line = letters.line(Face::Text, LEAST, &format!("{length:.0} mm"));
     let turn = way.y.atan2(way.x);
     let base = Vec2::new(-way.y, way.x) * (0.5 * RULE_THICK + 0.36 * line.size);
@@ -233,4 +315,7 @@ fn cross(d: &mut Drawing, at: Point, arm: f64) {
     }
 }
 
-const _: () = assert!(DIAMOND.0 < OVERLAP, "a diamond on the dotted line must stay inside the frame");
+const _: () = assert!(
+    DIAMOND.0 < OVERLAP,
+    "a diamond on the dotted line must stay inside the frame"
+);

@@ -41,7 +41,11 @@ impl Tile {
 /// A, B, ..., Z, AA, AB, ...
 pub(crate) fn row_name(row: usize) -> String {
     let letter = |n: usize| char::from(b'A' + (n % 26) as u8);
-    if row < 26 { letter(row).to_string() } else { format!("{}{}", row_name(row / 26 - 1), letter(row)) }
+    if row < 26 {
+        letter(row).to_string()
+    } else {
+        format!("{}{}", row_name(row / 26 - 1), letter(row))
+    }
 }
 
 /// The tile of a paper on this printer.
@@ -86,7 +90,12 @@ impl Grid {
     /// Which tiles a layout needs.
     fn of(layout: &Layout, outlines: &[Vec<Point>], tile: (f64, f64)) -> Grid {
         let count = |length: f64, step: f64| ((length - OVERLAP) / step - 1e-9).ceil().max(1.0) as usize;
-        let mut grid = Grid { tile, rows: 0, columns: 0, tiles: Vec::new() };
+        let mut grid = Grid {
+            tile,
+            rows: 0,
+            columns: 0,
+            tiles: Vec::new(),
+        };
         let step = grid.step();
         grid.columns = count(layout.width, step.x);
         grid.rows = count(layout.height, step.y);
@@ -101,7 +110,9 @@ impl Grid {
                 if row + 1 < grid.rows {
                     own.y1 -= OVERLAP;
                 }
-                let Some(used) = used(layout, outlines, own) else { continue };
+                let Some(used) = used(layout, outlines, own) else {
+                    continue;
+                };
                 let is_repeated = (column > 0 && used.x1 <= own.x0 + OVERLAP && grid.has(row, column - 1))
                     || (row > 0 && used.y1 <= own.y0 + OVERLAP && grid.has(row - 1, column));
                 if !is_repeated {
@@ -117,7 +128,9 @@ impl Grid {
 fn used(layout: &Layout, outlines: &[Vec<Point>], part: Rect) -> Option<Rect> {
     let mut all: Option<Rect> = None;
     for placed in &layout.placed {
-        let Some(outline) = outlines.get(placed.item) else { continue };
+        let Some(outline) = outlines.get(placed.item) else {
+            continue;
+        };
         let window = part - placed.at;
         for p in clipped(outline, window) {
             let p = p + placed.at;
@@ -140,7 +153,9 @@ fn clipped(outline: &[Point], r: Rect) -> Vec<Point> {
     for (normal, limit) in sides {
         let inside = |p: Point| p.to_vec2().dot(normal) - limit;
         let mut next = Vec::with_capacity(points.len() + 4);
-        let Some(mut last) = points.last().copied() else { break };
+        let Some(mut last) = points.last().copied() else {
+            break;
+        };
         for p in points {
             let (a, b) = (inside(last), inside(p));
             if (a > 0.0) != (b > 0.0) {
@@ -169,17 +184,26 @@ pub(crate) fn fewest(items: &[Item], outlines: &[Vec<Point>], tile: (f64, f64)) 
     for columns in least..=least.max(MOST_COLUMNS) {
         let width = step * columns as f64 + OVERLAP;
         let orders = pack::orders(items);
-        let tries = orders.iter().flat_map(|order| pack::WAYS.map(|lay| lay(items, order, width)));
+        let tries = orders
+            .iter()
+            .flat_map(|order| pack::WAYS.map(|lay| lay(items, order, width)));
         for layout in tries {
             let grid = Grid::of(&layout, &thin, tile);
             let cost = (grid.tiles.len(), grid.rows * grid.columns);
-            if best.as_ref().is_none_or(|(pages, area, ..)| cost < (*pages, *area)) {
+            if best
+                .as_ref()
+                .is_none_or(|(pages, area, ..)| cost < (*pages, *area))
+            {
                 best = Some((cost.0, cost.1, layout, grid));
             }
         }
     }
     let empty = || {
-        let layout = Layout { placed: Vec::new(), width: 0.0, height: 0.0 };
+        let layout = Layout {
+            placed: Vec::new(),
+            width: 0.0,
+            height: 0.0,
+        };
         let grid = Grid::of(&layout, &thin, tile);
         (layout, grid)
     };
@@ -191,7 +215,12 @@ mod tests {
     use super::*;
 
     fn square(side: f64) -> Vec<Point> {
-        vec![Point::new(0.0, 0.0), Point::new(side, 0.0), Point::new(side, side), Point::new(0.0, side)]
+        vec![
+            Point::new(0.0, 0.0),
+            Point::new(side, 0.0),
+            Point::new(side, side),
+            Point::new(0.0, side),
+        ]
     }
 
     #[test]
@@ -202,7 +231,7 @@ mod tests {
     #[test]
     fn tiles_put_together_show_every_point_of_the_sheet() {
         let outline = square(500.0);
-        let item = Item::new((500.0, 500.0), &[outline.clone()]);
+        let item = Item::new((500.0, 500.0), std::slice::from_ref(&outline));
         let (layout, grid) = fewest(&[item], &[outline], (190.0, 254.0));
         assert_eq!((grid.columns, grid.rows, grid.tiles.len()), (3, 3, 9));
         for i in 0..=100 {
@@ -230,7 +259,7 @@ mod tests {
             Point::new(40.0, 700.0),
             Point::new(0.0, 700.0),
         ];
-        let item = Item::new((500.0, 700.0), &[l.clone()]);
+        let item = Item::new((500.0, 700.0), std::slice::from_ref(&l));
         let (_, grid) = fewest(&[item], &[l], (190.0, 254.0));
         assert_eq!(grid.tiles.len(), 5);
         assert!(!grid.has(1, 1));
@@ -239,7 +268,7 @@ mod tests {
     #[test]
     fn a_page_is_saved_when_its_neighbour_shows_the_same_strip() {
         let outline = square(190.0);
-        let item = Item::new((190.0, 190.0), &[outline.clone()]);
+        let item = Item::new((190.0, 190.0), std::slice::from_ref(&outline));
         let (_, grid) = fewest(&[item], &[outline], (190.0, 254.0));
         assert_eq!(grid.tiles.len(), 1);
     }
@@ -248,7 +277,10 @@ mod tests {
     fn a_drawing_made_larger_for_the_printer_gets_a_smaller_tile() {
         use units::Mm;
         let options = Options {
-            printer: Some(crate::MeasuredSquare { across: Mm::new(98.0), down: Mm::new(97.5) }),
+            printer: Some(crate::MeasuredSquare {
+                across: Mm::new(98.0),
+                down: Mm::new(97.5),
+            }),
             ..Options::default()
         };
         let (w, h) = tile_size(Paper::Letter, &options);

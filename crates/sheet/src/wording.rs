@@ -42,14 +42,20 @@ pub(crate) fn both_units(mm: f64, first: LengthUnit) -> (String, String) {
 
 /// A small length such as an allowance: `7 mm`, `6.5 mm`.
 pub(crate) fn small(mm: f64) -> String {
-    tied(&if (mm - mm.round()).abs() < 0.05 { format!("{mm:.0} mm") } else { format!("{mm:.1} mm") })
+    tied(&if (mm - mm.round()).abs() < 0.05 {
+        format!("{mm:.0} mm")
+    } else {
+        format!("{mm:.1} mm")
+    })
 }
 
 /// The load of a stretch test.
 pub(crate) fn load(load: Load) -> String {
     match load {
         Load::Hand => "pulled by hand".to_owned(),
-        Load::NewtonPerCm(n) if (n - n.round()).abs() < 1e-9 => format!("at {}", tied(&format!("{n:.0} N/cm"))),
+        Load::NewtonPerCm(n) if (n - n.round()).abs() < 1e-9 => {
+            format!("at {}", tied(&format!("{n:.0} N/cm")))
+        }
         Load::NewtonPerCm(n) => format!("at {}", tied(&format!("{n:.1} N/cm"))),
     }
 }
@@ -72,7 +78,11 @@ pub(crate) fn cut(cuts: &[CutCount]) -> String {
             format!("{} {}{pair}", c.count, c.layer.name())
         })
         .collect();
-    if parts.is_empty() { "cut none".to_owned() } else { format!("cut {}", parts.join(", ")) }
+    if parts.is_empty() {
+        "cut none".to_owned()
+    } else {
+        format!("cut {}", parts.join(", "))
+    }
 }
 
 /// The cloths a piece is cut from, by name.
@@ -111,12 +121,17 @@ pub(crate) fn stretches(cuts: &[CutCount], cloth: &ClothPlan) -> Vec<String> {
 
 /// What to say of a piece's layers lying differently; empty when all lie alike.
 pub(crate) fn turned(cuts: &[CutCount]) -> Vec<String> {
-    let Some(first) = cuts.first() else { return Vec::new() };
+    let Some(first) = cuts.first() else {
+        return Vec::new();
+    };
     cuts.iter()
         .filter(|c| c.orientation != first.orientation)
         .map(|c| match c.orientation {
             Orientation::Turned => format!("{}: lay its grain around, square to the arrow", c.layer.name()),
-            Orientation::Upright => format!("{}: lay its grain lengthwise, square to the arrow", c.layer.name()),
+            Orientation::Upright => format!(
+                "{}: lay its grain lengthwise, square to the arrow",
+                c.layer.name()
+            ),
         })
         .collect()
 }
@@ -131,14 +146,26 @@ pub(crate) fn grain(cuts: &[CutCount]) -> String {
 
 /// The words at the stretch arrow, longest first: the greater stretch of the first layer, and its load.
 pub(crate) fn stretch(piece: &Piece, is_around: bool, cloth: &ClothPlan) -> Vec<Vec<String>> {
-    let plan = piece.cuts.first().and_then(|c| layer_plan(cloth, c.layer)).unwrap_or(&cloth.shell);
-    let (way, s) = if is_around { ("round the body", plan.around) } else { ("lengthwise", plan.lengthwise) };
+    let plan = piece
+        .cuts
+        .first()
+        .and_then(|c| layer_plan(cloth, c.layer))
+        .unwrap_or(&cloth.shell);
+    let (way, s) = if is_around {
+        ("round the body", plan.around)
+    } else {
+        ("lengthwise", plan.lengthwise)
+    };
     let load = load(plan.load);
     let s = tied(&s.to_string());
     vec![
         vec![format!("greater stretch, {way}, {s} {load}")],
         vec![format!("greater stretch, {way}"), format!("{s} {load}")],
-        vec!["greater stretch".to_owned(), way.to_owned(), format!("{s} {load}")],
+        vec![
+            "greater stretch".to_owned(),
+            way.to_owned(),
+            format!("{s} {load}"),
+        ],
         vec![format!("{s}")],
     ]
 }
@@ -155,13 +182,20 @@ fn joined(words: &[String]) -> String {
 ///
 /// The allowance most seams have is said once for all of them; a seam with another is named.
 pub(crate) fn allowances(piece: &Piece) -> String {
-    let seams: Vec<f64> =
-        piece.edges.iter().filter(|e| e.role == EdgeUse::Seam).map(|e| e.allowance_mm).collect();
+    let seams: Vec<f64> = piece
+        .edges
+        .iter()
+        .filter(|e| e.role == EdgeUse::Seam)
+        .map(|e| e.allowance_mm)
+        .collect();
     let like = |a: f64| seams.iter().filter(|b| (a - **b).abs() < 0.05).count();
-    let usual = seams.iter().copied().fold(None, |best: Option<f64>, a| match best {
-        Some(b) if like(b) >= like(a) => best,
-        _ => Some(a),
-    });
+    let usual = seams
+        .iter()
+        .copied()
+        .fold(None, |best: Option<f64>, a| match best {
+            Some(b) if like(b) >= like(a) => best,
+            _ => Some(a),
+        });
     let alike = usual.is_none_or(|u| like(u) == seams.len());
     let mut groups: Vec<(f64, Vec<String>)> = Vec::new();
     for edge in &piece.edges {
@@ -175,7 +209,10 @@ pub(crate) fn allowances(piece: &Piece) -> String {
             EdgeUse::Hem => "hem".to_owned(),
             EdgeUse::Dart | EdgeUse::Fold | EdgeUse::Raw => continue,
         };
-        match groups.iter_mut().find(|(mm, _)| (mm - edge.allowance_mm).abs() < 0.05) {
+        match groups
+            .iter_mut()
+            .find(|(mm, _)| (mm - edge.allowance_mm).abs() < 0.05)
+        {
             Some((_, places)) if places.contains(&place) => {}
             Some((_, places)) => places.push(place),
             None => groups.push((edge.allowance_mm, vec![place])),
@@ -196,7 +233,9 @@ pub(crate) fn allowances(piece: &Piece) -> String {
 /// The text with its first letter as a capital.
 pub(crate) fn sentence(text: &str) -> String {
     let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
+    chars
+        .next()
+        .map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
 }
 
 #[cfg(test)]

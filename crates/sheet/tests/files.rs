@@ -3,6 +3,8 @@
 //! The SVG is read by an XML parser, the DXF by a reader that is told nothing of our layout; JSON is compared with the
 //! draft itself.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
+
 mod suits;
 
 use draft::{Design, Draft};
@@ -24,7 +26,9 @@ fn cut_lines(suit: &Suit, form: PieceForm) -> Vec<(String, Points)> {
         .iter()
         .map(|p| {
             let points = p["cut_line"].as_array().unwrap().iter();
-            let points = points.map(|q| (q[0].as_f64().unwrap(), q[1].as_f64().unwrap())).collect();
+            let points = points
+                .map(|q| (q[0].as_f64().unwrap(), q[1].as_f64().unwrap()))
+                .collect();
             (p["key"].as_str().unwrap().to_owned(), points)
         })
         .collect()
@@ -92,7 +96,10 @@ fn json_is_the_draft() {
     assert_eq!(value["elastic"].as_array().unwrap().len(), draft.open_edges.len());
     assert_eq!(value["finished"].as_array().unwrap().len(), draft.finished.len());
     let text = serde_json::to_string(&value).unwrap();
-    assert!(!text.contains("-0.0,") && !text.contains("-0.0]"), "no negative zero");
+    assert!(
+        !text.contains("-0.0,") && !text.contains("-0.0]"),
+        "no negative zero"
+    );
 }
 
 #[test]
@@ -102,14 +109,26 @@ fn svg_is_well_formed_in_millimetres_with_the_exact_cut_lines() {
         let text = svg::pattern(&suit.pattern(), form).unwrap();
         let tree = roxmltree::Document::parse(&text).unwrap();
         let root = tree.root_element();
-        let size = |name: &str| root.attribute(name).unwrap().strip_suffix("mm").unwrap().to_owned();
-        assert_eq!(root.attribute("viewBox").unwrap(), format!("0 0 {} {}", size("width"), size("height")));
+        let size = |name: &str| {
+            root.attribute(name)
+                .unwrap()
+                .strip_suffix("mm")
+                .unwrap()
+                .to_owned()
+        };
+        assert_eq!(
+            root.attribute("viewBox").unwrap(),
+            format!("0 0 {} {}", size("width"), size("height"))
+        );
         for (key, drafted) in cut_lines(&suit, form) {
             let group = tree
                 .descendants()
                 .find(|n| n.attribute("id") == Some(key.as_str()))
                 .unwrap_or_else(|| panic!("no group {key}"));
-            let cut = group.children().find(|n| n.attribute("class") == Some("cut")).unwrap();
+            let cut = group
+                .children()
+                .find(|n| n.attribute("class") == Some("cut"))
+                .unwrap();
             let d = cut.attribute("d").unwrap().trim_end_matches('Z');
             let drawn: Points = d
                 .split(['M', 'L'])
@@ -121,10 +140,21 @@ fn svg_is_well_formed_in_millimetres_with_the_exact_cut_lines() {
                 .collect();
             assert!(same_shape(&drawn, &drafted, -1.0), "{key} is not as drafted");
             let inside = |v: f64, size: String| v >= 0.0 && v <= size.parse::<f64>().unwrap();
-            assert!(drawn.iter().all(|p| inside(p.0, size("width")) && inside(p.1, size("height"))));
-            let seams = group.children().filter(|n| n.attribute("class") == Some("seam")).count();
+            assert!(
+                drawn
+                    .iter()
+                    .all(|p| inside(p.0, size("width")) && inside(p.1, size("height")))
+            );
+            let seams = group
+                .children()
+                .filter(|n| n.attribute("class") == Some("seam"))
+                .count();
             let piece = suit.draft.pieces.iter().find(|p| p.key == key).unwrap();
-            let shape = if form == PieceForm::Whole { piece.whole() } else { piece.as_drafted() };
+            let shape = if form == PieceForm::Whole {
+                piece.whole()
+            } else {
+                piece.as_drafted()
+            };
             assert_eq!(seams, shape.seam_line.len());
         }
     }
@@ -135,7 +165,11 @@ fn the_page_map_names_every_printed_tile() {
     let suit = odile();
     let text = svg::page_map(&suit.pattern(), sheet::Paper::A4, &sheet::Options::default()).unwrap();
     let tree = roxmltree::Document::parse(&text).unwrap();
-    let class = |name: &str| tree.descendants().filter(|n| n.attribute("class") == Some(name)).count();
+    let class = |name: &str| {
+        tree.descendants()
+            .filter(|n| n.attribute("class") == Some(name))
+            .count()
+    };
     let printed = sheet::pdf::tiled(&suit.pattern(), sheet::Paper::A4, &sheet::Options::default()).unwrap();
     assert_eq!(class("tile"), printed.tiles.unwrap().printed);
     assert_eq!(class("outline"), suit.draft.pieces.len());
@@ -151,7 +185,10 @@ fn the_cutters_file_has_closed_cut_lines_in_millimetres() {
     let bytes = ours::cutter(&suit.pattern(), PieceForm::Whole).unwrap();
     let drawing = load(&bytes);
     assert_eq!(drawing.header.version, dxf::enums::AcadVersion::R2007);
-    assert_eq!(drawing.header.default_drawing_units, dxf::enums::Units::Millimeters);
+    assert_eq!(
+        drawing.header.default_drawing_units,
+        dxf::enums::Units::Millimeters
+    );
     let cuts: Vec<Points> = drawing
         .entities()
         .filter(|e| e.common.layer == "cut")
@@ -170,7 +207,10 @@ fn the_cutters_file_has_closed_cut_lines_in_millimetres() {
     }
     let text = String::from_utf8(bytes).unwrap();
     assert!(text.contains("Odile’s <suit>"), "text is UTF-8");
-    assert!(text.contains("$TDCREATE\r\n 40\r\n2451545.0\r\n"), "no time of writing");
+    assert!(
+        text.contains("$TDCREATE\r\n 40\r\n2451545.0\r\n"),
+        "no time of writing"
+    );
 }
 
 #[test]
@@ -200,13 +240,27 @@ fn the_exchange_file_has_one_block_a_piece_in_seven_bits() {
             assert!(same_shape(&boundary[0], drafted, 1.0), "{key} is not as drafted");
             assert_eq!(on("7").count(), 1, "one grain line");
             assert!(on("14").count() >= 1, "sew lines");
-            assert!(on("15").any(|e| matches!(&e.specific, EntityType::Text(t) if t.value.contains("stretch"))));
+            assert!(
+                on("15").any(|e| matches!(&e.specific, EntityType::Text(t) if t.value.contains("stretch")))
+            );
         }
         // Corners of a front: at least shoulder, underarm, side foot and crotch ends, no more than a dozen a side.
-        let turns = blocks[0].entities.iter().filter(|e| e.common.layer == "2").count();
+        let turns = blocks[0]
+            .entities
+            .iter()
+            .filter(|e| e.common.layer == "2")
+            .count();
         assert!((5..=24).contains(&turns), "{turns} turn points");
-        let mirror = blocks[0].entities.iter().filter(|e| e.common.layer == "6").count();
-        assert_eq!(mirror, usize::from(form == PieceForm::Half), "only a half has a mirror line");
+        let mirror = blocks[0]
+            .entities
+            .iter()
+            .filter(|e| e.common.layer == "6")
+            .count();
+        assert_eq!(
+            mirror,
+            usize::from(form == PieceForm::Half),
+            "only a half has a mirror line"
+        );
         let inserts: Vec<String> = drawing
             .entities()
             .filter_map(|e| match &e.specific {
@@ -222,8 +276,20 @@ fn the_exchange_file_has_one_block_a_piece_in_seven_bits() {
 fn the_same_suit_gives_the_same_files() {
     let (a, b) = (odile(), odile());
     let form = PieceForm::Whole;
-    assert_eq!(json::pattern(&a.pattern(), form).unwrap(), json::pattern(&b.pattern(), form).unwrap());
-    assert_eq!(svg::pattern(&a.pattern(), form).unwrap(), svg::pattern(&b.pattern(), form).unwrap());
-    assert_eq!(ours::cutter(&a.pattern(), form).unwrap(), ours::cutter(&b.pattern(), form).unwrap());
-    assert_eq!(ours::exchange(&a.pattern(), form).unwrap(), ours::exchange(&b.pattern(), form).unwrap());
+    assert_eq!(
+        json::pattern(&a.pattern(), form).unwrap(),
+        json::pattern(&b.pattern(), form).unwrap()
+    );
+    assert_eq!(
+        svg::pattern(&a.pattern(), form).unwrap(),
+        svg::pattern(&b.pattern(), form).unwrap()
+    );
+    assert_eq!(
+        ours::cutter(&a.pattern(), form).unwrap(),
+        ours::cutter(&b.pattern(), form).unwrap()
+    );
+    assert_eq!(
+        ours::exchange(&a.pattern(), form).unwrap(),
+        ours::exchange(&b.pattern(), form).unwrap()
+    );
 }

@@ -1,5 +1,7 @@
 //! Whatever a suit, a wearer or a cloth is called, there is a page.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
+
 mod suits;
 
 use draft::Design;
@@ -51,7 +53,11 @@ fn names_that_break_pages_elsewhere() {
         &long,
         &many,
     ] {
-        assert_eq!(every_output(&named(name)), plain, "pieces do not move for a name: {name:.20?}");
+        assert_eq!(
+            every_output(&named(name)),
+            plain,
+            "pieces do not move for a name: {name:.20?}"
+        );
     }
 }
 

@@ -1,5 +1,7 @@
 //! Tiled paper read back: sizes, scale, joins, layers, letters. The reader shares nothing with the writer.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
+
 mod readback;
 mod suits;
 
@@ -25,19 +27,29 @@ fn squares(page: &Page) -> Vec<(f64, f64)> {
 }
 
 fn has_square(page: &Page, w: f64, h: f64) -> bool {
-    squares(page).iter().any(|s| (s.0 - w).abs() < TOLERANCE_MM && (s.1 - h).abs() < TOLERANCE_MM)
+    squares(page)
+        .iter()
+        .any(|s| (s.0 - w).abs() < TOLERANCE_MM && (s.1 - h).abs() < TOLERANCE_MM)
 }
 
 #[test]
 fn pages_have_the_size_of_their_paper() {
     let suit = suits::maren();
     // Source: ISO 216 for A4 and A3; 8.5 x 11 in for letter.
-    for (paper, w, h) in [(Paper::A4, 210.0, 297.0), (Paper::Letter, 215.9, 279.4), (Paper::A3, 297.0, 420.0)] {
+    for (paper, w, h) in [
+        (Paper::A4, 210.0, 297.0),
+        (Paper::Letter, 215.9, 279.4),
+        (Paper::A3, 297.0, 420.0),
+    ] {
         let printed = pdf::tiled(&suit.pattern(), paper, &Options::default()).unwrap();
         let pages = pages(&printed.bytes);
         assert_eq!(pages.len(), printed.pages);
         for page in pages {
-            assert!((page.size.0 - w).abs() < TOLERANCE_MM && (page.size.1 - h).abs() < TOLERANCE_MM, "{:?}", page.size);
+            assert!(
+                (page.size.0 - w).abs() < TOLERANCE_MM && (page.size.1 - h).abs() < TOLERANCE_MM,
+                "{:?}",
+                page.size
+            );
         }
     }
 }
@@ -54,8 +66,14 @@ fn the_first_page_has_both_squares_true() {
 #[test]
 fn a_measured_printer_is_undone_on_every_page() {
     let suit = suits::maren();
-    let square = MeasuredSquare { across: Mm::new(99.4), down: Mm::new(100.2) };
-    let options = Options { printer: Some(square), ..Options::default() };
+    let square = MeasuredSquare {
+        across: Mm::new(99.4),
+        down: Mm::new(100.2),
+    };
+    let options = Options {
+        printer: Some(square),
+        ..Options::default()
+    };
     for paper in [Paper::A4, Paper::Letter] {
         let printed = pdf::tiled(&suit.pattern(), paper, &options).unwrap();
         let all = pages(&printed.bytes);
@@ -65,7 +83,10 @@ fn a_measured_printer_is_undone_on_every_page() {
             for p in page.paths.iter().filter(|p| is_rule(p)) {
                 let b = p.bounds();
                 let long = ((b.2 - b.0) * 0.994).max((b.3 - b.1) * 1.002);
-                assert!((long - 100.0).abs() < TOLERANCE_MM, "a rule would print {long} mm long");
+                assert!(
+                    (long - 100.0).abs() < TOLERANCE_MM,
+                    "a rule would print {long} mm long"
+                );
             }
             let (x0, y0, x1, y1) = frame(page).bounds();
             assert!(x0 >= 9.99 && x1 <= page.size.0 - 9.99 && y0 >= 9.99 && y1 <= page.size.1 - 9.99);
@@ -106,7 +127,10 @@ fn every_tile_has_rules_of_100_mm_along_two_margins() {
             let (w, h) = (b.2 - b.0, b.3 - b.1);
             assert!((w.max(h) - 100.0).abs() < TOLERANCE_MM, "{w} x {h}");
             // On the page, and clear of what a printer cannot reach.
-            assert!(b.0 > 5.0 && b.1 > 5.0 && b.2 < page.size.0 - 5.0 && b.3 < page.size.1 - 5.0, "{b:?}");
+            assert!(
+                b.0 > 5.0 && b.1 > 5.0 && b.2 < page.size.0 - 5.0 && b.3 < page.size.1 - 5.0,
+                "{b:?}"
+            );
             ways.push(w > h);
         }
         ways.sort_unstable();
@@ -135,17 +159,31 @@ fn joined_tiles_show_the_cut_lines_of_the_draft() {
         // By their first point on the sheet, rounded: the same piece drawn on several pages must coincide.
         let mut found: BTreeMap<(i64, i64), Vec<(f64, f64)>> = BTreeMap::new();
         for page in pages(&printed.bytes) {
-            let Some((row, column)) = place(&page.name) else { continue };
+            let Some((row, column)) = place(&page.name) else {
+                continue;
+            };
             let f = frame(&page).bounds();
             let step = (f.2 - f.0 - 10.0, f.3 - f.1 - 10.0);
-            for p in page.paths.iter().filter(|p| p.layers.iter().any(|l| l == "cutting lines")) {
+            for p in page
+                .paths
+                .iter()
+                .filter(|p| p.layers.iter().any(|l| l == "cutting lines"))
+            {
                 let on_sheet: Vec<(f64, f64)> = p
                     .points
                     .iter()
-                    .map(|q| (q.0 - f.0 + step.0 * column as f64, q.1 - f.1 + step.1 * row as f64))
+                    .map(|q| {
+                        (
+                            q.0 - f.0 + step.0 * column as f64,
+                            q.1 - f.1 + step.1 * row as f64,
+                        )
+                    })
                     .collect();
                 assert!(p.is_closed && (p.width - 0.6).abs() < 1e-3);
-                let key = ((on_sheet[0].0 * 10.0).round() as i64, (on_sheet[0].1 * 10.0).round() as i64);
+                let key = (
+                    (on_sheet[0].0 * 10.0).round() as i64,
+                    (on_sheet[0].1 * 10.0).round() as i64,
+                );
                 if let Some(before) = found.get(&key) {
                     for (a, b) in before.iter().zip(&on_sheet) {
                         let off = (a.0 - b.0).hypot(a.1 - b.1);
@@ -182,13 +220,24 @@ fn joined_tiles_show_the_cut_lines_of_the_draft() {
 #[test]
 fn halves_leave_the_fold_uncut() {
     let suit = suits::maren();
-    let options = Options { form: PieceForm::Half, ..Options::default() };
+    let options = Options {
+        form: PieceForm::Half,
+        ..Options::default()
+    };
     let printed = pdf::tiled(&suit.pattern(), Paper::A4, &options).unwrap();
     let whole = pdf::tiled(&suit.pattern(), Paper::A4, &Options::default()).unwrap();
     assert!(printed.pages < whole.pages);
     for page in pages(&printed.bytes) {
-        for p in page.paths.iter().filter(|p| p.layers.iter().any(|l| l == "cutting lines")) {
-            assert!(!p.is_closed, "{}: a half's cut line runs from fold to fold", page.name);
+        for p in page
+            .paths
+            .iter()
+            .filter(|p| p.layers.iter().any(|l| l == "cutting lines"))
+        {
+            assert!(
+                !p.is_closed,
+                "{}: a half's cut line runs from fold to fold",
+                page.name
+            );
         }
     }
 }
@@ -214,7 +263,13 @@ fn everything_is_on_a_layer_and_no_letter_is_under_8_points() {
             assert!(*size >= 8.0 * 25.4 / 72.0 - 1e-3, "{}: {size} mm", page.name);
         }
     }
-    for layer in ["cutting lines", "seam lines", "marks and arrows", "page frames and rules", "shell"] {
+    for layer in [
+        "cutting lines",
+        "seam lines",
+        "marks and arrows",
+        "page frames and rules",
+        "shell",
+    ] {
         assert!(seen.contains(layer), "no layer {layer} in {seen:?}");
     }
 }
@@ -226,10 +281,21 @@ fn a_viewer_is_told_not_to_scale_and_lists_the_layers() {
     let file = lopdf::Document::load_mem(&printed.bytes).unwrap();
     let catalog = file.catalog().unwrap();
     let preferences = catalog.get(b"ViewerPreferences").unwrap().as_dict().unwrap();
-    assert_eq!(preferences.get(b"PrintScaling").unwrap().as_name().unwrap(), b"None");
+    assert_eq!(
+        preferences.get(b"PrintScaling").unwrap().as_name().unwrap(),
+        b"None"
+    );
     assert!(catalog.get(b"Lang").is_ok() && catalog.get(b"StructTreeRoot").is_ok());
     let layers = catalog.get(b"OCProperties").unwrap().as_dict().unwrap();
-    let order = layers.get(b"D").unwrap().as_dict().unwrap().get(b"Order").unwrap().as_array().unwrap();
+    let order = layers
+        .get(b"D")
+        .unwrap()
+        .as_dict()
+        .unwrap()
+        .get(b"Order")
+        .unwrap()
+        .as_array()
+        .unwrap();
     assert_eq!(order.len(), 2, "by line and by cloth");
 }
 
@@ -239,8 +305,17 @@ fn what_is_printed_can_be_searched() {
     suit.wearer = "Ελλάδα Жанна".to_owned();
     let printed = pdf::tiled(&suit.pattern(), Paper::A4, &Options::default()).unwrap();
     assert!(printed.undrawn.is_empty());
-    let text = lopdf::Document::load_mem(&printed.bytes).unwrap().extract_text(&[1]).unwrap();
-    for words in ["one-piece", "Is it true to size?", "Slate tricot", "Ελλάδα", "Жанна"] {
+    let text = lopdf::Document::load_mem(&printed.bytes)
+        .unwrap()
+        .extract_text(&[1])
+        .unwrap();
+    for words in [
+        "one-piece",
+        "Is it true to size?",
+        "Slate tricot",
+        "Ελλάδα",
+        "Жанна",
+    ] {
         assert!(text.contains(words), "`{words}` is not in {text}");
     }
 }
@@ -250,8 +325,14 @@ fn what_cannot_be_printed_is_said_all_at_once() {
     let mut suit = suits::maren();
     suit.draft.pieces[0].cut_line[3].x = f64::NAN;
     suit.draft.pieces[1].cut_line.truncate(2);
-    let square = MeasuredSquare { across: Mm::new(92.0), down: Mm::new(f64::NAN) };
-    let options = Options { printer: Some(square), ..Options::default() };
+    let square = MeasuredSquare {
+        across: Mm::new(92.0),
+        down: Mm::new(f64::NAN),
+    };
+    let options = Options {
+        printer: Some(square),
+        ..Options::default()
+    };
     let refusal = pdf::tiled(&suit.pattern(), Paper::A4, &options).unwrap_err();
     assert_eq!(refusal.faults.len(), 4, "{refusal}");
     assert!(matches!(&refusal.faults[0], Fault::BrokenPiece { piece } if piece == "front"));
@@ -262,5 +343,8 @@ fn what_cannot_be_printed_is_said_all_at_once() {
     );
     suit.draft.pieces.clear();
     let refusal = pdf::tiled(&suit.pattern(), Paper::A4, &Options::default()).unwrap_err();
-    assert_eq!(refusal.to_string(), "the draft has no pieces; there is nothing to print");
+    assert_eq!(
+        refusal.to_string(),
+        "the draft has no pieces; there is nothing to print"
+    );
 }

@@ -21,8 +21,18 @@ use crate::spread::spread;
 use crate::wording;
 
 /// Layers, in the order they are listed.
-const LAYERS: [&str; 10] =
-    ["cut", "notch", "seam", "fold", "grain", "stretch", "elastic", "level", "placement", "words"];
+const LAYERS: [&str; 10] = [
+    "cut",
+    "notch",
+    "seam",
+    "fold",
+    "grain",
+    "stretch",
+    "elastic",
+    "level",
+    "placement",
+    "words",
+];
 
 /// The pattern as a file for a cutter.
 ///
@@ -31,13 +41,19 @@ const LAYERS: [&str; 10] =
 pub fn cutter(pattern: &Pattern<'_>, form: PieceForm) -> Result<Vec<u8>, Refusal> {
     check(pattern, &Options { form, printer: None })?;
     let spread = spread(pattern, form);
-    let mut file = File { drawing: Drawing::new(), by: Vec2::ZERO };
+    let mut file = File {
+        drawing: Drawing::new(),
+        by: Vec2::ZERO,
+    };
     file.drawing.header.version = AcadVersion::R2007;
     file.drawing.header.default_drawing_units = Units::Millimeters;
     file.drawing.header.fingerprint_guid = Default::default();
     file.drawing.header.version_guid = Default::default();
     for name in LAYERS {
-        file.drawing.add_layer(Layer { name: name.to_owned(), ..Layer::default() });
+        file.drawing.add_layer(Layer {
+            name: name.to_owned(),
+            ..Layer::default()
+        });
     }
     for laid in &spread.laid {
         file.by = laid.offset_up(spread.size.1);
@@ -53,7 +69,11 @@ pub fn cutter(pattern: &Pattern<'_>, form: PieceForm) -> Result<Vec<u8>, Refusal
         }
         for run in seam_runs(shape) {
             let closed = is_closed(&run);
-            let points = if closed { run.get(..run.len() - 1).unwrap_or_default() } else { &run };
+            let points = if closed {
+                run.get(..run.len() - 1).unwrap_or_default()
+            } else {
+                &run
+            };
             file.polyline("seam", points, closed);
         }
         if let Some((foot, head)) = shape.fold_line {
@@ -87,11 +107,16 @@ pub fn cutter(pattern: &Pattern<'_>, form: PieceForm) -> Result<Vec<u8>, Refusal
         let label = shape.label_at;
         file.words(label, 8.0, &format!("{} {}", laid.piece.letter, laid.piece.name));
         file.words(label - Vec2::new(0.0, 8.0), 4.0, &wording::cut(&laid.piece.cuts));
-        let whose = format!("{}, {}, version {}", pattern.suit, pattern.wearer, pattern.version);
+        let whose = format!(
+            "{}, {}, version {}",
+            pattern.suit, pattern.wearer, pattern.version
+        );
         file.words(label - Vec2::new(0.0, 14.0), 4.0, &whose);
     }
     let mut bytes = Vec::new();
-    file.drawing.save(&mut bytes).map_err(|e| Refusal::of(Fault::Writer(e.to_string())))?;
+    file.drawing
+        .save(&mut bytes)
+        .map_err(|e| Refusal::of(Fault::Writer(e.to_string())))?;
     without_time(bytes)
 }
 
@@ -113,26 +138,45 @@ impl File {
     }
 
     fn line(&mut self, layer: &str, from: Point, to: Point) {
-        let line = Line { p1: self.point(from), p2: self.point(to), ..Line::default() };
+        let line = Line {
+            p1: self.point(from),
+            p2: self.point(to),
+            ..Line::default()
+        };
         self.add(layer, EntityType::Line(line));
     }
 
     fn polyline(&mut self, layer: &str, points: &[Point], closed: bool) {
         let vertices = points
             .iter()
-            .map(|p| LwPolylineVertex { x: p.x + self.by.x, y: p.y + self.by.y, ..LwPolylineVertex::default() })
+            .map(|p| LwPolylineVertex {
+                x: p.x + self.by.x,
+                y: p.y + self.by.y,
+                ..LwPolylineVertex::default()
+            })
             .collect();
-        let mut line = LwPolyline { vertices, ..LwPolyline::default() };
+        let mut line = LwPolyline {
+            vertices,
+            ..LwPolyline::default()
+        };
         line.set_is_closed(closed);
         self.add(layer, EntityType::LwPolyline(line));
     }
 
     fn words(&mut self, at: Point, height: f64, text: &str) {
-        let value: String = text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
+        let value: String = text
+            .chars()
+            .map(|c| if c.is_control() { ' ' } else { c })
+            .collect();
         if value.trim().is_empty() {
             return;
         }
-        let text = Text { location: self.point(at), text_height: height, value, ..Text::default() };
+        let text = Text {
+            location: self.point(at),
+            text_height: height,
+            value,
+            ..Text::default()
+        };
         self.add("words", EntityType::Text(text));
     }
 }
@@ -143,7 +187,7 @@ fn without_time(bytes: Vec<u8>) -> Result<Vec<u8>, Refusal> {
     let text = String::from_utf8(bytes).map_err(|e| Refusal::of(Fault::Writer(e.to_string())))?;
     let mut out = String::with_capacity(text.len());
     // A variable is its name, a line with the group code, and a line with the value.
-    let mut until_value = 0;
+    let mut until_value = 0_u8;
     for line in text.split_inclusive('\n') {
         let is_time = TIMES.contains(&line.trim_end());
         if until_value == 1 {
@@ -151,7 +195,7 @@ fn without_time(bytes: Vec<u8>) -> Result<Vec<u8>, Refusal> {
         } else {
             out.push_str(line);
         }
-        until_value = if is_time { 2 } else { (until_value as i32 - 1).max(0) };
+        until_value = if is_time { 2 } else { until_value.saturating_sub(1) };
     }
     Ok(out.into_bytes())
 }

@@ -40,7 +40,10 @@ pub fn exchange(pattern: &Pattern<'_>, form: PieceForm) -> Result<Vec<u8>, Refus
     out.section("HEADER");
     out.text(9, "$ACADVER");
     out.text(1, "AC1009");
-    for (name, p) in [("$EXTMIN", Point::ZERO), ("$EXTMAX", Point::new(spread.size.0, spread.size.1))] {
+    for (name, p) in [
+        ("$EXTMIN", Point::ZERO),
+        ("$EXTMAX", Point::new(spread.size.0, spread.size.1)),
+    ] {
         out.text(9, name);
         out.point(p);
     }
@@ -82,10 +85,20 @@ fn block_names(laid: &[Laid<'_>]) -> Vec<String> {
         let plain: String = ascii(&l.piece.key)
             .to_uppercase()
             .chars()
-            .map(|c| if c.is_ascii_alphanumeric() || c == '_' { c } else { '_' })
+            .map(|c| {
+                if c.is_ascii_alphanumeric() || c == '_' {
+                    c
+                } else {
+                    '_'
+                }
+            })
             .take(24)
             .collect();
-        let mut name = if plain.is_empty() { "PIECE".to_owned() } else { plain.clone() };
+        let mut name = if plain.is_empty() {
+            "PIECE".to_owned()
+        } else {
+            plain.clone()
+        };
         let mut n = 2;
         while names.contains(&name) {
             name = format!("{plain}_{n}");
@@ -107,7 +120,10 @@ fn block(out: &mut Codes, pattern: &Pattern<'_>, laid: &Laid<'_>, name: &str) {
     out.polyline("1", &shape.cut_line, true);
     let n = shape.cut_line.len();
     for (i, p) in shape.cut_line.iter().enumerate() {
-        let (Some(a), Some(b)) = (shape.cut_line.get((i + n - 1) % n), shape.cut_line.get((i + 1) % n)) else {
+        let (Some(a), Some(b)) = (
+            shape.cut_line.get((i + n - 1) % n),
+            shape.cut_line.get((i + 1) % n),
+        ) else {
             continue;
         };
         let turn = turn_at(*a, *p, *b);
@@ -121,7 +137,11 @@ fn block(out: &mut Codes, pattern: &Pattern<'_>, laid: &Laid<'_>, name: &str) {
         let along = Vec2::new(-notch.inward.y, notch.inward.x);
         let middles: &[f64] = if notch.double { &[-3.25, 3.25] } else { &[0.0] };
         for m in middles {
-            out.dot("4", notch.at + along * *m, Some((notch.depth_mm, notch.inward.atan2().to_degrees())));
+            out.dot(
+                "4",
+                notch.at + along * *m,
+                Some((notch.depth_mm, notch.inward.atan2().to_degrees())),
+            );
         }
     }
     if let Some((foot, head)) = shape.fold_line {
@@ -130,7 +150,11 @@ fn block(out: &mut Codes, pattern: &Pattern<'_>, laid: &Laid<'_>, name: &str) {
     out.line("7", shape.grain.from, shape.grain.to);
     for run in seam_runs(shape) {
         let closed = is_closed(&run);
-        let points = if closed { run.get(..run.len() - 1).unwrap_or_default() } else { &run };
+        let points = if closed {
+            run.get(..run.len() - 1).unwrap_or_default()
+        } else {
+            &run
+        };
         out.polyline("14", points, closed);
     }
     for mark in &shape.marks {
@@ -174,24 +198,44 @@ fn texts(out: &mut Codes, pattern: &Pattern<'_>, piece: &Piece, at: Point, stret
         let cloth = wording::layer_plan(pattern.cloth, cut.layer).map_or("", |p| p.cloth.as_str());
         line(out, "1", &format!("MATERIAL: {} {cloth}", cut.layer.name()));
     }
-    line(out, "15", &format!("{}, {}, version {}", pattern.suit, pattern.wearer, pattern.version));
+    line(
+        out,
+        "15",
+        &format!(
+            "{}, {}, version {}",
+            pattern.suit, pattern.wearer, pattern.version
+        ),
+    );
     line(out, "15", &wording::allowances(piece));
     let is_around = (stretch.to.x - stretch.from.x).abs() >= (stretch.to.y - stretch.from.y).abs();
-    if let Some(words) = wording::stretch(piece, is_around, pattern.cloth).first().and_then(|l| l.first()) {
+    if let Some(words) = wording::stretch(piece, is_around, pattern.cloth)
+        .first()
+        .and_then(|l| l.first())
+    {
         out.words("15", stretch.from + Vec2::new(0.0, 2.0), 4.0, words);
     }
 }
 
 fn turn_at(a: Point, p: Point, b: Point) -> f64 {
     let (u, v) = (p - a, b - p);
-    if u.hypot() < 1e-9 || v.hypot() < 1e-9 { 0.0 } else { u.cross(v).atan2(u.dot(v)).abs() }
+    if u.hypot() < 1e-9 || v.hypot() < 1e-9 {
+        0.0
+    } else {
+        u.cross(v).atan2(u.dot(v)).abs()
+    }
 }
 
 /// 7-bit text on one line, at most the 255 characters release 12 allows.
 fn ascii(text: &str) -> String {
     any_ascii::any_ascii(text)
         .chars()
-        .map(|c| if c.is_ascii() && !c.is_ascii_control() { c } else { ' ' })
+        .map(|c| {
+            if c.is_ascii() && !c.is_ascii_control() {
+                c
+            } else {
+                ' '
+            }
+        })
         .take(255)
         .collect::<String>()
         .trim()
@@ -209,7 +253,10 @@ impl Codes {
 
     fn real(&mut self, code: u16, value: f64) {
         // Four decimals; never a negative zero.
-        self.text(code, &format!("{:.4}", if value.abs() < 5e-5 { 0.0 } else { value }));
+        self.text(
+            code,
+            &format!("{:.4}", if value.abs() < 5e-5 { 0.0 } else { value }),
+        );
     }
 
     fn section(&mut self, name: &str) {

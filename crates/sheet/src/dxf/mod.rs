@@ -18,7 +18,11 @@ fn seam_runs(shape: &Shape) -> Vec<Vec<Point>> {
     for edge in shape.seam_line.iter().filter(|e| !e.curve.cubics().is_empty()) {
         let points = edge.curve.flatten(FLATTEN_MM);
         match runs.last_mut() {
-            Some(run) if run.last().is_some_and(|l| (*l - edge.curve.start()).hypot() < 1e-6) => {
+            Some(run)
+                if run
+                    .last()
+                    .is_some_and(|l| (*l - edge.curve.start()).hypot() < 1e-6) =>
+            {
                 run.extend(points.into_iter().skip(1));
             }
             _ => runs.push(points),

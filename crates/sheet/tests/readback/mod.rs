@@ -1,6 +1,8 @@
 //! A reader of our PDFs that shares nothing with the writer but the PDF standard: paths and letter sizes in millimetres.
 
 #![allow(dead_code, reason = "each test uses its part")]
+#![allow(unreachable_pub, reason = "shared by tests, which are crates of their own")]
+#![allow(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
 use std::collections::BTreeMap;
 
@@ -38,9 +40,11 @@ pub struct Painted {
 
 impl Painted {
     pub fn bounds(&self) -> (f64, f64, f64, f64) {
-        self.points.iter().fold((f64::MAX, f64::MAX, f64::MIN, f64::MIN), |b, p| {
-            (b.0.min(p.0), b.1.min(p.1), b.2.max(p.0), b.3.max(p.1))
-        })
+        self.points
+            .iter()
+            .fold((f64::MAX, f64::MAX, f64::MIN, f64::MIN), |b, p| {
+                (b.0.min(p.0), b.1.min(p.1), b.2.max(p.0), b.3.max(p.1))
+            })
     }
 }
 
@@ -83,8 +87,19 @@ pub fn pages(bytes: &[u8]) -> Vec<Page> {
 /// Name of each page in the outline.
 fn outline(pdf: &Document) -> BTreeMap<ObjectId, String> {
     let mut names = BTreeMap::new();
-    let root = pdf.catalog().unwrap().get(b"Outlines").unwrap().as_reference().unwrap();
-    let mut next = pdf.get_dictionary(root).unwrap().get(b"First").and_then(Object::as_reference).ok();
+    let root = pdf
+        .catalog()
+        .unwrap()
+        .get(b"Outlines")
+        .unwrap()
+        .as_reference()
+        .unwrap();
+    let mut next = pdf
+        .get_dictionary(root)
+        .unwrap()
+        .get(b"First")
+        .and_then(Object::as_reference)
+        .ok();
     while let Some(id) = next {
         let item = pdf.get_dictionary(id).unwrap();
         let title = lopdf::decode_text_string(item.get(b"Title").unwrap()).unwrap();
@@ -103,7 +118,9 @@ fn layer_names(pdf: &Document, page: ObjectId) -> BTreeMap<String, String> {
     let mut names = BTreeMap::new();
     let resources = pdf.get_dictionary(page).unwrap().get(b"Resources").unwrap();
     let resources = pdf.dereference(resources).unwrap().1.as_dict().unwrap();
-    let Ok(properties) = resources.get(b"Properties") else { return names };
+    let Ok(properties) = resources.get(b"Properties") else {
+        return names;
+    };
     let properties = pdf.dereference(properties).unwrap().1.as_dict().unwrap();
     for (name, id) in properties {
         let dict = pdf.dereference(id).unwrap().1.as_dict().unwrap();
@@ -129,20 +146,39 @@ fn layer_names(pdf: &Document, page: ObjectId) -> BTreeMap<String, String> {
 
 fn read(pdf: &Document, id: ObjectId) -> Page {
     let dict = pdf.get_dictionary(id).unwrap();
-    let media: Vec<f64> = dict.get(b"MediaBox").unwrap().as_array().unwrap().iter().map(number).collect();
-    let size = ((media[2] - media[0]) * MM_PER_PT, (media[3] - media[1]) * MM_PER_PT);
+    let media: Vec<f64> = dict
+        .get(b"MediaBox")
+        .unwrap()
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(number)
+        .collect();
+    let size = (
+        (media[2] - media[0]) * MM_PER_PT,
+        (media[3] - media[1]) * MM_PER_PT,
+    );
     let names = layer_names(pdf, id);
     let content = Content::decode(&pdf.get_page_content(id)).unwrap();
-    let mut page =
-        Page { size, paths: Vec::new(), letter_sizes: Vec::new(), outside_layers: 0, name: String::new() };
+    let mut page = Page {
+        size,
+        paths: Vec::new(),
+        letter_sizes: Vec::new(),
+        outside_layers: 0,
+        name: String::new(),
+    };
     let mut state = (([1.0, 0.0, 0.0, 1.0, 0.0, 0.0]), 1.0_f64);
     let mut stack = Vec::new();
     let mut path: Vec<(Vec<(f64, f64)>, bool)> = Vec::new();
     let mut sections: Vec<Option<String>> = Vec::new();
     let mut font_size = 0.0;
     for op in &content.operations {
-        let v: Vec<f64> =
-            op.operands.iter().filter(|o| matches!(o, Object::Integer(_) | Object::Real(_))).map(number).collect();
+        let v: Vec<f64> = op
+            .operands
+            .iter()
+            .filter(|o| matches!(o, Object::Integer(_) | Object::Real(_)))
+            .map(number)
+            .collect();
         let at = |m: &Matrix, x: f64, y: f64| {
             let p = (m[0] * x + m[2] * y + m[4], m[1] * x + m[3] * y + m[5]);
             ((p.0 - media[0]) * MM_PER_PT, (media[3] - p.1) * MM_PER_PT)
@@ -159,7 +195,10 @@ fn read(pdf: &Document, id: ObjectId) -> Page {
             "h" => path.last_mut().unwrap().1 = true,
             "re" => {
                 let corners = [(0.0, 0.0), (v[2], 0.0), (v[2], v[3]), (0.0, v[3])];
-                path.push((corners.map(|c| at(&state.0, v[0] + c.0, v[1] + c.1)).to_vec(), true));
+                path.push((
+                    corners.map(|c| at(&state.0, v[0] + c.0, v[1] + c.1)).to_vec(),
+                    true,
+                ));
             }
             "n" => path.clear(),
             "S" | "s" | "f" | "f*" | "F" | "B" | "B*" | "b" | "b*" => {
@@ -177,10 +216,16 @@ fn read(pdf: &Document, id: ObjectId) -> Page {
                 }
             }
             "BDC" | "BMC" => {
-                let is_layer = op.operands.first().is_some_and(|o| o.as_name().is_ok_and(|n| n == b"OC"));
+                let is_layer = op
+                    .operands
+                    .first()
+                    .is_some_and(|o| o.as_name().is_ok_and(|n| n == b"OC"));
                 sections.push(is_layer.then(|| {
                     let name = String::from_utf8_lossy(op.operands[1].as_name().unwrap()).into_owned();
-                    names.get(&name).unwrap_or_else(|| panic!("no layer {name}")).clone()
+                    names
+                        .get(&name)
+                        .unwrap_or_else(|| panic!("no layer {name}"))
+                        .clone()
                 }));
             }
             "EMC" => {
@@ -195,6 +240,9 @@ fn read(pdf: &Document, id: ObjectId) -> Page {
             _ => {}
         }
     }
-    assert!(sections.is_empty() && stack.is_empty(), "sections or states are left open");
+    assert!(
+        sections.is_empty() && stack.is_empty(),
+        "sections or states are left open"
+    );
     page
 }

@@ -1,6 +1,8 @@
 //! Drafted suits for tests, benches and looks: the seven invented bodies of `data/draft/check-values.json`.
 
 #![allow(dead_code, reason = "each test uses its part")]
+#![allow(unreachable_pub, reason = "shared by tests, which are crates of their own")]
+#![allow(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
 use body::{BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer};
 use cloth::{ClothPlan, Layer, LayerPlan, Load, Orientation};
@@ -113,8 +115,7 @@ pub fn suit(name: &str, wearer_name: &str, body: &str, design: &Design) -> Suit 
     let (body, _) = body::complete(&wearer(body)).unwrap();
     let cloth = lined_cloth();
     let draft = draft::draft(&body, &cloth, design).unwrap();
-    let choice =
-        ElasticChoice::new(ElasticKind::ALL[0], Mm::new(8.0), None, None, None).unwrap();
+    let choice = ElasticChoice::new(ElasticKind::ALL[0], Mm::new(8.0), None, None, None).unwrap();
     Suit {
         name: name.to_owned(),
         wearer: wearer_name.to_owned(),
@@ -130,6 +131,9 @@ pub fn suit(name: &str, wearer_name: &str, body: &str, design: &Design) -> Suit 
 
 /// Maren's lined one-piece.
 pub fn maren() -> Suit {
-    let design = Design { lining: LiningCover::Full, ..Design::default() };
+    let design = Design {
+        lining: LiningCover::Full,
+        ..Design::default()
+    };
     suit("Maren’s one-piece", "Maren", "tall", &design)
 }
