@@ -332,7 +332,7 @@ pub(crate) fn placement(from: Point, to: Point, text: &str) -> Mark {
     }
 }
 
-/// `v` as a direction seldom zero; used where a seam has length.
+/// `p` mirrored in the line through `origin` along the unit vector `direction`.
 pub(crate) fn mirror_in_line(p: Point, origin: Point, direction: Vec2) -> Point {
     let v = p - origin;
     let along = direction * v.dot(direction);

@@ -180,3 +180,25 @@ impl fmt::Display for Refusal {
 }
 
 impl std::error::Error for Refusal {}
+
+/// Nothing, or a [`Refusal::Parameter`] when the value lies outside `low..=high` by more than rounding.
+pub(crate) fn within(
+    parameter: &'static str,
+    value: f64,
+    (low, high): (f64, f64),
+    unit: &'static str,
+    why: &'static str,
+) -> Result<(), Refusal> {
+    if (low - 1e-9..=high + 1e-9).contains(&value) {
+        Ok(())
+    } else {
+        Err(Refusal::Parameter {
+            parameter,
+            value,
+            low,
+            high,
+            unit,
+            why,
+        })
+    }
+}

@@ -14,7 +14,7 @@ use crate::design::{
 use crate::factors::Factors;
 use crate::geometry::root;
 use crate::measures::Measures;
-use crate::refusal::Refusal;
+use crate::refusal::{Refusal, within};
 use crate::style::brief_top_height;
 use crate::suit::TrunkLoop;
 
@@ -322,26 +322,5 @@ pub(crate) fn judge_depth(m: &Measures, design: &Design, block: &Block, findings
             }),
             remedy: "line the front and hold the neckline with elastic, or make it shallower".into(),
         });
-    }
-}
-
-fn within(
-    parameter: &'static str,
-    value: f64,
-    (low, high): (f64, f64),
-    unit: &'static str,
-    why: &'static str,
-) -> Result<(), Refusal> {
-    if (low - 1e-9..=high + 1e-9).contains(&value) {
-        Ok(())
-    } else {
-        Err(Refusal::Parameter {
-            parameter,
-            value,
-            low,
-            high,
-            unit,
-            why,
-        })
     }
 }

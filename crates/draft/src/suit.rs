@@ -137,6 +137,17 @@ pub struct FinishedMeasure {
     pub tolerance_mm: f64,
 }
 
+impl FinishedMeasure {
+    /// Name, length and tolerance (mm) as a measure.
+    pub(crate) fn new((name, value_mm, tolerance_mm): (&str, f64, f64)) -> FinishedMeasure {
+        FinishedMeasure {
+            name: name.to_owned(),
+            value_mm,
+            tolerance_mm,
+        }
+    }
+}
+
 /// An open edge running beside a rung of the torso loop.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct RungEdge {

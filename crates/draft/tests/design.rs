@@ -1,4 +1,5 @@
 //! What a maker asks for is what the piece measures; what can't be had is refused by name.
+#![allow(clippy::unwrap_used, reason = "a test")]
 
 mod common;
 

@@ -11,7 +11,7 @@ use kurbo::{Point, Vec2};
 use super::BlockShape;
 use super::levels::Levels;
 use crate::geometry::{Curve, inward};
-use crate::refusal::Refusal;
+use crate::refusal::{Refusal, within};
 use crate::trunk::SHOULDER_SLOPE_DEG;
 
 /// The front neckline, depth resolved.
@@ -141,7 +141,7 @@ fn front_neck(levels: &Levels, top: FrontTop, from: Point, perp: Vec2) -> Result
     }
     let mm = match depth {
         Depth::Share(share) => {
-            in_range(
+            within(
                 "neck_depth",
                 share,
                 FRONT_DEPTH,
@@ -153,7 +153,7 @@ fn front_neck(levels: &Levels, top: FrontTop, from: Point, perp: Vec2) -> Result
         Depth::OnBody(mm) => {
             let per_share = whole / levels.k_front;
             let range = (FRONT_DEPTH.0 * per_share, FRONT_DEPTH.1 * per_share);
-            in_range(
+            within(
                 "neck_depth_below_pit",
                 mm,
                 range,
@@ -197,7 +197,7 @@ fn back_neck(
     };
     let share = match depth {
         Depth::Share(share) => {
-            in_range(
+            within(
                 "back_depth",
                 share,
                 BACK_DEPTH,
@@ -209,7 +209,7 @@ fn back_neck(
         Depth::OnBody(mm) => {
             let back_waist = levels.nape_y / levels.k_fold;
             let range = (BACK_DEPTH.0 * back_waist, BACK_DEPTH.1 * back_waist);
-            in_range(
+            within(
                 "back_depth_below_nape",
                 mm,
                 range,
@@ -225,27 +225,6 @@ fn back_neck(
         BackTop::V(_) => vee(from, low, perp, h),
         _ => scoop(from, low, perp, h, 0.56, 0.74),
     })
-}
-
-fn in_range(
-    parameter: &'static str,
-    value: f64,
-    (low, high): (f64, f64),
-    unit: &'static str,
-    why: &'static str,
-) -> Result<(), Refusal> {
-    if (low..=high).contains(&value) {
-        Ok(())
-    } else {
-        Err(Refusal::Parameter {
-            parameter,
-            value,
-            low,
-            high,
-            unit,
-            why,
-        })
-    }
 }
 
 fn scoop(from: Point, low: Point, perp: Vec2, h: f64, upper: f64, lower: f64) -> Curve {

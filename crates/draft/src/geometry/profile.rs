@@ -159,15 +159,21 @@ fn swing(nodes: &[(f64, f64)], slopes: &[f64]) -> f64 {
     most
 }
 
-/// Node slopes of the C2 natural cubic spline (second derivative zero at both ends).
-fn natural_slopes(nodes: &[(f64, f64)]) -> Vec<f64> {
-    let n = nodes.len();
+/// Height and slope of each interval's chord.
+fn chords(nodes: &[(f64, f64)]) -> (Vec<f64>, Vec<f64>) {
     let h: Vec<f64> = nodes.windows(2).map(|w| w[1].0 - w[0].0).collect();
     let d: Vec<f64> = nodes
         .windows(2)
         .zip(&h)
         .map(|(w, h)| (w[1].1 - w[0].1) / h)
         .collect();
+    (h, d)
+}
+
+/// Node slopes of the C2 natural cubic spline (second derivative zero at both ends).
+fn natural_slopes(nodes: &[(f64, f64)]) -> Vec<f64> {
+    let n = nodes.len();
+    let (h, d) = chords(nodes);
     // Tridiagonal system for the slopes, Thomas algorithm.
     let (mut diagonal, mut upper, mut right) = (vec![2.0; n], vec![0.0; n], vec![0.0; n]);
     let mut lower = vec![0.0; n];
@@ -197,12 +203,7 @@ fn natural_slopes(nodes: &[(f64, f64)]) -> Vec<f64> {
 /// Node slopes of the monotone interpolant: weighted harmonic means inside, three-point formula at the ends.
 fn monotone_slopes(nodes: &[(f64, f64)]) -> Vec<f64> {
     let n = nodes.len();
-    let h: Vec<f64> = nodes.windows(2).map(|w| w[1].0 - w[0].0).collect();
-    let d: Vec<f64> = nodes
-        .windows(2)
-        .zip(&h)
-        .map(|(w, h)| (w[1].1 - w[0].1) / h)
-        .collect();
+    let (h, d) = chords(nodes);
     if n == 2 {
         return vec![d[0]; 2];
     }

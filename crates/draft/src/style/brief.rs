@@ -191,11 +191,7 @@ pub(crate) fn brief(job: &Job<'_>, block: &Block) -> Result<Drawn, Refusal> {
     ];
     drawn.finished = list
         .into_iter()
-        .map(|(name, value_mm, tolerance_mm)| FinishedMeasure {
-            name: name.into(),
-            value_mm,
-            tolerance_mm,
-        })
+        .map(FinishedMeasure::new)
         .chain(drawn.finished.drain(..))
         .collect();
     Ok(drawn)

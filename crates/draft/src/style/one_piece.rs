@@ -605,11 +605,7 @@ fn finished(job: &Job<'_>, block: &Block, crossed: bool, drawn: &mut Drawn) {
     }
     drawn.finished = list
         .into_iter()
-        .map(|(name, value_mm, tolerance_mm)| FinishedMeasure {
-            name: name.into(),
-            value_mm,
-            tolerance_mm,
-        })
+        .map(FinishedMeasure::new)
         .chain(drawn.finished.drain(..))
         .collect();
 }
