@@ -12,9 +12,9 @@ mod suits;
 use draft::{
     BackShape, BustShaping, Cups, Design, LiningCover, NeckShape, Rise, Skirt, SkirtJoin, SkirtKind, Style,
 };
-use sheet::{Options, Paper, PieceForm, Roll, pdf};
+use sheet::{MeasuredSquare, Options, Paper, PieceForm, Roll, dxf, json, pdf, svg};
 use suits::Suit;
-use units::Mm;
+use units::{LengthUnit, Mm};
 
 fn all() -> Vec<(&'static str, Suit)> {
     let lined = Design {
@@ -70,6 +70,11 @@ fn all() -> Vec<(&'static str, Suit)> {
 fn main() {
     let folder = std::env::args().nth(1).unwrap_or_else(|| ".".to_owned());
     for (key, suit) in all() {
+        let mut suit = suit;
+        if key == "ines" {
+            suit.first_unit = LengthUnit::In;
+            suit.notes = vec!["Ines grows: leave 15 mm at the side seams and baste them first.".to_owned()];
+        }
         let pattern = suit.pattern();
         let mut made = vec![];
         for paper in [Paper::A4, Paper::Letter] {
@@ -79,6 +84,34 @@ fn main() {
             made.push((roll.name(), pdf::single(&pattern, roll, &Options::default())));
         }
         made.push(("projector", pdf::projector(&pattern, PieceForm::Whole)));
+        let square = MeasuredSquare {
+            across: Mm::new(99.4),
+            down: Mm::new(100.2),
+        };
+        let off = Options {
+            form: PieceForm::Half,
+            printer: Some(square),
+        };
+        made.push(("halves-off-printer", pdf::tiled(&pattern, Paper::A3, &off)));
+        let whole = PieceForm::Whole;
+        let files = [
+            ("svg", svg::pattern(&pattern, whole).map(String::into_bytes)),
+            ("json", json::pattern(&pattern, whole).map(String::into_bytes)),
+            ("exchange.dxf", dxf::exchange(&pattern, whole)),
+            ("cutter.dxf", dxf::cutter(&pattern, whole)),
+            (
+                "map.svg",
+                svg::page_map(&pattern, Paper::A4, &Options::default()).map(String::into_bytes),
+            ),
+        ];
+        for (end, bytes) in files {
+            match bytes {
+                Ok(bytes) => {
+                    std::fs::write(format!("{folder}/{key}.{end}"), bytes).expect("a folder to write to")
+                }
+                Err(refusal) => println!("{key} {end}: {refusal}"),
+            }
+        }
         for (name, result) in made {
             match result {
                 Ok(printed) => {

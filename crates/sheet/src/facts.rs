@@ -13,6 +13,11 @@ use crate::lettering::{BODY, Face, LEAST, Lettering, NOTE};
 use crate::pattern::{Pattern, PieceForm};
 use crate::wording::{both_units, sentence, small};
 
+/// A table row of one line, mm.
+const ROW_MM: f64 = 7.0;
+/// Longer tables may break.
+const MOST_ROWS_KEPT: usize = 12;
+
 /// Sets all of it.
 pub(crate) fn set(flow: &mut Flow<'_>, letters: &Lettering, pattern: &Pattern<'_>, form: PieceForm) {
     cutting(flow, pattern, form);
@@ -105,7 +110,8 @@ fn elastic(flow: &mut Flow<'_>, plans: &[ElasticPlan], first: LengthUnit) {
     }
     flow.heading("Elastic");
     for plan in plans {
-        flow.need(34.0);
+        // Sentence, head and rows stay together; a leg has five arcs at most.
+        flow.need(16.0 + ROW_MM * plan.arcs.len().min(MOST_ROWS_KEPT) as f64);
         let (one, other) = both_units(plan.cut_length.get(), first);
         let overlap = if plan.overlap.get() > 0.0 {
             format!(", {} of it overlap", small(plan.overlap.get()))

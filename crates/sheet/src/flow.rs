@@ -157,9 +157,8 @@ impl<'a> Flow<'a> {
     fn cell(&self, text: &str, width: f64, size: f64, is_head: bool) -> Vec<Line> {
         let face = if is_head { Face::Strong } else { Face::Text };
         self.letters
-            .wrap(face, size, text, (width - 3.0).max(5.0))
+            .wrap_most(face, size, text, (width - 3.0).max(5.0), 6)
             .into_iter()
-            .take(6)
             .collect()
     }
 

@@ -131,7 +131,7 @@ pub(crate) fn how_to_measure(options: &Options) -> Vec<String> {
     ];
     if let Some(square) = options.printer {
         let (sx, sy) = options.factors();
-        let word = |f: f64| format!("{:+.1} %", (f - 1.0) * 100.0);
+        let word = |f: f64| format!("{:+.1}\u{A0}%", (f - 1.0) * 100.0).replace('-', "−");
         steps.push(format!(
             "Drawn for a printer that printed {:.1} across and {:.1} down: {} across, {} down. The squares must now \
              measure true.",
@@ -163,9 +163,8 @@ pub(crate) fn page(
         pattern.suit
     };
     for (i, line) in letters
-        .wrap(Face::Title, pt(24.0), name, width)
+        .wrap_most(Face::Title, pt(24.0), name, width, 2)
         .into_iter()
-        .take(2)
         .enumerate()
     {
         y += if i == 0 { 0.76 } else { 1.1 } * pt(24.0);
@@ -173,9 +172,8 @@ pub(crate) fn page(
     }
     let number = d.next_number();
     for line in letters
-        .wrap(Face::Text, pt(11.0), &subtitle(pattern), width)
+        .wrap_most(Face::Text, pt(11.0), &subtitle(pattern), width, 2)
         .into_iter()
-        .take(2)
     {
         y += 1.4 * pt(11.0);
         d.words(PAPER, line, Point::new(MARGIN, y + 0.8), Role::Paragraph(number));

@@ -55,9 +55,8 @@ fn block(pen: &PiecePen<'_>, head: &str, below: &[String], sizes: (f64, f64), ro
     let mut y = 0.0;
     for (i, line) in pen
         .letters
-        .wrap(Face::Title, name, head, room.min(LONGEST_NAME * k))
+        .wrap_most(Face::Title, name, head, room.min(LONGEST_NAME * k), 3)
         .into_iter()
-        .take(3)
         .enumerate()
     {
         y += if i == 0 { line.ascent() } else { 1.1 * name };
@@ -68,9 +67,8 @@ fn block(pen: &PiecePen<'_>, head: &str, below: &[String], sizes: (f64, f64), ro
         // Lines of one paragraph stand a little closer than paragraphs.
         for (i, line) in pen
             .letters
-            .wrap(Face::Text, text, paragraph, room.min(2.0 * LONGEST_NAME * k))
+            .wrap_most(Face::Text, text, paragraph, room.min(2.0 * LONGEST_NAME * k), 4)
             .into_iter()
-            .take(4)
             .enumerate()
         {
             y += match (is_first, i) {

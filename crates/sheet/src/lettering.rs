@@ -235,9 +235,15 @@ impl Lettering {
     ///
     /// Always at least one line; every line but one with a single cluster fits.
     pub(crate) fn wrap(&self, face: Face, size: f64, text: &str, room: f64) -> Vec<Line> {
-        let mut lines = Vec::new();
+        self.wrap_most(face, size, text, room, usize::MAX)
+    }
+
+    /// As [`Lettering::wrap`], but at most so many lines; an ellipsis ends the last one if something is left out.
+    pub(crate) fn wrap_most(&self, face: Face, size: f64, text: &str, room: f64, most: usize) -> Vec<Line> {
+        let mut lines: Vec<Line> = Vec::new();
         let mut now = String::new();
-        for word in text.split(is_break).filter(|w| !w.is_empty()) {
+        let mut words = text.split(is_break).filter(|w| !w.is_empty());
+        while let Some(word) = words.next() {
             let longer = if now.is_empty() {
                 word.to_owned()
             } else {
@@ -247,6 +253,12 @@ impl Lettering {
                 now = longer;
                 continue;
             }
+            if lines.len() + 1 >= most {
+                // The last line takes what fits of the rest; more than a few words never do.
+                let rest: Vec<&str> = words.by_ref().take(20).collect();
+                lines.push(self.fit(face, size, &format!("{longer} {}", rest.join(" ")), room));
+                return lines;
+            }
             if !now.is_empty() {
                 lines.push(self.line(face, size, &now));
                 now.clear();
@@ -254,6 +266,10 @@ impl Lettering {
             for cluster in clusters(word) {
                 let longer = format!("{now}{cluster}");
                 if !now.is_empty() && self.line(face, size, &longer).width > room {
+                    if lines.len() + 1 >= most {
+                        lines.push(self.fit(face, size, &format!("{longer}…"), room));
+                        return lines;
+                    }
                     lines.push(self.line(face, size, &now));
                     now = cluster;
                 } else {
@@ -269,11 +285,17 @@ impl Lettering {
 
     /// The text cut to one line no wider than `room` mm, with an ellipsis where something is left out.
     pub(crate) fn fit(&self, face: Face, size: f64, text: &str, room: f64) -> Line {
-        let whole = self.line(face, size, text);
-        if whole.width <= room {
-            return whole;
+        // No letter is narrower than a twentieth of its size, so more of them than this cannot fit.
+        let most = (20.0 * room / size).max(8.0) as usize;
+        let mut parts = clusters(text);
+        let is_short = parts.len() <= most;
+        parts.truncate(most);
+        if is_short {
+            let whole = self.line(face, size, text);
+            if whole.width <= room {
+                return whole;
+            }
         }
-        let parts = clusters(text);
         // Widths grow with length, so halving finds the longest that fits.
         let (mut fits, mut over) = (0, parts.len());
         while over - fits > 1 {
@@ -368,6 +390,9 @@ mod tests {
         let lines = letters.wrap(Face::Text, BODY, text, 30.0);
         assert!(lines.len() > 4);
         assert!(lines.iter().all(|l| l.width <= 30.0));
+        let three = letters.wrap_most(Face::Text, BODY, text, 30.0, 3);
+        assert_eq!(three.len(), 3);
+        assert!(three[2].text().ends_with('…') && three[2].width <= 30.0);
         let cut = letters.fit(Face::Text, BODY, text, 30.0);
         assert!(cut.width <= 30.0 && cut.width > 20.0);
     }

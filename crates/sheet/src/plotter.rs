@@ -143,18 +143,16 @@ fn check_card(letters: &Lettering, pattern: &Pattern<'_>, options: &Options) -> 
     };
     let mut y = 0.0;
     for line in letters
-        .wrap(Face::Title, pt(30.0), name, width)
+        .wrap_most(Face::Title, pt(30.0), name, width, 2)
         .into_iter()
-        .take(2)
     {
         y += pt(30.0);
         d.words(PAPER, line, Point::new(0.0, y), Role::Heading(1));
     }
     let number = d.next_number();
     for line in letters
-        .wrap(Face::Text, pt(11.0), &front::subtitle(pattern), width)
+        .wrap_most(Face::Text, pt(11.0), &front::subtitle(pattern), width, 3)
         .into_iter()
-        .take(3)
     {
         y += 1.4 * pt(11.0);
         d.words(PAPER, line, Point::new(0.0, y + 1.0), Role::Paragraph(number));

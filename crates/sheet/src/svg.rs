@@ -2,7 +2,7 @@
 //!
 //! The picture is in millimetres (width and height in mm, the view box the same numbers), so any program that honours
 //! units opens it true. Lines have classes, not colours: `cut`, `seam`, `fold`, `grain`, `stretch`, `notch`, `arc`,
-//! `level`, `placement`, `cross`, `name`; the few rules of style can be replaced as a whole. Group ids are piece keys.
+//! `level`, `placement`, `cross`, `name`, `cut-count`; the few rules of style can be replaced as a whole. Group ids are piece keys.
 //!
 //! **Shapes and units.** mm, y down: y is turned over once, here. Numbers carry four decimals, 0.0001 mm.
 //! **Source.** SVG 1.1 (W3C Recommendation, 2nd edition, 2011).
@@ -29,7 +29,7 @@ const STYLE: &str = "path,line,circle{fill:none;stroke:#000;stroke-width:.3}.cut
 .seam{stroke-dasharray:4 1.6}.fold{stroke-width:.5;stroke-dasharray:7 1.4 1 1.4}.grain{stroke-width:.4}\
 .stretch{stroke-width:.5}.notch{fill:#000;stroke:none}.arc{stroke-width:.45}\
 .level{stroke-width:.4;stroke-dasharray:0 1.8;stroke-linecap:round}.placement{stroke-dasharray:2 1.2}\
-text{font-family:'Libre Franklin',sans-serif;font-size:4px}.name{font-family:Besley,serif;font-weight:600;font-size:8px}";
+text{font-family:'Libre Franklin',sans-serif;font-size:4px}.name{font-family:Besley,serif;font-weight:600;font-size:8px}.name,.cut-count{text-anchor:middle}";
 
 /// All pieces of a pattern, spread out with a gap between them.
 ///

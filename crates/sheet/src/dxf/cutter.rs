@@ -120,6 +120,9 @@ pub fn cutter(pattern: &Pattern<'_>, form: PieceForm) -> Result<Vec<u8>, Refusal
     without_time(bytes)
 }
 
+/// Transparency of an entity: by value (bit 25), alpha 255.
+const OPAQUE: i32 = 0x0200_00FF;
+
 struct File {
     drawing: Drawing,
     /// From the piece frame to the plane.
@@ -130,6 +133,8 @@ impl File {
     fn add(&mut self, layer: &str, what: EntityType) {
         let mut entity = Entity::new(what);
         entity.common.layer = layer.to_owned();
+        // Opaque; the writer's zero is no transparency this release knows.
+        entity.common.transparency = OPAQUE;
         self.drawing.add_entity(entity);
     }
 
