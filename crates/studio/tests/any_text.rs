@@ -2,6 +2,7 @@
 //! accepts again.
 
 use proptest::prelude::*;
+use proptest::strategy::ValueTree;
 use studio::order::work_out;
 use studio::suit_file::{Faults, read_bytes, read_text};
 
@@ -176,4 +177,28 @@ fn deep_nesting_is_refused_not_followed() {
         let faults = read_text("deep.toml", &text).expect_err("nobody nests a suit this deep");
         sound(&faults);
     }
+}
+
+/// Guards the laws above against proving nothing: a good part of the spoiled examples must still be read, so that the draft
+/// meets odd bodies and cloths too.
+#[test]
+fn many_spoiled_examples_still_reach_the_draft() {
+    let config = ProptestConfig {
+        rng_seed: proptest::test_runner::RngSeed::Fixed(7),
+        ..ProptestConfig::default()
+    };
+    let mut runner = proptest::test_runner::TestRunner::new(config);
+    let (mut read, mut drafted) = (0, 0);
+    for round in 0..300 {
+        let spoil = spoil().new_tree(&mut runner).expect("a spoiling").current();
+        let text = apply(SEEDS[round % SEEDS.len()], &spoil);
+        if let Ok(suit) = read_text("any.toml", &text) {
+            read += 1;
+            drafted += usize::from(work_out(&suit).is_ok());
+        }
+    }
+    assert!(
+        read > 60 && drafted > 40 && drafted < read,
+        "{read} read, {drafted} drafted of 300"
+    );
 }

@@ -172,6 +172,14 @@ refused!(
         ("strap_width = 3.8", "strap_width = { mm = 38 }\nskirt = true"),
     ]
 );
+refused!(
+    names_that_do_not_fit_a_label,
+    &[
+        ("name = \"Maren\"", "name = \"Maren\\u001b[31m\""),
+        ("name = \"Try\"", &format!("name = \"{}\"", "so long ".repeat(20))),
+        ("name = \"Oat lining\"", "name = \" \"")
+    ]
+);
 refused!(another_format, &[("format = 1", "format = 2")]);
 refused!(
     centimetres_written_as_millimetres,

@@ -173,7 +173,7 @@ fn rendered(report: &Report, colour: bool) -> String {
     let mut text = String::new();
     let handler = GraphicalReportHandler::new_themed(theme);
     match handler.render_report(&mut text, report.as_ref()) {
-        Ok(()) => text,
+        Ok(()) => text + "\n",
         Err(_) => format!("{report}\n"),
     }
 }

@@ -79,17 +79,15 @@ impl WriteFault {
         match self {
             WriteFault::Io { source, .. } => match source.kind() {
                 io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => {
-                    "nothing was written; make room on the disk, or choose another with -o"
+                    "nothing was written; make room on the disk, or choose another place"
                 }
                 io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => {
-                    "nothing was written; choose a folder you may write to with -o"
+                    "nothing was written; choose a folder you may write to"
                 }
-                _ => "nothing was written; check the path, or choose another with -o",
+                _ => "nothing was written; check the path, or choose another",
             },
-            WriteFault::NotOurs { .. } => {
-                "nothing was written; move the file away, or choose another folder with -o"
-            }
-            WriteFault::NotAFolder { .. } => "nothing was written; choose another folder with -o",
+            WriteFault::NotOurs { .. } => "nothing was written; move the file away, or choose another place",
+            WriteFault::NotAFolder { .. } => "nothing was written; choose another folder",
         }
     }
 }

@@ -148,7 +148,12 @@ impl Asking<'_, '_> {
         loop {
             self.console.note(&format!("{question}:"))?;
             let mut line = String::new();
-            if self.answers.read_line(&mut line)? == 0 {
+            let read = self.answers.read_line(&mut line).map_err(|error| {
+                let message = format!("the answers cannot be read: {error}");
+                let help = "nothing was written; answer in UTF-8 text";
+                Faults::whole("standard input", FaultKind::File, message, help)
+            })?;
+            if read == 0 {
                 let message = format!("the answers ended before \"{question}\"");
                 let help = "nothing was written; answer every question, Enter leaves an optional one out";
                 return Err(Faults::whole("standard input", FaultKind::File, message, help).into());

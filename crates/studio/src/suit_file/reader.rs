@@ -107,6 +107,8 @@ pub(crate) struct Reader<'a> {
     pub(crate) places: Places,
 }
 
+/// Longer names run out of every label on paper.
+const LONGEST_NAME: usize = 120;
 /// How many allowed keys a message lists before it points to the reference instead.
 const LISTED_KEYS: usize = 40;
 /// A key is offered as "did you mean" from this Jaro-Winkler likeness on: catches a swapped, missing or doubled letter and
@@ -184,8 +186,31 @@ impl<'a> Reader<'a> {
         Some(section)
     }
 
-    /// A text that is not empty.
+    /// A text of one line that is not empty, as it can be printed on paper and screen.
     pub(crate) fn text(&mut self, section: &Section<'_, '_>, key: &str) -> Option<Spot<String>> {
+        let text = self.long_text(section, key)?;
+        let trouble = if text.value.chars().any(char::is_control) {
+            "holds a line break or another control character"
+        } else if text.value.chars().count() > LONGEST_NAME {
+            "is longer than 120 characters"
+        } else {
+            return Some(text);
+        };
+        let path = section.path_of(key);
+        self.fault(Fault {
+            kind: FaultKind::NotAllowed,
+            message: format!("{path} {trouble}"),
+            label: "one short line wanted".into(),
+            allowed: Vec::new(),
+            help: "write it in one line; longer remarks go behind a #".into(),
+            field: path,
+            at: Some(text.at),
+        });
+        None
+    }
+
+    /// A text of any length that is not empty.
+    pub(crate) fn long_text(&mut self, section: &Section<'_, '_>, key: &str) -> Option<Spot<String>> {
         let (path, value) = self.value(section, key)?;
         let Some(text) = value.get_ref().as_str() else {
             self.wrong_type(

@@ -207,7 +207,7 @@ fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>, file: &str, text: &s
             "give the suit a name: name = \"Maren, winter one-piece\"",
         );
     }
-    let notes = reader.text(top, "notes");
+    let notes = reader.long_text(top, "notes");
     let person = wearer::read(reader, top);
     let shell = swatch::read(reader, top, Layer::Shell);
     if !top.has("shell") {

@@ -140,7 +140,7 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>, layer: Layer)
     let one_way = reader.choice(&section, "direction", &DIRECTIONS);
     let lay = reader.choice(&section, "lay", &LAYS);
     let price = reader.number(&section, "price", PRICE);
-    let notes = reader.text(&section, "notes");
+    let notes = reader.long_text(&section, "notes");
     let force_readings = force_readings(reader, &section);
     Some(ClothEntry {
         record: SwatchRecord {
