@@ -211,7 +211,7 @@ impl Worn {
                      not measured.",
                     self.place, self.k_newton
                 ),
-                "Hang weights on a loop of the elastic until it is twice as long, and enter the force."
+                "Hang weights on a single strand of the elastic until it is twice as long, and enter the force in newtons."
                     .to_owned(),
             )
         };
