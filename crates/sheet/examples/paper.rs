@@ -61,6 +61,15 @@ fn all() -> Vec<(&'static str, Suit)> {
             suits::suit("Tove’s crossed straps", "Tove", "petite", &crossed),
         ),
         (
+            "longname",
+            suits::suit(
+                "The winter sea-swimming club’s second trial of a one-piece for cold water, with a name that never ends",
+                "Ελένη Παπαδοπούλου-Жукова 🏊",
+                "child8",
+                &Design::default(),
+            ),
+        ),
+        (
             "ines",
             suits::suit("Ines’ one-piece", "Ines", "child8", &Design::default()),
         ),

@@ -8,6 +8,7 @@ use kurbo::{Point, Vec2};
 
 use crate::ink::{Drawing, PAPER, Role, pens};
 use crate::lettering::{BODY, Face, Lettering, Line, NOTE, pt};
+use crate::running::Running;
 
 /// Left, right and upper margin, mm.
 pub(crate) const MARGIN: f64 = 15.0;
@@ -48,7 +49,7 @@ impl<'a> Column<'a> {
 pub(crate) struct Flow<'a> {
     letters: &'a Lettering,
     size: (f64, f64),
-    running: &'a str,
+    running: &'a Running,
     done: Vec<Drawing>,
     pub(crate) now: Drawing,
     /// Where the next thing goes, mm from the top.
@@ -57,7 +58,7 @@ pub(crate) struct Flow<'a> {
 
 impl<'a> Flow<'a> {
     /// A first page of `size` mm; `running` stands at the head of every page.
-    pub(crate) fn new(letters: &'a Lettering, size: (f64, f64), running: &'a str) -> Flow<'a> {
+    pub(crate) fn new(letters: &'a Lettering, size: (f64, f64), running: &'a Running) -> Flow<'a> {
         let mut flow = Flow {
             letters,
             size,
@@ -71,7 +72,7 @@ impl<'a> Flow<'a> {
     }
 
     fn open(&mut self) {
-        let line = self.letters.fit(Face::Text, NOTE, self.running, self.width());
+        let line = self.running.line(self.letters, Face::Text, NOTE, self.width());
         let at = Point::new(MARGIN, 12.0);
         self.now.words(PAPER, line, at, Role::Aside);
         let (left, right) = (Point::new(MARGIN, 15.5), Point::new(MARGIN + self.width(), 15.5));

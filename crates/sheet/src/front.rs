@@ -99,26 +99,6 @@ pub(crate) fn subtitle(pattern: &Pattern<'_>) -> String {
     text
 }
 
-/// A name for running heads: suit, wearer, version.
-pub(crate) fn running(pattern: &Pattern<'_>) -> String {
-    let parts: Vec<String> = [
-        pattern.suit.trim().to_owned(),
-        pattern.wearer.trim().to_owned(),
-        match pattern.version.trim() {
-            "" => String::new(),
-            v => format!("version {v}"),
-        },
-    ]
-    .into_iter()
-    .filter(|p| !p.is_empty())
-    .collect();
-    if parts.is_empty() {
-        "Pattern".to_owned()
-    } else {
-        parts.join(", ")
-    }
-}
-
 /// What to do with the squares, and what was done for this printer.
 pub(crate) fn how_to_measure(options: &Options) -> Vec<String> {
     let mut steps = vec![

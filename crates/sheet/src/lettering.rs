@@ -10,6 +10,8 @@
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use rustybuzz::{Direction, UnicodeBuffer};
 
+use crate::fonts;
+
 /// A size in points, as mm.
 pub(crate) const fn pt(points: f64) -> f64 {
     points * 25.4 / 72.0
@@ -47,18 +49,12 @@ enum File {
 }
 
 const FILES: [(File, &[u8]); 6] = [
-    (File::Besley600, include_bytes!("../fonts/Besley_600SemiBold.ttf")),
-    (File::Besley500, include_bytes!("../fonts/Besley_500Medium.ttf")),
-    (
-        File::Franklin400,
-        include_bytes!("../fonts/LibreFranklin_400Regular.ttf"),
-    ),
-    (
-        File::Franklin600,
-        include_bytes!("../fonts/LibreFranklin_600SemiBold.ttf"),
-    ),
-    (File::Noto400, include_bytes!("../fonts/NotoSans_400Regular.ttf")),
-    (File::Noto600, include_bytes!("../fonts/NotoSans_600SemiBold.ttf")),
+    (File::Besley600, fonts::BESLEY_600),
+    (File::Besley500, fonts::BESLEY_500),
+    (File::Franklin400, fonts::LIBRE_FRANKLIN_400),
+    (File::Franklin600, fonts::LIBRE_FRANKLIN_600),
+    (File::Noto400, fonts::NOTO_SANS_400),
+    (File::Noto600, fonts::NOTO_SANS_600),
 ];
 
 /// Stands for a cluster no font has: Unicode's replacement character, a query in a diamond. Noto Sans has it.

@@ -17,6 +17,7 @@ use crate::ink::{Drawing, Ink};
 use crate::lettering::Lettering;
 use crate::pack::{Item, Layout};
 use crate::pattern::{Fault, Options, Paper, Pattern, Printed, Refusal, TileCount};
+use crate::running::Running;
 use crate::tile_page::{self, Crowd};
 use crate::tiles;
 
@@ -87,11 +88,11 @@ pub fn tiled(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Result<P
     let (layout, grid) = tiles::fewest(&drawn.items, &drawn.outlines, tiles::tile_size(paper, options));
     let sheet = sheet_of(&drawn, &layout);
     let crowd = Crowd::new(&sheet.inks);
-    let running = front::running(pattern);
+    let running = Running::of(pattern);
     let size = paper.size_mm();
     let scale = options.factors();
 
-    let mut book = Book::new(&running, "Sewing pattern at true scale, in tiles").map_err(writer)?;
+    let mut book = Book::new(&running.text(), "Sewing pattern at true scale, in tiles").map_err(writer)?;
     let first = front::page(&letters, size, pattern, options, &drawn.pieces, &layout, &grid);
     let on_page = centred(size, scale);
     book.page(size, "Scale check and page map", &[(on_page, &first.inks)])

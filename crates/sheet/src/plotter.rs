@@ -18,6 +18,7 @@ use crate::lettering::{Face, Lettering, NOTE, pt};
 use crate::pack::{self, GAP, Item, Layout};
 use crate::pattern::{Fault, Options, Pattern, Printed, Refusal, Roll};
 use crate::pdf::{Drawn, check, draw_all, writer};
+use crate::running::Running;
 use crate::tile_page::rule;
 
 /// Free margin at the sides, where the upright rule stands; and at the ends, mm.
@@ -48,8 +49,9 @@ pub fn single(pattern: &Pattern<'_>, roll: Roll, options: &Options) -> Result<Pr
     let mut items: Vec<Item> = cards.iter().map(card_item).collect();
     items.extend(drawn.items.iter().cloned());
     let sheets = shortest(&items, cards.len(), room);
-    let running = front::running(pattern);
-    let mut book = Book::new(&running, "Sewing pattern at true scale, on one sheet").map_err(writer)?;
+    let running = Running::of(pattern);
+    let mut book =
+        Book::new(&running.text(), "Sewing pattern at true scale, on one sheet").map_err(writer)?;
     for (i, layout) in sheets.iter().enumerate() {
         let size = (
             roll.width_mm(),
@@ -116,7 +118,7 @@ fn card_item(card: &Card) -> Item {
 /// The scale check, then the lists, as cards.
 fn cards(letters: &Lettering, pattern: &Pattern<'_>, options: &Options) -> Vec<Card> {
     let mut cards = vec![check_card(letters, pattern, options)];
-    let running = front::running(pattern);
+    let running = Running::of(pattern);
     let mut flow = Flow::new(letters, CARD, &running);
     facts::set(&mut flow, letters, pattern, options.form);
     for page in flow.finish() {
@@ -215,13 +217,13 @@ fn assemble(cards: &[Card], drawn: &Drawn, layout: &Layout) -> Drawing {
 }
 
 /// Head and rules in the margins.
-fn frame(letters: &Lettering, (w, h): (f64, f64), running: &str, words: &str) -> Drawing {
+fn frame(letters: &Lettering, (w, h): (f64, f64), running: &Running, words: &str) -> Drawing {
     let mut d = Drawing::default();
     let right = letters.line(Face::Text, NOTE, words);
     let at = Point::new(w - right.width, -5.0);
     let room = w - right.width - GAP;
     d.words(PAPER, right, at, Role::Aside);
-    let title = letters.fit(Face::Title, pt(11.0), running, room);
+    let title = running.line(letters, Face::Title, pt(11.0), room);
     let role = Role::Paragraph(d.next_number());
     d.words(PAPER, title, Point::new(0.0, -5.0), role);
     let hundreds = |length: f64| ((length - 20.0) / 100.0).floor().clamp(1.0, 4.0) as u32;

@@ -11,12 +11,12 @@ use kurbo::{Point, Rect, Vec2};
 
 use crate::book::{Book, LONGEST_PAGE_MM, View};
 use crate::drawn::{self, Weight};
-use crate::front;
 use crate::ink::{Drawing, Ink, Kind, PAPER, Pen, Plane, Role, Tone, closed};
 use crate::lettering::{Face, Lettering, pt};
 use crate::pack;
 use crate::pattern::{Fault, Options, Pattern, PieceForm, Printed, Refusal};
 use crate::pdf::{Drawn, check, draw_all, sheet_of, writer};
+use crate::running::Running;
 
 /// Squares of the grid, mm.
 const GRID: f64 = 50.0;
@@ -71,8 +71,9 @@ pub fn projector(pattern: &Pattern<'_>, form: PieceForm) -> Result<Printed, Refu
     if let Some(side_mm) = [size.0, size.1].into_iter().find(|s| *s > LONGEST_PAGE_MM) {
         return Err(Refusal::of(Fault::PageTooLong { side_mm }));
     }
-    let running = front::running(pattern);
-    let mut book = Book::new(&running, "Sewing pattern at true scale, for a projector").map_err(writer)?;
+    let running = Running::of(pattern);
+    let mut book =
+        Book::new(&running.text(), "Sewing pattern at true scale, for a projector").map_err(writer)?;
     let origin = View {
         page: Point::new(RULER, RULER),
         ..View::page((1.0, 1.0))
@@ -160,7 +161,7 @@ fn grid((w, h): (f64, f64), pen: Pen) -> Drawing {
 }
 
 /// Rulers on all four sides, in centimetres, and the name.
-fn frame(letters: &Lettering, (w, h): (f64, f64), running: &str) -> Drawing {
+fn frame(letters: &Lettering, (w, h): (f64, f64), running: &Running) -> Drawing {
     let mut d = Drawing::default();
     d.rect(PAPER, THICK, Rect::new(0.0, 0.0, w, h));
     let sides: [(Point, Vec2, Vec2, f64); 4] = [
@@ -186,7 +187,7 @@ fn frame(letters: &Lettering, (w, h): (f64, f64), running: &str) -> Drawing {
             }
         }
     }
-    let title = letters.fit(Face::Title, pt(22.0), running, w - 2.0 * GRID);
+    let title = running.line(letters, Face::Title, pt(22.0), w - 2.0 * GRID);
     let role = Role::Paragraph(d.next_number());
     d.words(PAPER, title, Point::new(GRID * 0.2, h - 5.0), role);
     d

@@ -17,6 +17,7 @@ use crate::lettering::Lettering;
 use crate::pattern::{Options, Paper, Pattern, PieceForm, Refusal};
 use crate::pdf::{self, check};
 use crate::room::thinned;
+use crate::running::Running;
 use crate::spread::{Laid, spread};
 use crate::tiles::{self, row_name};
 use crate::wording;
@@ -40,7 +41,7 @@ pub fn pattern(pattern: &Pattern<'_>, form: PieceForm) -> Result<String, Refusal
     let spread = spread(pattern, form);
     let (w, h) = (spread.size.0 + 2.0 * BORDER, spread.size.1 + 2.0 * BORDER);
     let mut out = String::new();
-    open(&mut out, w, h, &crate::front::running(pattern), STYLE);
+    open(&mut out, w, h, &Running::of(pattern).text(), STYLE);
     for laid in &spread.laid {
         piece(&mut out, laid);
     }

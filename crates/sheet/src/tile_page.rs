@@ -11,6 +11,7 @@ use kurbo::{Point, Rect, Vec2};
 use crate::ink::{Drawing, Ink, PAPER, Pen, Role, Tone, What, closed, open, pens};
 use crate::lettering::{Face, LEAST, Lettering, NOTE, pt};
 use crate::room::{Obstacle, thinned};
+use crate::running::Running;
 use crate::tiles::{Grid, OVERLAP, Tile};
 
 /// Half the diagonals of a diamond: across the join, along it, mm.
@@ -151,7 +152,7 @@ pub(crate) fn furniture(
     grid: &Grid,
     tile: Tile,
     crowd: &Crowd,
-    running: &str,
+    running: &Running,
     page_words: &str,
 ) -> Drawing {
     let mut d = Drawing::default();
@@ -254,7 +255,7 @@ fn head_and_foot(
     letters: &Lettering,
     (w, h): (f64, f64),
     code: &str,
-    running: &str,
+    running: &Running,
     page_words: &str,
     has_strip: bool,
 ) {
@@ -270,7 +271,7 @@ fn head_and_foot(
     let count_at = w - 6.0 - code_width - 4.0 - count.width;
     let role = Role::Paragraph(d.next_number());
     d.words(PAPER, count, Point::new(count_at, -2.4), role);
-    let title = letters.fit(Face::Title, pt(11.0), running, count_at - 12.0);
+    let title = running.line(letters, Face::Title, pt(11.0), count_at - 12.0);
     let role = Role::Paragraph(d.next_number());
     d.words(PAPER, title, Point::new(6.0, -2.4), role);
     rule(d, letters, Point::new(6.0, h + 2.2), Vec2::new(1.0, 0.0), 1);

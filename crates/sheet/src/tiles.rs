@@ -15,6 +15,8 @@ use crate::room::thinned;
 
 /// What a page repeats of its neighbour, mm.
 pub(crate) const OVERLAP: f64 = 10.0;
+/// What of the overlap counts as shown there: half a line's width must not be cut off, mm.
+const REPEATED: f64 = OVERLAP - 0.5;
 /// Frames keep this far from the sides of the page, mm (home printers).
 const SIDE_MARGIN: f64 = 10.0;
 /// ... and from its ends, where header and rule stand.
@@ -113,8 +115,8 @@ impl Grid {
                 let Some(used) = used(layout, outlines, own) else {
                     continue;
                 };
-                let is_repeated = (column > 0 && used.x1 <= own.x0 + OVERLAP && grid.has(row, column - 1))
-                    || (row > 0 && used.y1 <= own.y0 + OVERLAP && grid.has(row - 1, column));
+                let is_repeated = (column > 0 && used.x1 <= own.x0 + REPEATED && grid.has(row, column - 1))
+                    || (row > 0 && used.y1 <= own.y0 + REPEATED && grid.has(row - 1, column));
                 if !is_repeated {
                     grid.tiles.push(tile);
                 }
@@ -267,8 +269,8 @@ mod tests {
 
     #[test]
     fn a_page_is_saved_when_its_neighbour_shows_the_same_strip() {
-        let outline = square(190.0);
-        let item = Item::new((190.0, 190.0), std::slice::from_ref(&outline));
+        let outline = square(189.0);
+        let item = Item::new((189.0, 189.0), std::slice::from_ref(&outline));
         let (_, grid) = fewest(&[item], &[outline], (190.0, 254.0));
         assert_eq!(grid.tiles.len(), 1);
     }

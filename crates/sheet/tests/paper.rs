@@ -321,6 +321,21 @@ fn what_is_printed_can_be_searched() {
 }
 
 #[test]
+fn every_page_says_whose_it_is() {
+    let mut suit = suits::maren();
+    suit.name =
+        "The club’s second trial of a one-piece for cold water, with a name that never ends".to_owned();
+    let printed = pdf::tiled(&suit.pattern(), Paper::Letter, &Options::default()).unwrap();
+    let file = lopdf::Document::load_mem(&printed.bytes).unwrap();
+    for page in 1..=printed.pages as u32 {
+        let text = file.extract_text(&[page]).unwrap();
+        for words in ["The club’s second", "Maren", "version 2"] {
+            assert!(text.contains(words), "page {page} does not say `{words}`: {text}");
+        }
+    }
+}
+
+#[test]
 fn what_cannot_be_printed_is_said_all_at_once() {
     let mut suit = suits::maren();
     suit.draft.pieces[0].cut_line[3].x = f64::NAN;
