@@ -134,19 +134,27 @@ fn main() {
         Stretch::from_percent(60.0),
         Load::Hand,
     );
-    let start = Instant::now();
-    let drafted = people
-        .iter()
-        .filter_map(|p| complete(&p.wearer).ok())
-        .filter(|(body, _)| draft(body, &cloth, &Design::default()).is_ok())
-        .count();
-    let seconds = start.elapsed().as_secs_f64();
-    say(format!(
-        "{:<52}{:>10.0} bodies/s ({drafted} of {} drafted)",
-        "survey, one core, completed and drafted",
-        people.len() as f64 / seconds,
-        people.len()
-    ));
+    let elastic = fit::ElasticAssumption::default();
+    for (what, is_judged) in [("drafted", false), ("drafted and judged", true)] {
+        let start = Instant::now();
+        let drafted = people
+            .iter()
+            .filter_map(|p| complete(&p.wearer).ok())
+            .filter_map(|(body, _)| draft(&body, &cloth, &Design::default()).ok().map(|d| (body, d)))
+            .inspect(|(body, draft)| {
+                if is_judged {
+                    black_box(fit::judge(body, &cloth, draft, &elastic));
+                }
+            })
+            .count();
+        let seconds = start.elapsed().as_secs_f64();
+        say(format!(
+            "{:<52}{:>10.0} bodies/s ({drafted} of {})",
+            format!("survey, one core, {what}"),
+            people.len() as f64 / seconds,
+            people.len()
+        ));
+    }
     if let Some(peak) = peak_memory_mb() {
         say(format!("{:<52}{peak:>10.1} MB", "peak memory"));
     }

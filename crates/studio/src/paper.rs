@@ -195,8 +195,10 @@ pub fn notes(order: &Order) -> Vec<String> {
             };
             format!("{}, {}: {}{remedy}", f.severity.word(), f.place, f.message)
         });
+    // The sheet prints the caution about rubber itself, beside the elastic it is about.
+    let cautions = order.cautions.iter().filter(|c| c.id != "latex");
     findings
-        .chain(order.cautions.iter().map(|c| format!("{}: {}", c.topic, c.say)))
+        .chain(cautions.map(|c| format!("{}: {}", c.topic, c.say)))
         .collect()
 }
 
