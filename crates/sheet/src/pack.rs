@@ -201,16 +201,20 @@ pub(crate) fn high(items: &[Item], order: &[usize], width: f64) -> Layout {
     for &index in order {
         let Some(item) = items.get(index) else { continue };
         let last = bin((width - item.size.0).max(0.0));
-        // Whole bins, so that a column of the item is a column of the sheet; one more bin each way for what is between.
-        let height_at = |start: usize| {
-            let lows = item.columns.low.iter().enumerate().filter(|(_, v)| v.is_finite());
-            lows.fold(0.0_f64, |y, (k, low)| {
-                let under = floor
-                    .iter()
-                    .take(start + k + reach + 2)
-                    .skip((start + k).saturating_sub(reach));
-                under.fold(y, |y, f| y.max(f + GAP - low))
+        // What stands within a gap of each column; one more bin for what lies between whole bins.
+        let near: Vec<f64> = (0..floor.len())
+            .map(|k| {
+                let around = floor.iter().take(k + reach + 2).skip(k.saturating_sub(reach));
+                around.copied().fold(f64::NEG_INFINITY, f64::max)
             })
+            .collect();
+        let height_at = |start: usize| {
+            let under = near
+                .iter()
+                .skip(start)
+                .chain(std::iter::repeat(&f64::NEG_INFINITY));
+            let lows = item.columns.low.iter().zip(under).filter(|(v, _)| v.is_finite());
+            lows.fold(0.0_f64, |y, (low, f)| y.max(f + GAP - low))
         };
         let best = (0..=last)
             .map(|start| (height_at(start), start))

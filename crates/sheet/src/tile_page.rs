@@ -85,15 +85,20 @@ impl Join {
                 Point::new(w.x0 + share * own.x, w.y0)
             }
         };
-        // From the middle outwards, alternately; the first of the emptiest places.
-        let shares = (0..PLACES).map(|i| {
+        // From the middle outwards, alternately: the first empty place, or the emptiest.
+        let mut best = (usize::MAX, at(0.5));
+        for i in 0..PLACES {
             let off = f64::from(i.div_ceil(2)) * 0.86 / f64::from(PLACES);
-            if i % 2 == 0 { 0.5 + off } else { 0.5 - off }
-        });
-        shares
-            .map(at)
-            .min_by_key(|m| crowd.covered(&self.diamond(*m)))
-            .unwrap_or_else(|| at(0.5))
+            let place = at(if i % 2 == 0 { 0.5 + off } else { 0.5 - off });
+            let covered = crowd.covered(&self.diamond(place));
+            if covered < best.0 {
+                best = (covered, place);
+            }
+            if covered == 0 {
+                break;
+            }
+        }
+        best.1
     }
 
     /// Half the diagonals across and down.

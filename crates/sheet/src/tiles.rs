@@ -182,9 +182,14 @@ pub(crate) fn fewest(items: &[Item], outlines: &[Vec<Point>], tile: (f64, f64)) 
     let widest = items.iter().map(|i| i.size.0).fold(0.0, f64::max);
     let step = tile.0 - OVERLAP;
     let least = (((widest - OVERLAP) / step).ceil().max(1.0) as usize).max(1);
+    let side_by_side: f64 = items.iter().map(|i| i.size.0 + pack::GAP).sum();
     let mut best: Option<(usize, usize, Layout, Grid)> = None;
     for columns in least..=least.max(MOST_COLUMNS) {
         let width = step * columns as f64 + OVERLAP;
+        // Wider than everything side by side changes nothing.
+        if columns > least && width - step > side_by_side {
+            break;
+        }
         let orders = pack::orders(items);
         let tries = orders
             .iter()
