@@ -193,7 +193,11 @@ impl Pull<'_> {
             }
             let next = l - off * (l - before) / (off - off_before);
             // A slack rung has no slope, and a kink throws a secant out: halve then.
-            let next = if next > low && next < high { next } else { 0.5 * (low + high) };
+            let next = if next > low && next < high {
+                next
+            } else {
+                0.5 * (low + high)
+            };
             if (next - l).abs() < RATIO_TOLERANCE {
                 return next;
             }

@@ -358,9 +358,11 @@ fn level_marks(mut b: PieceBuilder, block: &Block, half: &Half, job: &Job<'_>) -
     .iter()
     .flat_map(|c| c.flatten(0.5))
     .collect();
+    let down = units::Mm::new(job.m.waist_to_hip);
     let hip = format!(
-        "hip, {} below the waist",
-        units::Mm::new(job.m.waist_to_hip).to_cm_text()
+        "hip, {} ({}) below the waist",
+        down.to_cm_text(),
+        down.to_inch_text()
     );
     for (y, text) in [(0.0, "waist"), (block.levels.hip_y, hip.as_str())] {
         b = match level_line(&outline, y, text) {

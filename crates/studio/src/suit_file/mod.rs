@@ -1,7 +1,7 @@
 //! The suit file: one TOML text that holds a wearer, her cloths and a design, read with every fault at its place.
 //!
 //! Reading is a pure function of the text. What reads well may still be refused by the body, the cloth or the draft; then
-//! [`SuitFile::refuse`] turns the refusal into a fault at the key's place, in the file's own unit.
+//! [`SuitFile::draft_fault`] and its kin turn the refusal into a fault at the key's place, in the file's own unit.
 //!
 //! **Shapes and units.** Text in; millimetres, ratios and records of the domain crates out.
 //! **Source.** The format is our own; its reference is `docs/suit-file.md`, kept equal to the code by a test.
