@@ -13,6 +13,7 @@ use super::table::{Align, Table, wrap};
 use super::{Outcome, Trouble, read_suit};
 use crate::order::work_out;
 use crate::paper::{LeftOut, Made, Pack, PackChoice, make_pack};
+use crate::suit_file::SQUARE_RANGE_MM;
 use crate::suit_file::{FaultKind, Faults, PaperChoice, SuitFile};
 
 #[derive(Debug, Args)]
@@ -170,13 +171,11 @@ fn text(
 
 /// `99.4x100.2`: across and down, mm.
 fn square(text: &str) -> Result<[f64; 2], String> {
-    let number = |t: &str| {
-        t.trim()
-            .parse::<f64>()
-            .ok()
-            .filter(|n| (90.0..=110.0).contains(n))
-    };
+    let (low, high) = SQUARE_RANGE_MM;
+    let number = |t: &str| t.trim().parse::<f64>().ok().filter(|n| (low..=high).contains(n));
     text.split_once(['x', 'X'])
         .and_then(|(across, down)| Some([number(across)?, number(down)?]))
-        .ok_or_else(|| "write what you measured across and down, each 90 to 110 mm: 99.4x100.2".to_owned())
+        .ok_or_else(|| {
+            format!("write what you measured across and down, each {low:.0} to {high:.0} mm: 99.4x100.2")
+        })
 }

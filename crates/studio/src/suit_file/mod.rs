@@ -22,5 +22,7 @@ pub(crate) use fault::place_of_line;
 pub use fault::{Fault, FaultJson, FaultKind, Faults, FaultsJson, Place, Span};
 pub use reference::{SectionReference, reference};
 pub use show::{show_both, show_length};
-pub use suit::{ClothEntry, FORMAT, LARGEST_FILE, PaperChoice, Printer, SuitFile, read_bytes, read_text};
+pub use suit::{
+    ClothEntry, FORMAT, LARGEST_FILE, PaperChoice, Printer, SQUARE_RANGE_MM, SuitFile, read_bytes, read_text,
+};
 pub use template::{NewSuit, form_key, need_words, new_suit_text};

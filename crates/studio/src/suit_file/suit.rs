@@ -283,8 +283,11 @@ fn format(reader: &mut Reader<'_>, top: &Section<'_, '_>) {
     }
 }
 
-/// How far off a printed 100 mm square may be before it is a misread ruler or "fit to page" (own).
-const SQUARE_RANGE_MM: (f64, f64) = (90.0, 110.0);
+/// How far off a printed 100 mm square may be before it is a misread ruler or "fit to page": what the paper corrects.
+pub const SQUARE_RANGE_MM: (f64, f64) = (
+    100.0 * (1.0 - sheet::MOST_CORRECTION),
+    100.0 * (1.0 + sheet::MOST_CORRECTION),
+);
 
 fn printer(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Printer {
     const HOW: &str = "write measured_square = [99.4, 100.2]: across the page, then down it, in mm";
