@@ -14,7 +14,7 @@ use super::{Outcome, Trouble, read_suit};
 use crate::order::work_out;
 use crate::paper::{LeftOut, Made, Pack, PackChoice, make_pack};
 use crate::suit_file::SQUARE_RANGE_MM;
-use crate::suit_file::{FaultKind, Faults, PaperChoice, SQUARE_RANGE_MM, SuitFile};
+use crate::suit_file::{FaultKind, Faults, PaperChoice, SuitFile};
 
 #[derive(Debug, Args)]
 pub(super) struct PackArgs {
@@ -176,6 +176,6 @@ fn square(text: &str) -> Result<[f64; 2], String> {
     text.split_once(['x', 'X'])
         .and_then(|(across, down)| Some([number(across)?, number(down)?]))
         .ok_or_else(|| {
-            format!("write what you measured across and down, each {low:.0} to {high:.0} mm: 99.4x100.2; a printer further off fits or shrinks the page: print at 100 %")
+            format!("write what you measured across and down, each {low:.0} to {high:.0} mm: 99.4x100.2")
         })
 }

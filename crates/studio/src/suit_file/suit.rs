@@ -283,8 +283,8 @@ fn format(reader: &mut Reader<'_>, top: &Section<'_, '_>) {
     }
 }
 
-/// What a printed 100 mm square may measure: further off, the printer fits or shrinks the page and is set right instead.
-pub const SQUARE_RANGE_MM: (f64, f64) = (100.0 * (1.0 - sheet::MOST_CORRECTION), 100.0 * (1.0 + sheet::MOST_CORRECTION));
+/// How far off a printed 100 mm square may be before it is a misread ruler or "fit to page": what the paper corrects.
+pub const SQUARE_RANGE_MM: (f64, f64) = (
     100.0 * (1.0 - sheet::MOST_CORRECTION),
     100.0 * (1.0 + sheet::MOST_CORRECTION),
 );
@@ -318,7 +318,7 @@ fn printer(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Printer {
             reader.fault(Fault {
                 kind: FaultKind::OutOfRange,
                 field: path.clone(),
-                message: format!("{path}: a 100 mm square that far off is no printer's error"),
+                message: format!("{path}: the printed 100 mm square cannot be that far off"),
                 label: "out of range".into(),
                 allowed: vec![format!("{low:.0} to {high:.0} mm")],
                 help: "print at 100 % or actual size, not fit to page, and measure the square again in mm"
