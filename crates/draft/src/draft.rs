@@ -9,7 +9,7 @@ use units::{Finding, Level, Limit, Severity};
 
 use crate::block::Block;
 use crate::check;
-use crate::design::{BustShaping, Design, Style};
+use crate::design::{BustShaping, Design, Rise, Style};
 use crate::factors::Factors;
 use crate::measures::Measures;
 use crate::refusal::Refusal;
@@ -192,9 +192,10 @@ fn levels(job: &Job<'_>, block: &Block) -> Vec<LevelWidth> {
         all.push(rung(Level::HighHip, l.high_hip_y, job.m.high_hip));
     } else {
         let top = style::brief_top_height(job.design.rise, l.waist_to_hip * l.k_side, l.leg_y);
-        let level = style::brief_top_level(job.design.rise);
-        all.push(rung(level, top, style::girth_at(job, block, top)));
-        if top > l.high_hip_y + 15.0 {
+        if job.design.rise == Rise::High {
+            all.push(rung(waist, top, style::girth_at(job, block, top)));
+        }
+        if top >= l.high_hip_y {
             all.push(rung(Level::HighHip, l.high_hip_y, job.m.high_hip));
         }
     }

@@ -216,14 +216,14 @@ impl Wear<'_> {
                     -percent
                 ),
                 0.0,
-                "use an under-bust seam, princess seams or an inner elastic under the bust",
+                "choose a firmer fit or a cloth that stretches further, or sew an elastic to the lining under the bust",
             ),
             Level::Underbust if worn < LEAST_HOLD => finding(
                 "ladder.underbust_hold",
                 Severity::Watch,
                 format!("hardly holds under the bust: worn {percent:.1} % stretched"),
                 LEAST_HOLD,
-                "consider an under-bust seam, princess seams or an inner elastic, and check on a toile",
+                "consider a firmer fit, or an elastic on the lining under the bust, and check on a toile",
             ),
             Level::Underbust => finding(
                 "ladder.underbust_hold",

@@ -5,7 +5,6 @@
 
 use cloth::Layer;
 use kurbo::Point;
-use units::Level;
 
 use super::one_piece::{brief_top, leg_edge, leg_marks, names, opening};
 use super::{Drawn, Job, Widths, lining, skirt};
@@ -226,14 +225,6 @@ pub(crate) fn girth_at(job: &Job<'_>, block: &Block, y: f64) -> f64 {
         between(l.hip_y, job.m.hip, l.high_hip_y, job.m.high_hip)
     } else {
         between(l.high_hip_y, job.m.high_hip, 0.0, job.m.waist)
-    }
-}
-
-/// The level named on a brief's top edge.
-pub(crate) fn top_level(rise: Rise) -> Level {
-    match rise {
-        Rise::High => Level::Waist,
-        Rise::Low | Rise::Mid => Level::HighHip,
     }
 }
 

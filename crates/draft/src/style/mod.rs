@@ -10,7 +10,7 @@ mod straps;
 
 #[cfg(test)]
 pub(crate) use brief::BriefHalves;
-pub(crate) use brief::{brief, girth_at, top_height as brief_top_height, top_level as brief_top_level};
+pub(crate) use brief::{brief, girth_at, top_height as brief_top_height};
 pub(crate) use one_piece::one_piece;
 
 use cloth::ClothPlan;
