@@ -6,44 +6,24 @@
 //! was not, a force is assumed and the maker is told so, but the ratio stays.
 //!
 //! **Shapes and units.** mm along the seam line, relaxed; marks run from the first mark, where the join goes.
-//! **Source.** Cut length, lap and pull: common practice, no single source; pressure p = T / (w R): Laplace for a band, as in
-//! the published band formula for pressure bandages. Limits: `data/trade/pressure_model.toml`, table `findings`.
-//! **Limits.** How far an edge is worn stretched is an estimate: the greater of girth / length and the worn stretch of the
-//! nearest level. For a regular fit at 85 % stretch it gives 1.15 at the seat, where our worn solves gave 1.16 to 1.22. A braided
-//! elastic narrows in wear and then presses harder than its resting width says. Necklines and armholes don't run round
-//! the body at one radius, so no pressure is given for them. Whether a ring passes the hips is the way in, judged elsewhere.
-
-use std::f64::consts::TAU;
+//! **Source.** Cut length, lap and pull: common practice, no single source; pressure: see `worn`.
+//! **Limits.** Those of the estimate of how far an edge is worn stretched. Whether a ring passes the hips is the way in,
+//! judged elsewhere.
 
 use draft::{Draft, EdgeUse, OpenEdge, OpenKind};
-use serde::Serialize;
-use units::{Finding, Level, Limit, Mm, Severity};
+use units::{Finding, Limit, Mm, Severity};
 
-use crate::kind::{ElasticChoice, Latex};
+use crate::kind::ElasticChoice;
 use crate::plan::{ElasticArc, ElasticPlan};
-use crate::ratio::{EdgeRule, RatioBand, rule_for};
+use crate::ratio::{RatioBand, rule_for};
+use crate::worn::{EDGE_PRESSURE_WATCH_KPA, Worn};
 
 /// Added once to a ring for its lap join. `data/trade/allowances.csv`, `elastic lap join`; common practice.
 pub const LAP_JOIN: Mm = Mm::new(12.0);
-/// Above this an edge is to be looked at, kPa. `data/trade/pressure_model.toml`, own limit.
-pub const EDGE_PRESSURE_WATCH_KPA: f64 = 2.0;
-/// Above this an edge must not be cut, kPa, when the force was measured. `data/trade/pressure_model.toml`, own limit.
-pub const EDGE_PRESSURE_STOP_KPA: f64 = 3.3;
-/// Force at double length taken for an elastic that was not measured, N (own).
-pub const ASSUMED_K_NEWTON: f64 = 5.0;
-
 /// A raised ratio is rounded up to a hundredth, so that it can be read off and typed.
 const RATIO_STEPS: f64 = 100.0;
 /// An open edge's allowance may exceed the elastic's width by 0 to 2 mm, the turn of cloth. `data/trade/allowances.csv`.
 const TURN_OF_CLOTH_MM: (f64, f64) = (0.0, 2.0);
-/// Bought on top of the net length, for trimming. `data/trade/notions.toml`.
-const BUY_EXTRA: f64 = 0.10;
-/// Bought on top for the stretch test, once per width. `data/trade/notions.toml`.
-const BUY_TEST: Mm = Mm::new(200.0);
-/// Elastic is sold by the quarter metre. `data/trade/notions.toml`.
-const BUY_STEP_MM: f64 = 250.0;
-
-const OWN_LIMIT: &str = "own, from published comfort pressures";
 const PRACTICE: &str = "common practice, no single source";
 
 /// Plans the elastic of every open edge of a suit.
@@ -71,7 +51,7 @@ pub fn elastic(draft: &Draft, choice: &ElasticChoice) -> Vec<ElasticPlan> {
 }
 
 fn plan_edge(draft: &Draft, edge: &OpenEdge, choice: &ElasticChoice) -> ElasticPlan {
-    let rule = rule_for(edge.kind, draft);
+    let rule = rule_for(edge, draft);
     let worn = Worn::of(draft, edge, rule, choice);
     let mut findings = Vec::new();
     let mut arcs = Vec::with_capacity(edge.arcs.len());
@@ -119,114 +99,6 @@ fn plan_edge(draft: &Draft, edge: &OpenEdge, choice: &ElasticChoice) -> ElasticP
         cut_length: elastic_mark + overlap,
         source: rule.source(),
         findings,
-    }
-}
-
-/// An edge as it is worn, with the elastic on it.
-struct Worn {
-    place: &'static str,
-    /// Worn edge / flat edge.
-    stretch: f64,
-    /// Force of the elastic at double length, N.
-    k_newton: f64,
-    is_measured: bool,
-    width_mm: f64,
-    /// Radius the elastic runs round; `None` where the edge does not run round the body.
-    radius_mm: Option<f64>,
-}
-
-impl Worn {
-    fn of(draft: &Draft, edge: &OpenEdge, rule: EdgeRule, choice: &ElasticChoice) -> Worn {
-        let level = match rule {
-            EdgeRule::Leg => Level::Hip,
-            EdgeRule::WaistAtHipBone => Level::HighHip,
-            EdgeRule::WaistAtNaturalWaist => Level::Waist,
-            EdgeRule::NecklineRound | EdgeRule::NecklineV | EdgeRule::Armhole => Level::Bust,
-        };
-        let by_level = draft
-            .levels
-            .iter()
-            .find(|l| l.level == level)
-            .map_or(1.0, |l| 1.0 + l.meant);
-        let runs_round = matches!(edge.kind, OpenKind::Leg | OpenKind::Waist);
-        let radius_mm = (runs_round && edge.worn_radius_mm > 0.0).then_some(edge.worn_radius_mm);
-        let length = edge.length_mm();
-        let by_girth = radius_mm
-            .filter(|_| length > 0.0)
-            .map_or(1.0, |r| TAU * r / length);
-        Worn {
-            place: edge.kind.name(),
-            stretch: by_level.max(by_girth),
-            k_newton: choice.k_newton().unwrap_or(ASSUMED_K_NEWTON),
-            is_measured: choice.k_newton().is_some(),
-            width_mm: choice.width().get(),
-            radius_mm,
-        }
-    }
-
-    /// How far elastic cut at that ratio is stretched in wear, as a ratio.
-    fn extension(&self, ratio: f64) -> f64 {
-        self.stretch / ratio - 1.0
-    }
-
-    /// Its pull, N.
-    fn pull(&self, ratio: f64) -> f64 {
-        self.k_newton * self.extension(ratio).max(0.0)
-    }
-
-    /// The pull at which the edge presses with `kpa`, N: kPa mm mm = 1e-3 N.
-    fn pull_at(&self, kpa: f64) -> Option<f64> {
-        self.radius_mm.map(|r| kpa * self.width_mm * r * 1e-3)
-    }
-
-    /// What a pull presses with, kPa.
-    fn pressure_kpa(&self, pull: f64) -> Option<f64> {
-        self.pull_at(1.0).map(|newton| pull / newton)
-    }
-
-    /// Watch above the lower limit; stop above the upper one, but only on a measured force.
-    fn pressure_finding(&self, pull: f64) -> Option<Finding> {
-        let kpa = self.pressure_kpa(pull)?;
-        if kpa <= EDGE_PRESSURE_WATCH_KPA {
-            return None;
-        }
-        let is_stop = self.is_measured && kpa > EDGE_PRESSURE_STOP_KPA;
-        let limit_kpa = if is_stop {
-            EDGE_PRESSURE_STOP_KPA
-        } else {
-            EDGE_PRESSURE_WATCH_KPA
-        };
-        let (message, remedy) = if self.is_measured {
-            (
-                format!(
-                    "The {} elastic would pull {pull:.1} N and press {kpa:.1} kPa.",
-                    self.place
-                ),
-                "Take a softer or a wider elastic, and measure its pull again.".to_owned(),
-            )
-        } else {
-            (
-                format!(
-                    "The {} elastic may press {kpa:.1} kPa; that takes {:.0} N at double length for an elastic that was \
-                     not measured.",
-                    self.place, self.k_newton
-                ),
-                "Hang weights on a single strand of the elastic until it is twice as long, and enter the force in newtons."
-                    .to_owned(),
-            )
-        };
-        Some(Finding {
-            code: "elastic.pressure",
-            severity: if is_stop { Severity::Stop } else { Severity::Watch },
-            place: format!("{} elastic", self.place),
-            message,
-            value: Some(kpa),
-            limit: Some(Limit {
-                text: format!("{limit_kpa:.1} kPa"),
-                source: OWN_LIMIT,
-            }),
-            remedy,
-        })
     }
 }
 
@@ -345,78 +217,6 @@ fn width_finding(choice: &ElasticChoice) -> Option<Finding> {
             source: PRACTICE,
         }),
         remedy: "Measure it again, or choose the kind it is.".to_owned(),
-    })
-}
-
-/// Elastic of one kind and width to buy.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct ElasticBuy {
-    /// Kind, in the trade's words.
-    pub kind: String,
-    /// Width.
-    pub width: Mm,
-    /// What the suit takes, laps included.
-    pub net: Mm,
-    /// What to buy: net + 10 % + 0.2 m for the stretch test, rounded up to a quarter metre.
-    pub to_buy: Mm,
-}
-
-/// What elastic to buy, one entry per kind and width, in the order the plans first name them.
-///
-/// # Source
-/// Common practice, no single source; `data/trade/notions.toml`.
-pub fn elastic_to_buy(plans: &[ElasticPlan]) -> Vec<ElasticBuy> {
-    let mut buys: Vec<ElasticBuy> = Vec::new();
-    for plan in plans {
-        let net = plan.cut_length * f64::from(plan.count);
-        match buys
-            .iter_mut()
-            .find(|b| b.kind == plan.kind && b.width == plan.width)
-        {
-            Some(buy) => buy.net += net,
-            None => {
-                buys.push(ElasticBuy {
-                    kind: plan.kind.clone(),
-                    width: plan.width,
-                    net,
-                    to_buy: Mm::ZERO,
-                });
-            }
-        }
-    }
-    for buy in &mut buys {
-        let wanted = buy.net.get() * (1.0 + BUY_EXTRA) + BUY_TEST.get();
-        // A millionth of a step is rounding, not cloth.
-        buy.to_buy = Mm::new((wanted / BUY_STEP_MM - 1e-6).ceil() * BUY_STEP_MM);
-    }
-    buys
-}
-
-/// The caution about natural rubber, unless the elastic is free of latex.
-///
-/// # Source
-/// `data/trade/cautions.csv`, row `latex`: a published review (4.3 % of the general population react).
-pub fn latex_caution(choice: &ElasticChoice) -> Option<Finding> {
-    let (message, remedy) = match choice.latex() {
-        Latex::No => return None,
-        Latex::Yes => (
-            "This elastic holds natural rubber latex. About 4 in 100 people in reviewed surveys react to latex.",
-            "Ask the wearer; use latex-free elastic or polyurethane if unsure.",
-        ),
-        Latex::Ask => (
-            "This elastic may hold natural rubber latex. About 4 in 100 people in reviewed surveys react to latex.",
-            "Read the label or ask the seller, and ask the wearer; use latex-free elastic or polyurethane if unsure.",
-        ),
-    };
-    let help = "Hives, swelling or trouble breathing: take it off and get medical help.";
-    Some(Finding {
-        code: "elastic.latex",
-        severity: Severity::Watch,
-        place: "elastic".to_owned(),
-        message: message.to_owned(),
-        value: None,
-        limit: None,
-        remedy: format!("{remedy} {help}"),
     })
 }
 

@@ -8,7 +8,7 @@
 //! 0.87 (0.80 to 0.92) from our own solve of worn suits on rigid forms. The strap and underarm arcs are our own reasoning.
 //! **Limits.** The front neckline and the brief's waist have two rules each; which one holds is read off the drafted edge.
 
-use draft::{Draft, EdgeUse, OpenKind, PieceEdge};
+use draft::{Draft, EdgeUse, OpenEdge, OpenKind, PieceEdge};
 use units::Level;
 
 /// Where a ratio comes from.
@@ -86,6 +86,8 @@ pub enum EdgeRule {
     NecklineV,
     /// An armhole.
     Armhole,
+    /// Both armholes and a low back between them in one run, as of crossed straps.
+    ArmholesAndBack,
 }
 
 impl EdgeRule {
@@ -102,9 +104,11 @@ impl EdgeRule {
             (EdgeRule::NecklineV, "front") => NECK_FRONT_V,
             (EdgeRule::NecklineRound | EdgeRule::NecklineV, "back") => NECK_BACK,
             (EdgeRule::NecklineRound | EdgeRule::NecklineV, "strap") => STRAP,
-            (EdgeRule::Armhole, "front") => ARMHOLE_FRONT,
+            (EdgeRule::Armhole | EdgeRule::ArmholesAndBack, "front") => ARMHOLE_FRONT,
+            (EdgeRule::Armhole | EdgeRule::ArmholesAndBack, "underarm") => UNDERARM,
             (EdgeRule::Armhole, "back") => ARMHOLE_BACK,
-            (EdgeRule::Armhole, "underarm") => UNDERARM,
+            // A low back gapes whatever its edge is called.
+            (EdgeRule::ArmholesAndBack, "back") => NECK_BACK,
             _ => return None,
         };
         Some(band)
@@ -120,7 +124,9 @@ impl EdgeRule {
             EdgeRule::NecklineRound | EdgeRule::NecklineV => {
                 "common practice, no single source; flat over the strap: own"
             }
-            EdgeRule::Armhole => "common practice, no single source; the underarm as the rest: own",
+            EdgeRule::Armhole | EdgeRule::ArmholesAndBack => {
+                "common practice, no single source; the underarm as the rest: own"
+            }
             EdgeRule::WaistAtHipBone | EdgeRule::WaistAtNaturalWaist => "common practice, no single source",
         }
     }
@@ -135,10 +141,12 @@ const WAIST_SHARE: f64 = 0.5;
 /// The rule for an edge of this draft.
 ///
 /// The front neckline is a V when it meets the fold more steeply than 15 degrees. A brief's waist is at the natural waist when
-/// its top edge lies nearer to the waist (y = 0) than to the hip bones, on the flat piece.
-pub fn rule_for(kind: OpenKind, draft: &Draft) -> EdgeRule {
-    match kind {
+/// its top edge lies nearer to the waist (y = 0) than to the hip bones, on the flat piece. An armhole the suit has only one of
+/// is both of them with the back between.
+pub fn rule_for(edge: &OpenEdge, draft: &Draft) -> EdgeRule {
+    match edge.kind {
         OpenKind::Leg => EdgeRule::Leg,
+        OpenKind::Armhole if edge.count == 1 => EdgeRule::ArmholesAndBack,
         OpenKind::Armhole => EdgeRule::Armhole,
         OpenKind::Neckline if front_neck_is_v(draft) => EdgeRule::NecklineV,
         OpenKind::Neckline => EdgeRule::NecklineRound,

@@ -174,6 +174,25 @@ fn armhole_all_round() {
     near(plan.cut_length, 285.0 + 12.0);
 }
 
+/// By hand: crossed straps: 190 + 60 + 400 x .90 + 60 + 190, all but the back at .95: 475 + 360 = 835, and no ring.
+#[test]
+fn armholes_and_low_back_in_one_run() {
+    let arcs = [
+        ("front", 190.0),
+        ("underarm", 60.0),
+        ("back", 400.0),
+        ("underarm", 60.0),
+        ("front", 190.0),
+    ];
+    let mut run = edge(OpenKind::Armhole, false, 0.0, &arcs);
+    run.count = 1;
+    let draft = Draft {
+        open_edges: vec![run],
+        ..empty()
+    };
+    near(only(&draft, &ElasticChoice::default()).cut_length, 835.0);
+}
+
 /// A brief of low or mid rise sits at the hip bones (.90), one of high rise at the waist (.92). Ring 700 mm: 630, 644.
 #[test]
 fn waist_of_a_brief_by_its_rise() {
