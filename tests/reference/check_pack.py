@@ -57,6 +57,7 @@ def check_folder(tally: Tally, folder: str, with_raster: bool) -> None:
     tally.check(len(tiled) > 0, "neither A4 nor Letter tiles were made")
     for kind in (*tiled, "a0", "roll"):
         guarded(check_pdf.check, tally, at(PDFS[kind]), kind, pattern, with_raster)
+    guarded(check_pdf.check_projector, tally, at("pattern-projector.pdf"), pattern)
     with open(at("report.json"), encoding="utf-8") as file:
         guarded(_report, tally, json.load(file), pattern)
 

@@ -450,6 +450,31 @@ def _seam_runs(piece: Piece) -> list[list[tuple[float, float]]]:
     return [e.points() for e in piece.edges if e.role != "fold"]
 
 
+# Thinner lines can't be seen under a projector; the grid's step (common practice: `data/trade/print.toml`).
+PROJECTED_LINE_MM = 1.5
+GRID_MM = 50.0
+
+
+def check_projector(tally: Tally, path: str, pattern: Pattern) -> None:
+    """A sheet to calibrate by, then every page the whole pattern in lines that can be seen."""
+    pages = read_pages(path)
+    grid = [run.box() for page in pages for one in page.painted if "grid" in one.layers for run in one.runs]
+    for first, last, way in ((0, 2, "upright"), (1, 3, "level")):
+        at = sorted(b[first] for b in grid if b[last] - b[first] < 1e-3)
+        steps = np.diff(at)
+        if tally.check(len(steps) > 1, f"{len(at)} {way} lines make no grid"):
+            tally.within("step of the projector's grid", float(np.abs(steps - GRID_MM).max()), MARK_LIMIT_MM, way)
+    drawn = [page for page in pages if any(CUTTING in one.layers for one in page.painted)]
+    tally.check(len(drawn) > 0, "no page has the pattern on it")
+    for page in drawn:
+        # Cloth lies single under a projector, so the left and the right of a pair are both shown.
+        _whole(tally, [page], pattern.with_both_sides())
+        for one in page.painted:
+            if one.is_stroked and (CUTTING in one.layers or SEAMS in one.layers):
+                thin = max(0.0, PROJECTED_LINE_MM - one.width_mm)
+                tally.within("thin line under a projector", thin, 1e-3, f"{one.width_mm:.3f} mm")
+
+
 def _whole(tally: Tally, pages: list[Page], pattern: Pattern) -> None:
     """Sheets without tiles: every piece whole on one page, with a margin."""
     rings: list[np.ndarray] = []

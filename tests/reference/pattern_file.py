@@ -6,7 +6,7 @@ Shapes and units: mm in the piece frame, y up. A `Piece` is the shape that is pr
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from shapely.geometry import LineString, Polygon
@@ -50,6 +50,17 @@ class Piece:
     cut_line: np.ndarray
     edges: list[Edge]
     notches: list[dict]
+    # A left and a right are cut.
+    is_pair: bool = False
+
+    def mirrored(self) -> "Piece":
+        """The other one of a pair, as outlines only; still counter-clockwise."""
+        turned = np.array([-1.0, 1.0])
+        edges = [
+            Edge(e.name, e.role, e.allowance_mm, e.length_mm, (e.cubics * turned)[::-1, ::-1]) for e in self.edges[::-1]
+        ]
+        cut_line = (self.cut_line * turned)[::-1]
+        return Piece(self.key + ", mirrored", self.name, self.letter, self.on_fold, cut_line, edges, [], True)
 
     def cut_polygon(self) -> Polygon:
         return Polygon(self.cut_line)
@@ -79,6 +90,11 @@ class Pattern:
     cut_list: list[dict]
     form: str
 
+    def with_both_sides(self) -> "Pattern":
+        """The pattern with the other one of every pair beside it: what a single layer of cloth is cut by."""
+        pieces = [*self.pieces, *(p.mirrored() for p in self.pieces if p.is_pair)]
+        return replace(self, pieces=pieces)
+
     def piece(self, key: str) -> Piece | None:
         return next((p for p in self.pieces if p.key == key), None)
 
@@ -107,6 +123,7 @@ def read(path: str) -> Pattern:
                 for e in p["edges"]
             ],
             notches=p["notches"],
+            is_pair=any(c["mirrored"] for c in p["cuts"]),
         )
         for p in data["pieces"]
     ]
