@@ -397,11 +397,9 @@ fn unwritable_places_are_said_and_nothing_is_left() {
     fs::write(&file, "x").unwrap();
     let suit = example("ines-one-piece.toml");
     let inside = file.join("paper");
-    let missing = folder.path().join("no/such/place");
     for (target, said) in [
         (file.as_path(), "it is a file, not a folder"),
         (inside.as_path(), "a part of the path is a file, not a folder"),
-        (missing.as_path(), "no such folder"),
     ] {
         let output = slackwater(&["pack", suit.to_str().unwrap(), "-o", target.to_str().unwrap()]);
         assert_eq!(code(&output), 2, "{}", target.display());
@@ -414,6 +412,17 @@ fn unwritable_places_are_said_and_nothing_is_left() {
         assert!(err(&output).contains("nothing was written"), "{}", err(&output));
         assert_eq!(listing(folder.path()), ["a-file"]);
     }
+}
+
+#[test]
+fn folders_above_the_one_asked_for_are_made() {
+    let folder = tempfile::tempdir().unwrap();
+    let suit = example("ines-one-piece.toml");
+    let target = folder.path().join("not/there/yet");
+    let output = slackwater(&["pack", suit.to_str().unwrap(), "-o", target.to_str().unwrap()]);
+    assert_eq!(code(&output), 0, "{}", err(&output));
+    assert!(target.join("pattern-a4.pdf").is_file());
+    assert_eq!(listing(&folder.path().join("not/there")), ["yet"]);
 }
 
 #[cfg(target_os = "linux")]

@@ -128,7 +128,43 @@ impl PutFile for Disk {
     }
 }
 
-/// Writes all `sheets` into `folder`, or nothing. Files of ours that are no longer made are removed, so that old paper does
+/// Folders made above the one asked for; taken away again unless they are kept.
+struct Parents {
+    made: Vec<PathBuf>,
+}
+
+impl Parents {
+    /// Makes `parent` and what is missing above it.
+    fn make(parent: &Path) -> io::Result<Parents> {
+        let missing: Vec<&Path> = parent
+            .ancestors()
+            .take_while(|p| !p.as_os_str().is_empty() && !p.exists())
+            .collect();
+        let mut parents = Parents { made: Vec::new() };
+        for folder in missing.into_iter().rev() {
+            fs::create_dir(folder)?;
+            parents.made.push(folder.to_owned());
+        }
+        Ok(parents)
+    }
+
+    fn keep(mut self) {
+        self.made.clear();
+    }
+}
+
+impl Drop for Parents {
+    fn drop(&mut self) {
+        for folder in self.made.iter().rev() {
+            // Not empty by now: somebody else uses it, so it stays.
+            if fs::remove_dir(folder).is_err() {
+                break;
+            }
+        }
+    }
+}
+
+/// Writes all `sheets` into `folder`, or nothing; missing folders above it are made. Files of ours that are no longer made are removed, so that old paper does
 /// not lie among new; files that are not ours are left alone.
 ///
 /// # Errors
@@ -160,6 +196,7 @@ pub fn write_folder(folder: &Path, sheets: &[Sheet], disk: &dyn PutFile) -> Resu
     if !is_new {
         check_ours(folder, sheets, &listed)?;
     }
+    let parents = Parents::make(&parent).map_err(io("make the folder it goes in", &parent))?;
     let scratch = tempfile::Builder::new()
         .prefix(".slackwater-")
         .tempdir_in(&parent)
@@ -180,7 +217,9 @@ pub fn write_folder(folder: &Path, sheets: &[Sheet], disk: &dyn PutFile) -> Resu
             .map_err(io("write it", &folder.join(&sheet.name)))?;
     }
     if is_new {
-        return fs::rename(&fresh, folder).map_err(io("make it", folder));
+        fs::rename(&fresh, folder).map_err(io("make it", folder))?;
+        parents.keep();
+        return Ok(());
     }
     let mut moves = Moves { done: Vec::new() };
     let old = scratch.path().join("old");
