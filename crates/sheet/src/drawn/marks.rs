@@ -79,6 +79,13 @@ impl PiecePen<'_> {
         let along = Vec2::new(-inward.y, inward.x);
         let usual = past + radius;
         let beside = radius + 2.0;
+        // On the fold the ring stands beside its line, where the letter can be read.
+        let off_fold = [(usual, radius + 1.2), (usual, -radius - 1.2)];
+        let on_fold = if at.x.abs() < 1e-6 {
+            off_fold.as_slice()
+        } else {
+            &[]
+        };
         let places = [
             (usual, 0.0),
             (usual + radius, 0.0),
@@ -86,8 +93,10 @@ impl PiecePen<'_> {
             (radius - 0.3, -beside),
             (usual + 3.0 * radius, 0.0),
         ];
-        places
-            .into_iter()
+        on_fold
+            .iter()
+            .copied()
+            .chain(places)
             .map(|(deep, aside)| self.flip(at + inward * deep + along * aside))
             .find(|m| {
                 let square = Rect::from_center_size(*m, (2.0 * radius, 2.0 * radius));
