@@ -9,7 +9,7 @@ fn main() {
 }
 
 fn woman() -> Wearer {
-    let rows = survey::rows(WOMEN, body::BodyForm::Woman).unwrap_or_default();
+    let rows = survey::rows(WOMEN, body::BodyForm::Woman).expect("the survey reads");
     rows[0].wearer.clone()
 }
 

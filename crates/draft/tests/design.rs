@@ -313,3 +313,62 @@ fn a_skirt_hangs_as_far_below_the_crotch_as_asked() {
         }
     }
 }
+
+#[test]
+fn a_cup_pocket_stays_clear_of_the_elastic_or_is_refused() {
+    let pocketed = |neck_shape, share| Design {
+        lining: LiningCover::Full,
+        cups: Cups::Pocket,
+        neck_shape,
+        neck_depth: Some(NeckDepth::Share(share)),
+        ..Design::default()
+    };
+    let mut trimmed = 0;
+    for name in ["petite", "average", "plus", "large_cup"] {
+        for (shape, share) in [
+            (NeckShape::Scoop, 0.30),
+            (NeckShape::V, 0.40),
+            (NeckShape::Scoop, 0.50),
+        ] {
+            let suit = match draft(&body(name), &soft(), &pocketed(shape, share)) {
+                Ok(suit) => suit,
+                Err(refusal) => {
+                    assert_eq!(refusal.field(), Some("cups"), "{name}: {refusal}");
+                    continue;
+                }
+            };
+            let rim = piece(&suit, "cup_pocket")
+                .edge("sewn")
+                .unwrap()
+                .curve
+                .flatten(0.05);
+            let front = piece(&suit, "front_lining");
+            for edge in ["neck", "armhole"] {
+                let line = front.edge(edge).unwrap().curve.flatten(0.01);
+                let gap = rim
+                    .iter()
+                    .flat_map(|p| {
+                        line.windows(2).map(|w| {
+                            let along = w[1] - w[0];
+                            let t = ((*p - w[0]).dot(along) / along.hypot2()).clamp(0.0, 1.0);
+                            (*p - (w[0] + along * t)).hypot()
+                        })
+                    })
+                    .fold(f64::INFINITY, f64::min);
+                // 12 mm (common practice, no source), less the tolerance of the straight stretches it is kept from.
+                assert!(gap >= 11.75, "{name} {shape:?} {share}: {gap} mm from the {edge}");
+                trimmed += u32::from(gap < 12.3);
+            }
+        }
+    }
+    assert!(
+        trimmed > 0,
+        "no pocket here was trimmed at all: the test tests nothing"
+    );
+
+    let plunge = Design {
+        neck_shape: NeckShape::Scoop,
+        ..pocketed(NeckShape::Scoop, 0.60)
+    };
+    assert_eq!(refusal("large_cup", &plunge).field(), Some("cups"));
+}

@@ -24,6 +24,10 @@ const CLEAR: f64 = 12.0;
 const LEAST_RADIUS: f64 = 30.0;
 const OPENING: f64 = 60.0;
 const RAYS: usize = 120;
+/// A cup ends this far from the fold, mm: the other cup lies beyond it.
+const OFF_FOLD: f64 = 4.0;
+/// How far the straight stretches that stand for an edge may lie off it, mm.
+const FENCE_TOLERANCE: f64 = 0.2;
 
 /// Radius of the cup on the flat piece, mm.
 fn radius(job: &Job<'_>) -> f64 {
@@ -36,39 +40,61 @@ fn bust_point(block: &Block) -> Point {
 }
 
 /// The circle on the front, kept clear of its edges: points counter-clockwise from the side.
-fn place(job: &Job<'_>, block: &Block) -> Vec<Point> {
+///
+/// # Errors
+/// [`Refusal::Combination`] when an edge comes so near the bust point that no cup fits.
+fn place(job: &Job<'_>, block: &Block) -> Result<Vec<Point>, Refusal> {
     let centre = bust_point(block);
     let full = radius(job);
     let front = &block.front;
-    let fences: Vec<Point> = [&front.armhole, &front.neck]
+    let fences: Vec<(Point, Point)> = [&front.armhole, &front.neck]
         .into_iter()
-        .flat_map(|c| c.flatten(1.0))
+        .flat_map(|c| {
+            c.flatten(FENCE_TOLERANCE)
+                .windows(2)
+                .map(|w| (w[0], w[1]))
+                .collect::<Vec<_>>()
+        })
         .collect();
     (0..RAYS)
         .map(|i| {
             let angle = std::f64::consts::TAU * i as f64 / RAYS as f64;
             let ray = Vec2::new(angle.cos(), angle.sin());
-            let mut r = full;
-            // Clear of neckline and armhole, and of the other cup.
-            while r > LEAST_RADIUS
-                && ((centre + ray * r).x < 4.0
-                    || fences.iter().any(|f| (*f - (centre + ray * r)).hypot() < CLEAR)
-                    || crosses(centre, centre + ray * r, &fences))
-            {
-                r -= 1.0;
+            let is_clear = |r: f64| {
+                let p = centre + ray * r;
+                p.x >= OFF_FOLD
+                    && fences.iter().all(|&(a, b)| distance(p, a, b) >= CLEAR && !crosses(centre, p, a, b))
+            };
+            if is_clear(full) {
+                return Ok(centre + ray * full);
             }
-            centre + ray * r
+            if !is_clear(LEAST_RADIUS) {
+                return Err(Refusal::Combination {
+                    parameter: "cups",
+                    why: "an edge comes too near the bust point for a cup; make the neckline shallower or set it to \"none\"",
+                });
+            }
+            let (mut low, mut high) = (LEAST_RADIUS, full);
+            for _ in 0..20 {
+                let middle = 0.5 * (low + high);
+                if is_clear(middle) { low = middle } else { high = middle }
+            }
+            Ok(centre + ray * low)
         })
         .collect()
 }
 
-fn crosses(a: Point, b: Point, fences: &[Point]) -> bool {
-    fences.windows(2).any(|w| {
-        let side = |p: Point, q: Point, r: Point| (q - p).cross(r - p);
-        (w[1] - w[0]).hypot() < 30.0
-            && side(a, b, w[0]) * side(a, b, w[1]) < 0.0
-            && side(w[0], w[1], a) * side(w[0], w[1], b) < 0.0
-    })
+/// Distance of a point from a straight stretch.
+fn distance(p: Point, a: Point, b: Point) -> f64 {
+    let along = b - a;
+    let t = ((p - a).dot(along) / along.hypot2().max(1e-12)).clamp(0.0, 1.0);
+    (p - (a + along * t)).hypot()
+}
+
+/// Whether the way from `p` to `q` crosses the stretch from `a` to `b`.
+fn crosses(p: Point, q: Point, a: Point, b: Point) -> bool {
+    let side = |p: Point, q: Point, r: Point| (q - p).cross(r - p);
+    side(p, q, a) * side(p, q, b) < 0.0 && side(a, b, p) * side(a, b, q) < 0.0
 }
 
 fn ring(points: &[Point]) -> Curve {
@@ -84,17 +110,23 @@ fn ring(points: &[Point]) -> Curve {
 }
 
 /// Marks the cup's place on a front.
-pub(super) fn marks(b: PieceBuilder, job: &Job<'_>, block: &Block) -> PieceBuilder {
-    b.mark(Mark::Placement {
-        curve: ring(&place(job, block)),
+///
+/// # Errors
+/// As [`place`].
+pub(super) fn marks(b: PieceBuilder, job: &Job<'_>, block: &Block) -> Result<PieceBuilder, Refusal> {
+    Ok(b.mark(Mark::Placement {
+        curve: ring(&place(job, block)?),
         text: "cup".into(),
-    })
+    }))
 }
 
 /// Marks the cup's place on a princess centre front: the part on the fold's side of the seam.
-pub(super) fn centre_mark(b: PieceBuilder, job: &Job<'_>, block: &Block) -> PieceBuilder {
+///
+/// # Errors
+/// As [`place`].
+pub(super) fn centre_mark(b: PieceBuilder, job: &Job<'_>, block: &Block) -> Result<PieceBuilder, Refusal> {
     let at = bust_point(block);
-    let inner: Vec<Point> = place(job, block).into_iter().filter(|p| p.x <= at.x).collect();
+    let inner: Vec<Point> = place(job, block)?.into_iter().filter(|p| p.x <= at.x).collect();
     let run = inner.windows(2).fold(Curve::default(), |run, w| {
         let side = Curve::line(w[0], w[1]);
         if run.cubics().is_empty() {
@@ -103,18 +135,18 @@ pub(super) fn centre_mark(b: PieceBuilder, job: &Job<'_>, block: &Block) -> Piec
             run.then(&side)
         }
     });
-    b.mark(Mark::Placement {
+    Ok(b.mark(Mark::Placement {
         curve: run,
         text: "cup, centred on the bust point".into(),
-    })
+    }))
 }
 
 /// The pocket: a patch of lining sewn on round its edge but for the opening.
 ///
 /// # Errors
-/// Any [`Refusal`] of the piece.
+/// As [`place`], or any [`Refusal`] of the piece.
 pub(super) fn pocket(job: &Job<'_>, block: &Block) -> Result<Piece, Refusal> {
-    let points = place(job, block);
+    let points = place(job, block)?;
     let centre = bust_point(block);
     // The opening: OPENING mm of the rim about the side of the patch.
     let rim = |i: usize| (points[(i + 1) % RAYS] - points[i % RAYS]).hypot();

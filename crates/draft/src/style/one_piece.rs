@@ -174,7 +174,7 @@ fn front(job: &Job<'_>, block: &Block, w: Widths, layer: Layer) -> Result<Piece,
         b = lining::end_mark(b, half, true);
     }
     if carries_cup_marks(job, layer) {
-        b = cups::marks(b, job, block);
+        b = cups::marks(b, job, block)?;
     }
     b.build(&[(layer, 1, false)], job.cloth)
 }

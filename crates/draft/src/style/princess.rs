@@ -124,7 +124,7 @@ pub(super) fn split(
     }
     let has_lining = matches!(job.design.lining, LiningCover::Full | LiningCover::Front);
     if job.design.cups != Cups::None && (layer == Layer::Lining) == has_lining {
-        b = cups::centre_mark(b, job, block);
+        b = cups::centre_mark(b, job, block)?;
     }
     let join = skirt::join_height(job, block).filter(|_| layer == Layer::Shell);
     if let Some(y) = join {
