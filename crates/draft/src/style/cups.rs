@@ -20,8 +20,8 @@ use crate::refusal::Refusal;
 
 /// A cup stays this clear of the seam line of open edges, mm: the elastic and its stitches.
 const CLEAR: f64 = 12.0;
-/// A pocket narrower than this somewhere takes no cup, mm.
-const LEAST_RADIUS: f64 = 30.0;
+/// A cup trimmed along a neckline still reaches this far past the bust point everywhere, mm (own): less would not cover it.
+const LEAST_RADIUS: f64 = 15.0;
 const OPENING: f64 = 60.0;
 const RAYS: usize = 120;
 /// A cup ends this far from the fold, mm: the other cup lies beyond it.
