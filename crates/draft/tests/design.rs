@@ -366,9 +366,7 @@ fn a_cup_pocket_stays_clear_of_the_elastic_or_is_refused() {
         "no pocket here was trimmed at all: the test tests nothing"
     );
 
-    let plunge = Design {
-        neck_shape: NeckShape::Scoop,
-        ..pocketed(NeckShape::Scoop, 0.60)
-    };
-    assert_eq!(refusal("large_cup", &plunge).field(), Some("cups"));
+    // The upright of a deep square neckline passes beside the bust point.
+    let deep = pocketed(NeckShape::Square, 0.55);
+    assert_eq!(refusal("petite", &deep).field(), Some("cups"));
 }
