@@ -1,0 +1,105 @@
+/** The studio's fields and choices as lines of the sheet: changed in place, sent as typed, waiting when nobody answers. */
+import type { Choice as ChoiceOf, Field, Set as Change } from "../api/types.js";
+import { Choice } from "../parts/choice.js";
+import type { Unit } from "../parts/length.js";
+import { Line, Lines } from "../parts/line.js";
+import { Trouble } from "../parts/trouble.js";
+import { fieldId } from "./context.js";
+import type { OrderTools } from "./context.js";
+import { inWords, shown } from "./quantity.js";
+
+/** Units a bare number may be meant in beside the field's own. */
+function unitsOf(field: Field): readonly Unit[] | null {
+  if (field.unit === "cm" || field.unit === "in") return ["cm", "in"];
+  return field.unit === "mm" ? ["mm"] : null;
+}
+
+/** Text as typed with its unit: a bare number gets the unit, anything else goes as it is; nothing typed takes it out. */
+export function withUnit(text: string, unit: string): string | null {
+  const typed = text.trim();
+  if (typed === "") return null;
+  return unit !== "" && /^[\d\s.,/¼½¾⅛⅜⅝⅞-]+$/.test(typed) ? `${typed} ${unit}` : typed;
+}
+
+/** Words for the history: `strap width 4.2 cm to 3.8 cm`. */
+function changed(field: Field, value: string | null): string {
+  const name = field.label.toLowerCase();
+  const before = field.quantity ? inWords(field.quantity) : null;
+  if (value === null) return `${name} back to usual`;
+  return before === null ? `${name} ${value}` : `${name} ${before} to ${value}`;
+}
+
+/**
+ * One filled line she may type over; several stand in a `div` of class `fieldlines`. Each is a list of its own, so that the
+ * element the notes jump to can carry its id. `changes` builds the edit when a field is more than one value.
+ */
+export function FieldLine({ tools, field, changes }: {
+  readonly tools: OrderTools;
+  readonly field: Field;
+  readonly changes?: (value: string | null) => readonly Change[];
+}) {
+  const waits = tools.waiting(field.document, field.path);
+  const units = unitsOf(field);
+  const unit = units?.find((one) => one === (field.unit === "cm" || field.unit === "in" ? tools.units : field.unit));
+  const hint = [field.says, field.allowed].filter((part) => part !== "").join(" ");
+  const keep = (text: string, meant: string): Promise<void> => {
+    const value = withUnit(text, meant);
+    const set = changes?.(value) ?? [{ document: field.document, path: field.path, value }];
+    return tools.keep(set, changed(field, value));
+  };
+  return (
+    <div id={fieldId(field.path)} class="fieldline">
+      <Lines>
+        <Line
+          name={field.label}
+          state={field.state}
+          {...(waits === undefined
+            ? field.quantity && { quantity: shown(field.quantity) }
+            : { says: waits === null ? "usual" : String(waits), hint: "waits" })}
+          onEdit={{
+            unit: unit ?? "cm",
+            ...(units && units.length > 1 && { units }),
+            ...(hint !== "" && { hint }),
+            onKeep: (text, meant) => keep(text, unit === undefined ? field.unit : meant),
+          }}
+        />
+      </Lines>
+    </div>
+  );
+}
+
+/** A choice among a few words, kept at once. */
+export function ChoiceWords({ tools, choice, hideName = false }: {
+  readonly tools: OrderTools;
+  readonly choice: ChoiceOf;
+  readonly hideName?: boolean;
+}) {
+  const waits = tools.waiting(choice.document, choice.path);
+  const value = typeof waits === "string" ? waits : choice.value;
+  const word = (of: string): string => choice.options.find((option) => option.value === of)?.label ?? of;
+  const id = fieldId(choice.path);
+  return (
+    <div id={id} class="choiceline">
+      <Choice
+        name={choice.label}
+        hideName={hideName}
+        options={choice.options.map((option) => ({ value: option.value, says: option.label }))}
+        value={value}
+        {...(choice.says !== "" && { describedBy: `${id}-says` })}
+        onChange={(to) => {
+          if (to === value) return;
+          void tools.edit(
+            [{ document: choice.document, path: choice.path, value: to }],
+            `${choice.label.toLowerCase()} ${word(value)} to ${word(to)}`,
+          );
+        }}
+      />
+      {choice.says !== "" && (
+        <p id={`${id}-says`} class="small">
+          {choice.says}
+        </p>
+      )}
+      <Trouble problem={tools.troubles.value.get(id) ?? null} />
+    </div>
+  );
+}
