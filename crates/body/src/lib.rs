@@ -8,6 +8,7 @@ mod complete;
 mod dimension;
 mod doubt;
 mod error;
+mod form;
 mod guide;
 mod judge;
 mod measured;
@@ -23,6 +24,10 @@ pub use complete::complete;
 pub use dimension::{BodyForm, Dimension};
 pub use doubt::{Doubt, Measure, SLIP_LIMIT, doubts};
 pub use error::BodyError;
+pub use form::{
+    FittedForm, FormError, FormMeasure, FormTarget, Landmark, MeasureFit, RING_POINTS, Ring, RingPart,
+    TapePath, TorsoForm, UNUSUAL_COEFFICIENT,
+};
 pub use guide::TakenAlone;
 pub use measured::{Body, Dimensions, FrontTaken, Known, Origin, Trust, WaistLevel, Wearer};
 pub use need::Need;
