@@ -130,7 +130,10 @@ fn each_level_has_one_height_and_heights_rise() {
         assert!(plain.windows(2).all(|w| w[0].y_mm <= w[1].y_mm));
         let mut heights: Vec<f64> = plain.iter().map(|r| r.y_mm).collect();
         heights.dedup();
-        assert!((40..=44).contains(&heights.len()), "{}", heights.len());
+        assert!((36..=48).contains(&heights.len()), "{}", heights.len());
+        // No gap is wider than half as much again as without levels.
+        let even = (heights[heights.len() - 1] - heights[0]) / 39.0;
+        assert!(heights.windows(2).all(|w| w[1] - w[0] < 1.5 * even + 1e-9));
         // Without levels the spacing is even.
         let mut even: Vec<f64> = form.rings(25, &[]).iter().map(|r| r.y_mm).collect();
         even.dedup();
@@ -203,6 +206,27 @@ fn the_trunk_is_one_ring_at_every_height_and_the_legs_are_two() {
         }
         assert!(form.ring(high + 500.0).is_empty() && form.ring(f64::NAN).is_empty());
     }
+}
+
+/// Very heavy thighs pass the midline; there are still two.
+#[test]
+fn legs_that_cross_stay_two_rings() {
+    let heavy = [
+        (D::Stature, 1600.0),
+        (D::BustGirth, 1400.0),
+        (D::UnderbustGirth, 1250.0),
+        (D::WaistGirth, 1350.0),
+        (D::HipGirth, 1500.0),
+        (D::ThighGirth, 900.0),
+        (D::CrotchLength, 900.0),
+    ];
+    let body = complete(&people::wearer(BodyForm::Woman, &heavy)).unwrap().0;
+    let form = TorsoForm::of(BodyForm::Woman).unwrap().fitted(&body).unwrap();
+    let rings = form.ring(-60.0);
+    let parts: Vec<RingPart> = rings.iter().map(|r| r.part).collect();
+    assert_eq!(parts, [RingPart::Left, RingPart::Right]);
+    let reach = rings[0].points.iter().fold(f64::INFINITY, |m, p| m.min(p[0]));
+    assert!(reach < 0.0, "the legs don't cross: {reach}");
 }
 
 /// The straight line across an armscye can't reach further out than the open edge it joins.

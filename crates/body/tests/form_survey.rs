@@ -93,18 +93,12 @@ fn agrees(form: BodyForm, reference: impl Fn(usize) -> f64) -> Vec<f64> {
         assert_eq!(values.len(), PEOPLE);
         let (ours, theirs) = (rms(values), reference(i));
         let bias = values.iter().sum::<f64>() / values.len() as f64;
-        println!(
-            "{:28} bias {bias:+6.1} rms {ours:5.1}, reference {theirs:5.1}",
-            SURVEY[i].2.key()
-        );
         assert!(
             ours < 2.0 * theirs + 1.5 && ours > 0.5 * theirs - 1.5,
-            "{}: rms {ours:.1} mm where {theirs:.1} was found",
+            "{}: bias {bias:+.1}, rms {ours:.1} mm where {theirs:.1} was found",
             SURVEY[i].2.key()
         );
     }
-    let largest = coefficients.iter().fold(0.0, |m: f64, c| m.max(c.abs()));
-    println!("coefficients rms {:.2}, largest {largest:.1}", rms(&coefficients));
     coefficients
 }
 

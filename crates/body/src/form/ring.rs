@@ -9,6 +9,7 @@
 //! from centre back over the wearer's left to the front.
 //! **Source.** Own.
 //! **Limits.** Above the crotch only the trunk is a ring: the stub of an arm that hangs below its armscye is left out.
+//! The legs of a very heavy body may pass the midline and cross each other; each is still a ring of its own.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -22,8 +23,6 @@ use super::surface::{Opening, Surface};
 pub const RING_POINTS: usize = 64;
 /// Shortest ring that is drawn: less is the tip of something, not a section.
 const LEAST_RING_MM: f64 = 20.0;
-/// A ring of the trunk reaches this far over the midline to both sides; legs may touch it.
-const OVER_MIDLINE_MM: f64 = 1.0;
 
 /// Which part of the body a ring goes round.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -58,18 +57,59 @@ pub struct Ring {
 
 /// The rings at a height: the trunk's above the crotch; left, then right, below.
 pub(crate) fn at(surface: &Surface, vertices: &[[f64; 3]], y: f64) -> Vec<Ring> {
-    let crotch_y = vertices[surface.landmarks.crotch][1];
     let (links, cuts) = pieces(surface, vertices, y);
-    let mut rings: Vec<Ring> = loops(&links)
+    let sections: Vec<Section> = loops(&links)
         .into_iter()
-        .filter_map(|(edges, bridged)| {
+        .map(|(edges, bridged)| {
             let line: Vec<[f64; 3]> = edges.iter().filter_map(|e| cuts.get(e).copied()).collect();
-            ring(line, y, bridged)
+            let flat = line.iter().map(|p| [p[0], p[2]]).collect();
+            Section {
+                girth_mm: section::perimeter2(&section::hull(flat)),
+                line,
+                bridged,
+            }
         })
-        .filter(|ring| ring.part == RingPart::Trunk || y <= crotch_y)
+        .filter(|section| section.girth_mm >= LEAST_RING_MM)
         .collect();
+    let below_crotch = y <= vertices[surface.landmarks.crotch][1];
+    let mut rings: Vec<Ring> = if below_crotch && sections.len() > 1 {
+        let legs = sections.into_iter();
+        legs.map(|section| {
+            let part = if section.middle_x() > 0.0 {
+                RingPart::Left
+            } else {
+                RingPart::Right
+            };
+            ring(section, part, y)
+        })
+        .collect()
+    } else {
+        let around = sections.into_iter().filter(Section::meets_midline);
+        let trunk = around.max_by(|a, b| a.girth_mm.total_cmp(&b.girth_mm));
+        trunk
+            .map(|section| ring(section, RingPart::Trunk, y))
+            .into_iter()
+            .collect()
+    };
     rings.sort_by_key(|r| r.part);
     rings
+}
+
+/// A closed line of the section, not yet turned or spaced.
+struct Section {
+    line: Vec<[f64; 3]>,
+    girth_mm: f64,
+    bridged: bool,
+}
+
+impl Section {
+    fn middle_x(&self) -> f64 {
+        self.line.iter().map(|p| p[0]).sum::<f64>() / self.line.len().max(1) as f64
+    }
+
+    fn meets_midline(&self) -> bool {
+        self.line.iter().any(|p| p[0] < 0.0) && self.line.iter().any(|p| p[0] >= 0.0)
+    }
 }
 
 /// Links between cut edges; `true` marks a straight line across an opening.
@@ -155,24 +195,26 @@ fn loops(links: &Links) -> Vec<(Vec<usize>, bool)> {
     found
 }
 
-fn ring(mut line: Vec<[f64; 3]>, y: f64, bridged: bool) -> Option<Ring> {
-    let flat: Vec<[f64; 2]> = line.iter().map(|p| [p[0], p[2]]).collect();
-    let girth_mm = section::perimeter2(&section::hull(flat));
-    if girth_mm < LEAST_RING_MM {
-        return None;
-    }
+fn ring(section: Section, part: RingPart, y: f64) -> Ring {
+    let mut line = section.line;
     if area(&line) < 0.0 {
         line.reverse();
     }
-    let part = from_behind(&mut line);
-    Some(Ring {
+    match part {
+        RingPart::Trunk => from_centre_back(&mut line),
+        RingPart::Left | RingPart::Right => {
+            let rearmost = (0..line.len()).min_by(|a, b| line[*a][2].total_cmp(&line[*b][2]));
+            line.rotate_left(rearmost.unwrap_or(0));
+        }
+    }
+    Ring {
         level: None,
         part,
         y_mm: y,
-        girth_mm,
-        bridged,
+        girth_mm: section.girth_mm,
+        bridged: section.bridged,
         points: spaced(&line, RING_POINTS),
-    })
+    }
 }
 
 /// Twice the area in the x, z view; positive when the ring runs from the back over the left to the front.
@@ -184,20 +226,8 @@ pub(crate) fn area(line: &[[f64; 3]]) -> f64 {
         .sum()
 }
 
-/// Turns a ring so that it starts at centre back, where a point is put in; a leg's starts at its rearmost point.
-pub(crate) fn from_behind(line: &mut Vec<[f64; 3]>) -> RingPart {
-    let (right, left) = line
-        .iter()
-        .fold((0.0, 0.0), |(r, l): (f64, f64), p| (r.min(p[0]), l.max(p[0])));
-    if right > -OVER_MIDLINE_MM || left < OVER_MIDLINE_MM {
-        let rearmost = (0..line.len()).min_by(|a, b| line[*a][2].total_cmp(&line[*b][2]));
-        line.rotate_left(rearmost.unwrap_or(0));
-        return if left > -right {
-            RingPart::Left
-        } else {
-            RingPart::Right
-        };
-    }
+/// Turns a ring so that it starts at centre back, where a point is put in.
+pub(crate) fn from_centre_back(line: &mut Vec<[f64; 3]>) {
     let mut start: Option<(usize, [f64; 3])> = None;
     for (i, p) in line.iter().enumerate() {
         let q = line[(i + 1) % line.len()];
@@ -216,7 +246,6 @@ pub(crate) fn from_behind(line: &mut Vec<[f64; 3]>) -> RingPart {
             line.insert(0, on);
         }
     }
-    RingPart::Trunk
 }
 
 /// Points at even distance along a closed line, the first being its first.
@@ -263,7 +292,7 @@ mod tests {
             [-2.0, 0.0, -1.0],
         ];
         assert!(area(&line) > 0.0);
-        assert_eq!(from_behind(&mut line), RingPart::Trunk);
+        from_centre_back(&mut line);
         assert_eq!(line[0], [0.0, 0.0, -1.0]);
         assert_eq!(line[1], [2.0, 0.0, -1.0]);
     }
