@@ -1,0 +1,85 @@
+/**
+ * Section 1, Wearer: who it is for, how she was measured, then one dimension at a time beside the list of all.
+ *
+ * The studio says which dimension comes now; a line of the list, a note's link or "Next" picks another until it is kept.
+ */
+import { useEffect, useMemo, useState } from "preact/hooks";
+import type { OrderTools } from "../order/context.js";
+import { Acts } from "../parts/touch.js";
+import { ChooseWearer, Who } from "./choose.js";
+import { DimensionInHand } from "./dimension.js";
+import { useForm } from "./form.js";
+import { DimensionList } from "./list.js";
+import { Protocol } from "./protocol.js";
+
+/** The body of the section. */
+export function WearerSection({ tools }: { readonly tools: OrderTools }) {
+  const view = tools.order.value.wearer;
+  const [picked, setPicked] = useState<string | null>(null);
+  const { form, problem } = useForm(view.id, view.form_key);
+  const wanted = tools.wanted.value;
+  useEffect(() => {
+    const key = wanted?.startsWith("dimensions.") ? wanted.split(".")[1] : undefined;
+    if (key !== undefined) setPicked(key);
+  }, [wanted]);
+  useEffect(() => setPicked(null), [view.id]);
+  const order = useMemo(() => view.dimensions.filter((one) => one.need !== "not used"), [view.dimensions]);
+  if (view.id === null) return <ChooseWearer tools={tools} />;
+  const now = picked ?? view.now;
+  const inHand = view.dimensions.find((one) => one.key === now) ?? null;
+  const next = (): void => {
+    // What the studio would take next, unless that is the one in hand; then the line after it.
+    if (view.now !== null && view.now !== now) {
+      setPicked(null);
+      return;
+    }
+    const at = order.findIndex((one) => one.key === now);
+    setPicked(order[(at + 1) % order.length]?.key ?? null);
+  };
+  return (
+    <>
+      <Who tools={tools} />
+      <Protocol tools={tools} />
+      <div class="two measuring">
+        <div class="inhand">
+          <DimensionInHand
+            key={view.id}
+            tools={tools}
+            dimension={inHand}
+            form={form}
+            problem={problem}
+            isPicked={picked !== null}
+            onNext={next}
+          />
+        </div>
+        <div>
+          <DimensionList tools={tools} dimensions={view.dimensions} now={now} onPick={setPicked} />
+          {form && <Agrees residuals={form.residuals} />}
+        </div>
+      </div>
+    </>
+  );
+}
+
+function Agrees({ residuals }: { readonly residuals: readonly { readonly name: string; readonly left: { readonly spoken: string; readonly main: string; readonly unit: string } }[] }) {
+  if (residuals.length === 0) return null;
+  return (
+    <details class="agrees">
+      <summary>How well the form agrees</summary>
+      <ul>
+        {residuals.map((one) => (
+          <li key={one.name}>
+            <span>{one.name}</span>
+            <span aria-hidden="true">
+              {one.left.main} {one.left.unit}
+            </span>
+            <span class="heard">{one.left.spoken}</span>
+          </li>
+        ))}
+      </ul>
+      <Acts>
+        <span class="small">Where it is far off, take that one again.</span>
+      </Acts>
+    </details>
+  );
+}
