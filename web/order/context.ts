@@ -31,6 +31,8 @@ export interface Clash {
   readonly base: unknown;
   readonly theirs: unknown;
   readonly yours: unknown;
+  /** All changes of the edit it belongs to: an edit is kept whole or left whole. */
+  readonly edit: readonly Change[];
 }
 
 /** The open why-slip. */
@@ -73,6 +75,8 @@ export interface OrderTools {
   closeWhy(): void;
   readonly why: ReadonlySignal<OpenWhy | null>;
   reload(): Promise<void>;
+  /** Takes the last change back, or makes it again; the order's `back` and `forward` say which. */
+  undo(way: "back" | "forward"): Promise<void>;
 
   /** What was typed for a value and is not kept yet; undefined when nothing waits. */
   waiting(document: string, path: string): unknown;

@@ -1,0 +1,323 @@
+/** The order of one suit, kept current: read, edited, previewed, and read again when another tab changed it. */
+import { batch, computed, signal } from "@preact/signals";
+import type { ReadonlySignal, Signal } from "@preact/signals";
+import type { OrderView, Preview, Proposal, Set as Change, Stamp, Why } from "../api/types.js";
+import { Failed, get, isAbort, post } from "../lib/api.js";
+import type { Problem } from "../lib/quantity.js";
+import { kept } from "../lib/store.js";
+import { fieldId, sectionOf } from "./context.js";
+import type { Clash, Looking, OpenWhy, OrderTools, SectionId, Tried } from "./context.js";
+import { asReason } from "./quantity.js";
+import { openQueue } from "./queue.js";
+import type { Waiting } from "./queue.js";
+import { API, suitAt } from "./studio.js";
+
+/** Several documents change at once; the order is read once for all of them. */
+const SETTLE_MS = 60;
+
+/** What the order page has beside the tools. */
+export interface Order {
+  readonly tools: OrderTools;
+  readonly silent: ReadonlySignal<boolean>;
+  readonly waiting: ReadonlySignal<readonly Waiting[]>;
+  /** Edits from before a reload or a silence that the studio refused when it came back. */
+  readonly refused: Signal<readonly { readonly words: string; readonly problem: Problem }[]>;
+  /** Set by the page: opens a section. */
+  openSection: (id: SectionId) => void;
+  stop(): void;
+}
+
+/** Reads an order. Rejects with [Failed] as `lib/api` does. */
+export function readOrder(id: string, asked?: AbortSignal): Promise<OrderView> {
+  return get<OrderView>(suitAt(id), asked ? { signal: asked } : {});
+}
+
+/** Starts keeping `first` current, until `stop`. */
+export function openOrder(id: string, first: OrderView): Order {
+  const order = signal(first);
+  const why = signal<OpenWhy | null>(null);
+  const troubles = signal<ReadonlyMap<string, Problem>>(new Map());
+  const clashes = signal<readonly Clash[]>([]);
+  const tried = signal<Tried | null>(null);
+  const wanted = signal<string | null>(null);
+  const refused = signal<readonly { readonly words: string; readonly problem: Problem }[]>([]);
+  let stopped = false;
+
+  // ---- reading ----
+  let reading: Promise<void> | null = null;
+  let readAgain = false;
+  const reload = (): Promise<void> => {
+    if (reading) {
+      readAgain = true;
+      return reading;
+    }
+    reading = (async () => {
+      do {
+        readAgain = false;
+        const next = await readOrder(id);
+        if (stopped) return;
+        order.value = next;
+      } while (readAgain);
+    })().finally(() => {
+      reading = null;
+    });
+    return reading;
+  };
+  const reloadQuietly = (): void => {
+    reload().catch((error: unknown) => {
+      if (!stopped && error instanceof Failed && error.kind === "unreached") kept.value = silence(0);
+    });
+  };
+
+  // ---- editing ----
+  const setTrouble = (changes: readonly Change[], problem: Problem | null): void => {
+    const next = new Map(troubles.peek());
+    for (const change of changes) {
+      if (problem) next.set(fieldId(change.path), problem);
+      else next.delete(fieldId(change.path));
+    }
+    troubles.value = next;
+  };
+  const queue = openQueue(id, {
+    onKept: (stamps, edit) => {
+      batch(() => {
+        order.value = { ...order.peek(), documents: stamped(order.peek().documents, stamps) };
+        setTrouble(edit.changes, null);
+        kept.value = `kept ${clock()}`;
+      });
+    },
+    onClash: (sent, edit) => {
+      const told = sent.clashes.map((clash) => ({ ...clash, edit: edit.changes }));
+      const same = (a: Clash, b: Clash): boolean => a.document === b.document && a.path === b.path;
+      clashes.value = [...clashes.peek().filter((old) => !told.some((one) => same(old, one))), ...told];
+      kept.value = "not kept: somebody else changed it too";
+      for (const clash of told) {
+        const section = sectionOf(clash.path, kindOf(order.peek(), clash.document));
+        if (section) tidy.openSection(section);
+      }
+      reloadQuietly();
+    },
+    onRefused: (error, edit) => {
+      setTrouble(edit.changes, error.first);
+      refused.value = [...refused.peek(), { words: edit.words, problem: error.first }];
+      kept.value = "not kept";
+    },
+    onEmpty: reloadQuietly,
+  });
+  const based = async (changes: readonly Change[]): Promise<Record<string, number>> => {
+    const base: Record<string, number> = {};
+    for (const { document } of changes) {
+      if (base[document] !== undefined) continue;
+      const known = order.peek().documents.find((stamp) => stamp.id === document);
+      base[document] = known?.revision ?? (await get<Stamp>(`${API}/documents/${encodeURIComponent(document)}`)).revision;
+    }
+    return base;
+  };
+  const keep = async (changes: readonly Change[], words = ""): Promise<void> => {
+    if (changes.length === 0) return;
+    setTrouble(changes, null);
+    const outcome = await queue.add({ changes, words, base: await based(changes) });
+    if (outcome === "waits") kept.value = silence(queue.waiting.peek().length);
+    else if (outcome === "kept") await reload().catch(() => undefined);
+  };
+  const edit = async (changes: readonly Change[], words = ""): Promise<boolean> => {
+    try {
+      await keep(changes, words);
+      return !clashes.peek().some((clash) => changes.some((change) => change.document === clash.document && change.path === clash.path));
+    } catch (error) {
+      const problem = error instanceof Failed ? error.first : { what: "This was not kept.", next: "Try again." };
+      setTrouble(changes, problem);
+      kept.value = "not kept";
+      return false;
+    }
+  };
+  const settle = async (clash: Clash, which: "yours" | "theirs"): Promise<void> => {
+    await reload().catch(() => undefined);
+    clashes.value = clashes.peek().filter((one) => one.edit !== clash.edit);
+    if (which === "yours") await edit(clash.edit);
+    else kept.value = `kept theirs ${clock()}`;
+  };
+
+  const undo = async (way: "back" | "forward"): Promise<void> => {
+    try {
+      await post(suitAt(id, `/${way}`), {});
+      kept.value = `kept ${clock()}`;
+    } catch (error) {
+      kept.value = error instanceof Failed ? `not done: ${error.first.what}` : "not done";
+    }
+    await reload().catch(() => undefined);
+  };
+
+  // ---- looking ----
+  const preview = (changes: readonly Change[], how: Looking = {}): Promise<Preview> =>
+    post<Preview>(
+      suitAt(id, "/preview"),
+      { changes, ...(how.drag && { drag: how.drag }), wear: how.wear ?? false },
+      how.signal ? { signal: how.signal } : {},
+    );
+  let looking: AbortController | null = null;
+  const leaveTried = (): void => {
+    looking?.abort();
+    looking = null;
+    tried.value = null;
+  };
+  const tryThis = (proposal: Proposal): void => {
+    leaveTried();
+    const asked = new AbortController();
+    looking = asked;
+    tidy.openSection("wear");
+    tried.value = { proposal, preview: null, problem: null };
+    preview(proposal.changes, { wear: true, signal: asked.signal }).then(
+      (seen) => {
+        if (looking === asked) tried.value = { proposal, preview: seen, problem: null };
+      },
+      (error: unknown) => {
+        if (looking !== asked || isAbort(error)) return;
+        tried.value = { proposal, preview: null, problem: error instanceof Failed ? error.first : { what: "It could not be drawn." } };
+      },
+    );
+  };
+  const keepTried = async (): Promise<void> => {
+    const held = tried.peek();
+    if (!held) return;
+    const { changes, words } = held.preview ?? { changes: held.proposal.changes, words: "" };
+    if (await edit(changes, words)) leaveTried();
+  };
+
+  // ---- why ----
+  const closeWhy = (): void => {
+    const open = why.peek();
+    why.value = null;
+    if (open?.anchor.isConnected) open.anchor.focus();
+  };
+  const openWhy = (key: string, anchor: HTMLElement): void => {
+    if (why.peek()?.key === key && why.peek()?.anchor === anchor) {
+      closeWhy();
+      return;
+    }
+    const place = anchor.closest<HTMLElement>("[data-why-place]")?.dataset["whyPlace"] ?? "";
+    const open: OpenWhy = { key, anchor, place, reason: null, problem: null };
+    why.value = open;
+    get<Why>(suitAt(id, `/why/${encodeURIComponent(key)}`)).then(
+      (answer) => {
+        if (why.peek() === open) why.value = { ...open, reason: asReason(answer) };
+      },
+      (error: unknown) => {
+        if (why.peek() === open) {
+          why.value = { ...open, problem: error instanceof Failed ? error.first : { what: "The reason could not be fetched." } };
+        }
+      },
+    );
+  };
+
+  // ---- other tabs ----
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const news = new EventSource(`${API}/events`);
+  news.addEventListener("open", () => {
+    queue.nudge();
+  });
+  news.addEventListener("changed", (event) => {
+    const told = JSON.parse(String((event as MessageEvent).data)) as { documents: readonly Stamp[] };
+    const ours = order.peek().documents;
+    const isNew = told.documents.some((stamp) => ours.some((held) => held.id === stamp.id && held.revision < stamp.revision));
+    if (!isNew) return;
+    clearTimeout(timer);
+    timer = setTimeout(reloadQuietly, SETTLE_MS);
+  });
+
+  const tools: OrderTools = {
+    order,
+    get units() {
+      return order.value.suit.units === "in" ? "in" : "cm";
+    },
+    edit,
+    keep,
+    preview,
+    openWhy,
+    closeWhy,
+    why,
+    reload,
+    undo,
+    waiting: (document, path) => {
+      for (const entry of [...queue.waiting.value].reverse()) {
+        const found = entry.changes.find((change) => change.document === document && change.path === path);
+        if (found) return found.value;
+      }
+      return undefined;
+    },
+    troubles,
+    clashes,
+    settle,
+    tryThis,
+    tried,
+    keepTried,
+    leaveTried,
+    goToField: (path, section) => {
+      const where = section ?? sectionOf(path);
+      if (where) tidy.openSection(where);
+      wanted.value = path;
+      afterDrawing(() => {
+        const line = document.getElementById(fieldId(path)) ?? nearest(path);
+        if (!line) return;
+        line.scrollIntoView({ block: "center" });
+        const target = line.matches(TOUCHABLE) ? line : line.querySelector<HTMLElement>(CHOSEN) ?? line.querySelector<HTMLElement>(TOUCHABLE);
+        if (target) target.focus({ preventScroll: true });
+        wanted.value = null;
+      });
+    },
+    wanted,
+  };
+  const tidy: Order = {
+    tools,
+    silent: queue.silent,
+    waiting: computed(() => queue.waiting.value),
+    refused,
+    openSection: () => undefined,
+    stop: () => {
+      stopped = true;
+      news.close();
+      clearTimeout(timer);
+      looking?.abort();
+      queue.stop();
+      kept.value = "";
+    },
+  };
+  return tidy;
+}
+
+const TOUCHABLE = 'a[href], button, input, select, textarea, [tabindex]:not([tabindex="-1"])';
+const CHOSEN = '[aria-checked="true"]';
+
+/** A note may name a value inside what a field holds, or the document's part a field belongs to. */
+function nearest(path: string): HTMLElement | null {
+  const parts = path.split(".");
+  for (let n = parts.length - 1; n > 0; n -= 1) {
+    const found = document.getElementById(fieldId(parts.slice(0, n).join(".")));
+    if (found) return found;
+  }
+  return document.querySelector<HTMLElement>(`[id^="${CSS.escape(fieldId(path))}-"]`);
+}
+
+/** After the next two frames: a section that was just opened is drawn by then. */
+function afterDrawing(act: () => void): void {
+  requestAnimationFrame(() => requestAnimationFrame(act));
+}
+
+function stamped(held: readonly Stamp[], fresh: readonly Stamp[]): Stamp[] {
+  return held.map((stamp) => fresh.find((one) => one.id === stamp.id) ?? stamp);
+}
+
+/** Kind of one of the order's documents. */
+export function kindOf(order: OrderView, document: string): string {
+  return order.documents.find((stamp) => stamp.id === document)?.kind ?? "suit";
+}
+
+function silence(waiting: number): string {
+  return waiting > 0 ? "not kept: the studio does not answer. What you typed waits here." : "the studio does not answer";
+}
+
+/** `14:02`. */
+function clock(): string {
+  const now = new Date();
+  return `${String(now.getHours()).padStart(2, "0")}:${String(now.getMinutes()).padStart(2, "0")}`;
+}

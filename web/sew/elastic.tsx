@@ -1,0 +1,204 @@
+/**
+ * The elastic map: an edge drawn flat as a ruler above its elastic, one stroke a centimetre. Upright strokes are flat,
+ * strokes that lean together are ease.
+ */
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import type { ArcView, EdgeView } from "../api/types.js";
+import { inWords } from "../order/quantity.js";
+
+/** Millimetres between two strokes. */
+const EVERY_MM = 10;
+/** Narrower than this the map takes two lines, px. */
+const TWO_LINES_BELOW = 560;
+/** An arc with less than this of ease is flat to the hand, share of its edge. */
+const FLAT = 0.005;
+
+interface Laid {
+  readonly arc: ArcView;
+  /** Edge from, to; elastic from, to; mm along the line. */
+  readonly e0: number;
+  readonly e1: number;
+  readonly l0: number;
+  readonly l1: number;
+}
+
+/** Arcs one after another from the start of a line. */
+function laid(arcs: readonly ArcView[]): readonly Laid[] {
+  let [e, l] = [0, 0];
+  return arcs.map((arc) => {
+    const one = { arc, e0: e, e1: e + arc.edge_mm, l0: l, l1: l + arc.elastic_mm };
+    [e, l] = [one.e1, one.l1];
+    return one;
+  });
+}
+
+/** Two lines, parted at the mark nearest to the middle. */
+function parted(arcs: readonly ArcView[]): readonly (readonly ArcView[])[] {
+  if (arcs.length < 2) return [arcs];
+  const half = arcs.reduce((sum, arc) => sum + arc.edge_mm, 0) / 2;
+  let [run, cut, best] = [0, 1, Number.POSITIVE_INFINITY];
+  arcs.slice(0, -1).forEach((arc, i) => {
+    run += arc.edge_mm;
+    if (Math.abs(run - half) < best) [best, cut] = [Math.abs(run - half), i + 1];
+  });
+  return [arcs.slice(0, cut), arcs.slice(cut)];
+}
+
+/** `big` is for the bench: larger words, what to do instead of the ratio. */
+export function ElasticMap({ edge, big = false }: { readonly edge: EdgeView; readonly big?: boolean }) {
+  const box = useRef<HTMLDivElement>(null);
+  const [width, setWidth] = useState(0);
+  useLayoutEffect(() => {
+    const element = box.current;
+    if (!element) return;
+    setWidth(element.clientWidth);
+    const watch = new ResizeObserver(() => setWidth(element.clientWidth));
+    watch.observe(element);
+    return () => watch.disconnect();
+  }, []);
+  const lines = width < TWO_LINES_BELOW ? parted(edge.arcs) : [edge.arcs];
+  const longest = Math.max(...lines.map((arcs) => arcs.reduce((sum, arc) => sum + Math.max(arc.edge_mm, arc.elastic_mm), 0)), 1);
+  return (
+    <div ref={box} class={big ? "elasticmap big" : "elasticmap"}>
+      {width > 0 &&
+        lines.map((arcs, i) => (
+          <MapLine key={i} arcs={arcs} pixels={(width - 4) / longest} width={width} big={big} label={`${edge.name}: ${arcs.map(spoken).join("; ")}`} />
+        ))}
+      <MapTable edge={edge} />
+    </div>
+  );
+}
+
+function spoken(arc: ArcView): string {
+  return `${arc.name} ${arc.edge.spoken} of edge, ${arc.elastic.spoken} of elastic, ${arc.ratio.spoken || arc.ratio.main}`;
+}
+
+function isFlat(arc: ArcView): boolean {
+  return arc.edge_mm <= 0 || Math.abs(arc.edge_mm - arc.elastic_mm) / arc.edge_mm < FLAT;
+}
+
+/** One line of the map. `pixels` to a mm. */
+function MapLine({ arcs, pixels, width, big, label }: {
+  readonly arcs: readonly ArcView[];
+  readonly pixels: number;
+  readonly width: number;
+  readonly big: boolean;
+  readonly label: string;
+}) {
+  const line = laid(arcs);
+  const size = big ? 26 : 15;
+  const row = size * 1.35;
+  const above = (big ? 1 : 2) * row + 10;
+  const [strokes, band] = big ? [92, 18] : [72, 12];
+  const [top, foot] = [above, above + strokes];
+  const x = (mm: number): number => 2 + mm * pixels;
+  const end = line.at(-1);
+  const height = foot + band + 8 + (big ? 1 : 2) * row;
+  /** Words of narrow arcs would touch: they step down a row, upwards above and downwards below. */
+  const middle = (one: Laid, of: "edge" | "elastic"): number =>
+    of === "edge" ? (x(one.e0) + x(one.e1)) / 2 : (x(one.l0) + x(one.l1)) / 2;
+  const place = (at: number, words: string): { readonly x: number; readonly anchor: "start" | "middle" | "end" } => {
+    const half = words.length * size * 0.29;
+    if (at - half < 0) return { x: 0, anchor: "start" };
+    if (at + half > width) return { x: width, anchor: "end" };
+    return { x: at, anchor: "middle" };
+  };
+  return (
+    <svg viewBox={`0 0 ${width} ${height}`} width={width} height={height} role="img" aria-label={label}>
+      {line.map((one) => {
+        const flat = isFlat(one.arc);
+        const strokesAt = Array.from({ length: Math.max(0, Math.ceil(one.arc.edge_mm / EVERY_MM) - 1) }, (_, i) => (i + 1) * EVERY_MM);
+        const span = one.arc.edge_mm || 1;
+        return (
+          <g key={`${one.arc.letter} ${one.e0}`}>
+            {!flat && <path class="easepatch" d={`M${x(one.e0)} ${top}L${x(one.e1)} ${top}L${x(one.l1)} ${foot}L${x(one.l0)} ${foot}Z`} />}
+            <path
+              class="k-fine"
+              d={strokesAt
+                .map((at) => `M${x(one.e0 + at).toFixed(1)} ${top}L${x(one.l0 + (at * one.arc.elastic_mm) / span).toFixed(1)} ${foot}`)
+                .join("")}
+            />
+            <path class="arcmark" d={`M${x(one.e0)} ${top - 6}L${x(one.e0)} ${top}L${x(one.l0)} ${foot}`} />
+          </g>
+        );
+      })}
+      {end && (
+        <>
+          <path class="arcmark" d={`M${x(end.e1)} ${top - 6}L${x(end.e1)} ${top}L${x(end.l1)} ${foot}`} />
+          <path class="edgeline" d={`M${x(0)} ${top}L${x(end.e1)} ${top}`} />
+          <rect class="elasticband" x={x(0)} y={foot} width={Math.max(0, end.l1 * pixels)} height={band} />
+        </>
+      )}
+      {line.map((one, i) => {
+        const narrow = (one.e1 - one.e0) * pixels < one.arc.name.length * size * 0.6 && i > 0 && i < line.length - 1;
+        const aboveAt = place(middle(one, "edge"), one.arc.name);
+        const done = doing(one.arc);
+        const belowAt = place(middle(one, "elastic"), big ? done : one.arc.elastic.main);
+        const ease = isFlat(one.arc) ? "" : " strong";
+        return (
+          <g key={`words ${one.arc.letter} ${one.e0}`} aria-hidden="true" font-size={size}>
+            <text class="strong" x={aboveAt.x} y={big ? row - 4 : row - (narrow ? row * 0.55 : 0)} text-anchor={aboveAt.anchor}>
+              {one.arc.letter === "" || big ? one.arc.name : `${one.arc.letter} ${one.arc.name}`}
+            </text>
+            {!big && (
+              <text x={aboveAt.x} y={2 * row} text-anchor={aboveAt.anchor}>
+                {one.arc.edge.main}
+              </text>
+            )}
+            {big ? (
+              <text class={ease} x={belowAt.x} y={foot + band + row} text-anchor={belowAt.anchor}>
+                {done}
+              </text>
+            ) : (
+              <>
+                <text x={belowAt.x} y={foot + band + row} text-anchor={belowAt.anchor}>
+                  {one.arc.elastic.main}
+                </text>
+                <text class={ease} x={belowAt.x} y={foot + band + 2 * row} text-anchor={belowAt.anchor}>
+                  {one.arc.ratio.main}
+                </text>
+              </>
+            )}
+          </g>
+        );
+      })}
+    </svg>
+  );
+}
+
+/** What the hand does along an arc. */
+function doing(arc: ArcView): string {
+  if (isFlat(arc)) return "flat";
+  return `stretch ${arc.elastic.main} to ${arc.edge.main}`;
+}
+
+/** The same as a table, for ears. */
+function MapTable({ edge }: { readonly edge: EdgeView }) {
+  return (
+    <div class="heard">
+      <table>
+        <caption>Elastic of {edge.name}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Arc</th>
+            <th scope="col">Edge</th>
+            <th scope="col">Elastic</th>
+            <th scope="col">Ratio</th>
+          </tr>
+        </thead>
+        <tbody>
+          {edge.arcs.map((arc) => (
+            <tr key={`${arc.letter} ${arc.name}`}>
+              <th scope="row">
+                {arc.letter} {arc.name}
+              </th>
+              <td>{arc.edge.spoken}</td>
+              <td>{arc.elastic.spoken}</td>
+              <td>{arc.ratio.spoken || inWords(arc.ratio)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

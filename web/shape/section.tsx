@@ -1,0 +1,231 @@
+/** Section 3, Shape: the design in words, its pieces as cut paper with handles on them, and the same as numbers. */
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
+import type { Frame, PieceView, ShapeView } from "../api/types.js";
+import { AskedFigure } from "../order/asked.js";
+import type { OrderTools } from "../order/context.js";
+import { ChoiceWords, FieldLine } from "../order/field.js";
+import { useMmPerPixel } from "../order/scale.js";
+import { TriedHere } from "../order/tried.js";
+import { shown } from "../order/quantity.js";
+import { Line, Lines } from "../parts/line.js";
+import { Table } from "../parts/table.js";
+import { Trouble } from "../parts/trouble.js";
+import { Acts, Word } from "../parts/touch.js";
+import { BackOne } from "../parts/undo.js";
+import { Handle } from "./handle.js";
+import { newMoving } from "./moving.js";
+import type { Moving } from "./moving.js";
+import { Piece, around, mainPieces, viewBox } from "./piece.js";
+
+/** Room around the pieces, mm: for rings on the edge and the shadow. */
+const ROOM = 14;
+
+/** The body of the section. */
+export function ShapeSection({ tools }: { readonly tools: OrderTools }) {
+  const order = tools.order.value;
+  const moving = useMemo(() => newMoving(tools), [tools]);
+  const held = moving.held.value;
+  const tried = tools.tried.value?.preview?.shape ?? null;
+  const before = held?.before ?? order.shape;
+  const shape = held?.seen?.preview.shape ?? order.shape;
+  const [style, ...others] = order.shape.choices;
+
+  useLayoutEffect(() => {
+    if (held?.seen) performance.measure("handle-request", { start: held.seen.asked, end: performance.now() });
+  }, [held?.seen]);
+
+  return (
+    <>
+      {style && <ChoiceWords tools={tools} choice={style} hideName />}
+      {others.length > 0 && (
+        <div class="designwords">
+          {others.map((choice) => (
+            <ChoiceWords key={choice.path} tools={tools} choice={choice} />
+          ))}
+        </div>
+      )}
+      {shape.pieces.length === 0 ? (
+        <p class="lead undrafted">{order.shape.head.summary}</p>
+      ) : (
+        <Pieces shape={shape} before={before} tried={tried} moving={moving} />
+      )}
+      <Trouble problem={held?.problem ?? null} />
+      <TriedHere tools={tools} />
+      <div class="two fields">
+        {halves(shape.fields).map((half, i) => (
+          <div key={i} class="fieldlines">
+            {half.map((field) => (
+              <FieldLine key={field.path} tools={tools} field={field} />
+            ))}
+          </div>
+        ))}
+      </div>
+      <BackOne
+        back={order.back}
+        forward={order.forward}
+        onBack={() => void tools.undo("back")}
+        onForward={() => void tools.undo("forward")}
+      />
+      <More tools={tools} shape={shape} />
+    </>
+  );
+}
+
+function halves<T>(list: readonly T[]): readonly (readonly T[])[] {
+  const half = Math.ceil(list.length / 2);
+  return [list.slice(0, half), list.slice(half)];
+}
+
+/** Front and back abreast at one scale, waist level with waist; on the phone one of them at a time or both below another. */
+function Pieces({ shape, before, tried, moving }: {
+  readonly shape: ShapeView;
+  readonly before: ShapeView;
+  readonly tried: ShapeView | null;
+  readonly moving: Moving;
+}) {
+  const main = mainPieces(shape.pieces);
+  const others = shape.pieces.filter((piece) => !main.includes(piece));
+  // The frame is that of the order's own shape, so that nothing rescales under the hand.
+  const still = mainPieces(before.pieces);
+  const frames = still.map((piece) => piece.frame);
+  const level = around(frames);
+  const wide = Math.max(...frames.map((frame) => frame.width), 1);
+  const box = (piece: PieceView): Frame => {
+    const frame = still.find((one) => one.key === piece.key)?.frame ?? piece.frame;
+    return { x: frame.x + (frame.width - wide) / 2, y: level.y, width: wide, height: level.height };
+  };
+  return (
+    <>
+      <div class="two pieces">
+        {main.map((piece) => (
+          <Drawing
+            key={piece.key}
+            piece={piece}
+            old={before.pieces.find((one) => one.key === piece.key)}
+            proposal={tried?.pieces.find((one) => one.key === piece.key)}
+            shape={shape}
+            moving={moving}
+            box={box(piece)}
+          />
+        ))}
+      </div>
+      {others.length > 0 && <Others pieces={others} tried={tried} />}
+    </>
+  );
+}
+
+function Drawing({ piece, old, proposal, shape, moving, box }: {
+  readonly piece: PieceView;
+  readonly old: PieceView | undefined;
+  readonly proposal: PieceView | undefined;
+  readonly shape: ShapeView;
+  readonly moving: Moving;
+  readonly box: Frame;
+}) {
+  const drawing = useRef<SVGSVGElement>(null);
+  const px = useMmPerPixel(drawing, box.width + 2 * ROOM);
+  const [focused, setFocused] = useState<string | null>(null);
+  const held = moving.held.value?.handle ?? null;
+  const handles = shape.handles.filter((handle) => handle.piece === piece.key);
+  const isMoved = handles.some((handle) => handle.key === held);
+  const hot = handles.find((handle) => handle.key === (isMoved ? held : focused));
+  return (
+    <svg
+      ref={drawing}
+      class="piecedrawing"
+      viewBox={viewBox(box, ROOM)}
+      role="group"
+      aria-label={`${piece.name}, cut ${piece.cut}. ${handles.length === 0 ? "No handles." : `Handles: ${handles.map((handle) => handle.name).join(", ")}.`}`}
+      onFocusIn={(event) => {
+        const id = event.target instanceof Element ? (event.target.closest(".handle")?.id ?? "") : "";
+        setFocused(id.replace(/^handle-/, "") || null);
+      }}
+      onFocusOut={() => setFocused(null)}
+    >
+      <Piece piece={piece} px={px}>
+        {isMoved && old && <path key="old" class="k-old" d={old.cut_line} />}
+        {proposal && proposal.cut_line !== piece.cut_line && <path key="proposal" class="k-old proposal" d={proposal.cut_line} />}
+        {hot && <path key="hot" class="k-hot" d={hot.edge} />}
+      </Piece>
+      {handles.map((handle) => (
+        <Handle key={handle.key} handle={handle} moving={moving} px={px} isRight={handle.at.x > box.x + box.width * 0.55} />
+      ))}
+    </svg>
+  );
+}
+
+/** The other pieces, small and at one scale, with their names. */
+function Others({ pieces, tried }: { readonly pieces: readonly PieceView[]; readonly tried: ShapeView | null }) {
+  const tall = Math.max(...pieces.map((piece) => piece.frame.height), 1);
+  return (
+    <ul class="smallpieces" aria-label="Other pieces">
+      {pieces.map((piece) => {
+        const proposal = tried?.pieces.find((one) => one.key === piece.key);
+        return (
+          <li key={piece.key}>
+            <svg
+              viewBox={viewBox(piece.frame, 6)}
+              style={{ height: `${Math.max(24, (150 * (piece.frame.height + 12)) / (tall + 12))}px` }}
+              aria-hidden="true"
+            >
+              <Piece piece={piece} px={1} plain>
+                {proposal && proposal.cut_line !== piece.cut_line && <path class="k-old proposal" d={proposal.cut_line} />}
+              </Piece>
+            </svg>
+            <b>{piece.name}</b>
+            <span class="small">{piece.cut}</span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+/** What is read less often: seams as they were walked, and the suit's own measurements. */
+function More({ tools, shape }: { readonly tools: OrderTools; readonly shape: ShapeView }) {
+  const [open, setOpen] = useState<"seams" | "finished" | null>(null);
+  useEffect(() => {
+    if (open === "seams" && shape.seams.length === 0) setOpen(null);
+  }, [shape.seams.length]);
+  if (shape.seams.length === 0 && shape.finished.length === 0) return null;
+  return (
+    <div class="morepieces">
+      <Acts>
+        {shape.seams.length > 0 && (
+          <Word expanded={open === "seams"} controls="shape-seams" onClick={() => setOpen(open === "seams" ? null : "seams")}>
+            Seams, walked
+          </Word>
+        )}
+        {shape.finished.length > 0 && (
+          <Word expanded={open === "finished"} controls="shape-finished" onClick={() => setOpen(open === "finished" ? null : "finished")}>
+            The finished suit, measured flat
+          </Word>
+        )}
+      </Acts>
+      <div id="shape-seams" hidden={open !== "seams"}>
+        {open === "seams" && (
+          <Table
+            caption="Seams and the lengths of their two sides"
+            rowKey={(row) => row.name}
+            rows={shape.seams}
+            columns={[
+              { key: "seam", head: "Seam", cell: (row) => row.name },
+              { key: "one side", head: "One side", right: true, cell: (row) => <AskedFigure tools={tools} quantity={row.first} label={`why ${row.name}?`} /> },
+              { key: "the other", head: "The other", right: true, cell: (row) => <AskedFigure tools={tools} quantity={row.second} label={`why ${row.name}, other side?`} /> },
+              { key: "eased in", head: "Eased in", right: true, cell: (row) => (row.ease === "" ? "nothing" : row.ease) },
+            ]}
+          />
+        )}
+      </div>
+      <div id="shape-finished" hidden={open !== "finished"}>
+        {open === "finished" && (
+          <Lines name="The finished suit, measured flat">
+            {shape.finished.map((line) => (
+              <Line key={line.name} name={line.name} quantity={shown(line.value)} />
+            ))}
+          </Lines>
+        )}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,79 @@
+/** Where each rung of the ladder stands: at its ring's height on the form, moved apart only where two would touch. */
+import type { FormView, RungView } from "../api/types.js";
+import { boxOf, heightInDrawing, viewAt } from "../wearer/turning.js";
+
+/** How far the form is shown below the lowest rung and above the highest, mm. */
+const BELOW = 90;
+const ABOVE = 110;
+/** Least distance between two rungs, as a share of the ladder's height. */
+const APART = 0.062;
+/** Rungs without a form keep this far from the ends. */
+const EDGE = 0.06;
+
+/** The part of the body shown, its box in the drawing, and the rungs' heights as shares of it, top 0. */
+export interface Heights {
+  readonly from: number;
+  readonly to: number;
+  readonly box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+  readonly rungs: readonly Rung[];
+}
+
+/** One rung. */
+export interface Rung {
+  readonly rung: RungView;
+  /** Where it is drawn. */
+  readonly at: number;
+  /** Where its ring is, with how far right the ring reaches as a share of the box; null without a ring. */
+  readonly ring: { readonly at: number; readonly right: number } | null;
+}
+
+/** With a form; `null` when none of its rings has a rung. */
+export function heightsOf(form: FormView, rungs: readonly RungView[], turn: number): Heights | null {
+  const rings = new Map(form.rings.flatMap((ring) => (ring.level === null ? [] : [[ring.level, ring] as const])));
+  const found = rungs.flatMap((rung) => rings.get(rung.level)?.y ?? []);
+  if (found.length === 0) return null;
+  const from = Math.max(form.low, Math.min(...found) - BELOW);
+  const to = Math.min(form.high, Math.max(...found) + ABOVE);
+  const box = boxOf(form, from, to);
+  const see = viewAt(turn);
+  const placed = rungs.map((rung) => {
+    const ring = rings.get(rung.level);
+    if (!ring) return { rung, ring: null };
+    let right = Number.NEGATIVE_INFINITY;
+    for (const other of form.rings) {
+      // A thigh's level has a ring for each leg: the one on the right is the one the line leads to.
+      if (other.level !== ring.level) continue;
+      for (let i = 0; i + 1 < other.points.length; i += 2) {
+        right = Math.max(right, see(other.points[i] ?? 0, other.y, other.points[i + 1] ?? 0).x);
+      }
+    }
+    return {
+      rung,
+      ring: { at: (heightInDrawing(ring.y) - box.y) / box.height, right: (right - box.x) / box.width },
+    };
+  });
+  return { from, to, box, rungs: apart(placed.map((one) => ({ ...one, at: one.ring?.at ?? null }))) };
+}
+
+/** Without a form: evenly, top to bottom. */
+export function evenly(rungs: readonly RungView[]): readonly Rung[] {
+  const step = (1 - 2 * EDGE) / Math.max(1, rungs.length - 1);
+  return rungs.map((rung, i) => ({ rung, ring: null, at: EDGE + i * step }));
+}
+
+/** A rung without a ring goes between its neighbours; then all are moved down, and if need be up again, until apart. */
+function apart(rungs: readonly (Omit<Rung, "at"> & { readonly at: number | null })[]): readonly Rung[] {
+  const at: number[] = [];
+  rungs.forEach((one, i) => {
+    const last = at[i - 1];
+    const wanted = one.at ?? (last === undefined ? EDGE : last + APART);
+    at.push(last === undefined ? Math.max(wanted, EDGE / 2) : Math.max(wanted, last + APART));
+  });
+  let below = 1 - EDGE / 2 + APART;
+  for (let i = at.length - 1; i >= 0; i -= 1) {
+    const now = Math.min(at[i] ?? below, below - APART);
+    at[i] = now;
+    below = now;
+  }
+  return rungs.map((one, i) => ({ rung: one.rung, ring: one.ring, at: at[i] ?? 0 }));
+}

@@ -1,0 +1,72 @@
+/** Section 4, Wear: the stretch ladder beside the form, the squeeze, the way in, and proposals before they are kept. */
+import { useState } from "preact/hooks";
+import type { OrderTools } from "../order/context.js";
+import { AskedFigure, WhyPlace } from "../order/asked.js";
+import { inWords } from "../order/quantity.js";
+import { TriedHere } from "../order/tried.js";
+import { StateIcon } from "../parts/icon.js";
+import { Acts, Ticket, Word } from "../parts/touch.js";
+import { useForm } from "./form.js";
+import { Ladder } from "./ladder.js";
+
+/** The body of the section. */
+export function WearSection({ tools }: { readonly tools: OrderTools }) {
+  const order = tools.order.value;
+  const { wear } = order;
+  const form = useForm(order.wearer.id, order.wearer.form_key);
+  const [withSqueeze, setSqueeze] = useState(false);
+  const tried = tools.tried.value;
+  const proposal = wear.head.notes.find((note) => note.try_this !== null)?.try_this ?? null;
+  const knowsSqueeze = wear.rungs.some((rung) => rung.pressure !== null);
+  return (
+    <>
+      <p class="lead">{wear.lead}</p>
+      {wear.rungs.length > 0 && (
+        <WhyPlace tools={tools} name="wear-ladder">
+          <Ladder tools={tools} wear={wear} then={tried?.preview?.wear ?? null} form={form} withSqueeze={withSqueeze && knowsSqueeze} />
+        </WhyPlace>
+      )}
+      {tried?.preview?.wear && tried.preview.wear.lead !== wear.lead && <p class="lead thenlead">With the proposal: {tried.preview.wear.lead}</p>}
+      <TriedHere tools={tools} isMain />
+      {!tried && proposal && (
+        <Acts>
+          <Ticket onClick={() => tools.tryThis(proposal)}>{proposal.words}</Ticket>
+          <span class="small">Draws it in pencil first. Nothing is kept until you say so.</span>
+        </Acts>
+      )}
+      {wear.squeeze !== "" && (
+        <div class="squeeze">
+          <h3>The squeeze</h3>
+          <p class="reading">{wear.squeeze}</p>
+          {wear.caution !== "" && <p class="small reading">{wear.caution}</p>}
+          {knowsSqueeze && (
+            <Word onClick={() => setSqueeze(!withSqueeze)}>{withSqueeze ? "Leave the kPa out of the ladder" : "Show it on the ladder in kPa"}</Word>
+          )}
+        </div>
+      )}
+      {wear.way_in.length > 0 && (
+        <div class="wayin">
+          <h3>The way in</h3>
+          <ul>
+            {wear.way_in.map((way) => {
+              const then = tried?.preview?.wear?.way_in.find((one) => one.opening === way.opening);
+              return (
+                <li key={way.opening}>
+                  <b>{way.opening}</b>
+                  <span>
+                    {way.says}{" "}
+                    {then && then.share.main !== way.share.main && <small class="then">with the proposal {inWords(then.share)}</small>}
+                  </span>
+                  <span class="share">
+                    <AskedFigure tools={tools} quantity={way.share} label={`why ${inWords(way.share)} at ${way.opening.toLowerCase()}?`} />
+                  </span>
+                  <StateIcon state={way.state} />
+                </li>
+              );
+            })}
+          </ul>
+        </div>
+      )}
+    </>
+  );
+}
