@@ -55,7 +55,10 @@ fn main() {
 
 fn build(web: &Path, out: &Path, minify: bool, faults: &mut Vec<Fault>) -> io::Result<()> {
     let shipped = carry(web, "", &out.join("web"), minify, faults)?;
-    fs::write(out.join("table.rs"), table::library(&shipped).map_err(io::Error::other)?)?;
+    fs::write(
+        out.join("table.rs"),
+        table::library(&shipped).map_err(io::Error::other)?,
+    )?;
     let gallery = if minify {
         BTreeMap::new()
     } else {

@@ -9,7 +9,8 @@ export interface Fact {
 }
 
 /**
- * `beside` stands at the right end of the title's line (a field to find by). `wide` lets the head take the margin too.
+ * `beside` stands in the margin at the title's height (a field to find by), on the phone below it. `wide` lets lead and
+ * facts take the margin too.
  * The pencil word under the title says what the store's `kept` says, aloud when it changes.
  */
 export function Head({ title, lead, facts, beside, wide = false }: {
@@ -24,10 +25,8 @@ export function Head({ title, lead, facts, beside, wide = false }: {
       <a class="textlink homeword" href="/">
         Slackwater
       </a>
-      <div class="title">
-        <h1>{title}</h1>
-        {beside}
-      </div>
+      <h1>{title}</h1>
+      {beside !== undefined && <div class="beside">{beside}</div>}
       {lead !== undefined && <p class="lead">{lead}</p>}
       <p class="pencil kept" role="status" aria-live="polite">
         {kept.value}

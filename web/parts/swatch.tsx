@@ -26,11 +26,11 @@ const FULL_STRETCH = 1;
 const REACH = 50;
 
 /** `says` names it for ears: "Slate tricot, stretch 85 % across, 60 % along". */
-export function Swatch({ cloth, stretch, says, teeth = 15 }: {
+export function Swatch({ cloth, stretch, says, teeth = 13 }: {
   readonly cloth: ClothLook;
   readonly stretch?: StretchCross;
   readonly says: string;
-  /** Pinked teeth along a side: 15 for a large swatch, 11 for a small one. */
+  /** Pinked teeth along a side: 13 for a large swatch, 9 for a small one. */
   readonly teeth?: number;
 }) {
   const id = useId();
@@ -60,14 +60,14 @@ export function Swatch({ cloth, stretch, says, teeth = 15 }: {
   );
 }
 
-/** A square with `teeth` points along each side, cut as pinking shears leave it. */
+/** A square with `teeth` points along each side, cut as pinking shears leave it: valleys on an inner square, points outside. */
 function pinked(teeth: number): string {
-  const step = SIDE / teeth;
-  const deep = step * 0.85;
+  const deep = SIDE / (teeth * 1.35);
+  const step = (SIDE - 2 * deep) / teeth;
   const points: string[] = [];
   const side = (at: (along: number, inward: number) => readonly [number, number]): void => {
     for (let i = 0; i < teeth; i += 1) {
-      points.push(at(i * step, deep).join(" "), at((i + 0.5) * step, 0).join(" "));
+      points.push(at(deep + i * step, deep).join(" "), at(deep + (i + 0.5) * step, 0).join(" "));
     }
   };
   side((along, inward) => [along, inward]);

@@ -26,7 +26,12 @@ pub(crate) struct Fault {
 
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { name, line, column, says } = self;
+        let Self {
+            name,
+            line,
+            column,
+            says,
+        } = self;
         write!(f, "{name}:{line}:{column}: {says}")
     }
 }
@@ -37,7 +42,14 @@ impl fmt::Display for Fault {
 /// Every syntax fault the parser, the scope check or the transformation found, in that order of stages.
 pub(crate) fn module(text: &str, name: &str, minify: bool) -> Result<String, Vec<Fault>> {
     let path = Path::new(name);
-    let plain = |says: String| vec![Fault { name: name.to_owned(), line: 1, column: 1, says }];
+    let plain = |says: String| {
+        vec![Fault {
+            name: name.to_owned(),
+            line: 1,
+            column: 1,
+            says,
+        }]
+    };
     let source_type = SourceType::from_path(path).map_err(|error| plain(error.to_string()))?;
     let faults = |found: &mut dyn Iterator<Item = &OxcDiagnostic>| -> Result<(), Vec<Fault>> {
         let found: Vec<_> = found.map(|one| fault(text, name, one)).collect();
@@ -78,7 +90,11 @@ pub(crate) fn module(text: &str, name: &str, minify: bool) -> Result<String, Vec
 }
 
 fn fault(text: &str, name: &str, found: &OxcDiagnostic) -> Fault {
-    let offset = found.labels.iter().next().map_or(0, |label| label.offset() as usize);
+    let offset = found
+        .labels
+        .iter()
+        .next()
+        .map_or(0, |label| label.offset() as usize);
     let before = text.get(..offset).unwrap_or(text);
     let line = before.matches('\n').count() + 1;
     let column = before.rsplit('\n').next().map_or(0, |tail| tail.chars().count()) + 1;
@@ -89,5 +105,10 @@ fn fault(text: &str, name: &str, found: &OxcDiagnostic) -> Fault {
     }
     // One fault, one line: cargo prints nothing after a line break.
     let says = says.split_whitespace().collect::<Vec<_>>().join(" ");
-    Fault { name: name.to_owned(), line, column, says }
+    Fault {
+        name: name.to_owned(),
+        line,
+        column,
+        says,
+    }
 }

@@ -19,7 +19,10 @@ const TEXT: &str = "text/plain; charset=utf-8";
 const HTML: &str = "text/html; charset=utf-8";
 
 fn main() -> io::Result<()> {
-    let port = std::env::args().nth(1).and_then(|port| port.parse().ok()).unwrap_or(0);
+    let port = std::env::args()
+        .nth(1)
+        .and_then(|port| port.parse().ok())
+        .unwrap_or(0);
     let listener = TcpListener::bind(("127.0.0.1", port))?;
     println!("http://{}", listener.local_addr()?);
     for stream in listener.incoming() {
@@ -52,8 +55,14 @@ fn answer(mut stream: &TcpStream) -> io::Result<()> {
 
 fn find(path: &str) -> (&'static str, &'static str, Vec<u8>) {
     if let Some(name) = path.strip_prefix(pages::MOUNT) {
-        let gallery = GALLERY.iter().find(|(asset, ..)| *asset == name).map(|(_, bytes, mime)| (*mime, *bytes));
-        return match pages::asset(name).map(|asset| (asset.mime, asset.bytes)).or(gallery) {
+        let gallery = GALLERY
+            .iter()
+            .find(|(asset, ..)| *asset == name)
+            .map(|(_, bytes, mime)| (*mime, *bytes));
+        return match pages::asset(name)
+            .map(|asset| (asset.mime, asset.bytes))
+            .or(gallery)
+        {
             Some((mime, bytes)) => ("200 OK", mime, bytes.to_vec()),
             None => ("404 Not Found", TEXT, format!("no file {name}\n").into_bytes()),
         };
