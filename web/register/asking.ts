@@ -18,26 +18,34 @@ export function problemOf(error: unknown): Problem | null {
 export interface Loaded<T> {
   readonly value: T | null;
   readonly problem: Problem | null;
+  /** There is no such thing, or no more. */
+  readonly isGone: boolean;
   readonly again: () => Promise<void>;
+}
+
+interface State<T> {
+  readonly path: string | null;
+  readonly value: T | null;
+  readonly problem: Problem | null;
+  readonly isGone: boolean;
 }
 
 /** Reads `path` and reads it again when it changes, or when any document does (`follow`). `null` reads nothing. */
 export function useLoaded<T>(path: string | null, { follow = false }: { readonly follow?: boolean } = {}): Loaded<T> {
-  const [state, setState] = useState<{ readonly path: string | null; readonly value: T | null; readonly problem: Problem | null }>({
-    path: null,
-    value: null,
-    problem: null,
-  });
+  const [state, setState] = useState<State<T>>({ path: null, value: null, problem: null, isGone: false });
   const now = useRef(path);
   now.current = path;
   const again = useCallback(async (): Promise<void> => {
     if (path === null) return;
     try {
       const value = await get<T>(path);
-      if (now.current === path) setState({ path, value, problem: null });
+      if (now.current === path) setState({ path, value, problem: null, isGone: false });
     } catch (error) {
       const problem = problemOf(error);
-      if (problem && now.current === path) setState((old) => ({ path, value: old.path === path ? old.value : null, problem }));
+      const isGone = error instanceof Failed && error.kind === "gone";
+      if (problem && now.current === path) {
+        setState((old) => ({ path, value: old.path === path && !isGone ? old.value : null, problem, isGone }));
+      }
     }
   }, [path]);
   useEffect(() => {
@@ -45,7 +53,7 @@ export function useLoaded<T>(path: string | null, { follow = false }: { readonly
     return follow ? onChanged(() => void again()) : undefined;
   }, [again, follow]);
   const fits = state.path === path;
-  return { value: fits ? state.value : null, problem: fits ? state.problem : null, again };
+  return { value: fits ? state.value : null, problem: fits ? state.problem : null, isGone: fits && state.isGone, again };
 }
 
 /** A document as the studio gives it. */
@@ -62,16 +70,22 @@ export interface Editable<B> extends Loaded<Document<B>> {
   readonly set: (values: Readonly<Record<string, unknown>>, words?: string) => Promise<void>;
 }
 
-/** Reads a document and offers to change it, based on what is shown. */
-export function useDocument<B>(id: string): Editable<B> {
+/**
+ * Reads a document and offers to change it, based on what is shown. With `blank` a document nobody has written yet is that
+ * body, at no revision; the studio makes it with the first change.
+ */
+export function useDocument<B>(id: string, blank?: B): Editable<B> {
   const loaded = useLoaded<Document<B>>(`${API}/documents/${encodeURIComponent(id)}`, { follow: true });
-  const { value, again } = loaded;
+  const { again } = loaded;
+  const unwritten = loaded.isGone && blank !== undefined;
+  const value = unwritten ? { id, kind: id, revision: 0, body: blank } : loaded.value;
+  const base = value?.revision ?? null;
   const set = useCallback(
     async (values: Readonly<Record<string, unknown>>, words = ""): Promise<void> => {
-      if (!value) return;
+      if (base === null) return;
       const changes = Object.entries(values).map(([path, to]) => ({ document: id, path, value: to }));
       try {
-        await post(`${API}/edits`, { parts: [{ document: id, base: value.revision }], changes, words });
+        await post(`${API}/edits`, { parts: [{ document: id, base }], changes, words });
         sayKept();
       } catch (error) {
         // Somebody else was quicker: what they kept is shown, what was typed stays in the field.
@@ -80,9 +94,9 @@ export function useDocument<B>(id: string): Editable<B> {
       }
       await again();
     },
-    [id, value, again],
+    [id, base, again],
   );
-  return { ...loaded, set };
+  return { ...loaded, value, problem: unwritten ? null : loaded.problem, set };
 }
 
 /** "kept 14:02" under the title. */

@@ -40,10 +40,7 @@ export function LengthLine({ doc, path, name, unit = "cm", hint }: {
         unit,
         units: unit === "mm" ? ["mm", "in"] : ["cm", "in"],
         ...(hint !== undefined && { hint }),
-        onKeep: (text, meant) => {
-          const typed = withUnit(text, meant);
-          return doc.set({ [path]: typed }, `${name.toLowerCase()} ${typed ?? "taken out"}`);
-        },
+        onKeep: (text, meant) => doc.set({ [path]: withUnit(text, meant) }),
       }}
     />
   );
@@ -65,7 +62,7 @@ export function WordsLine({ doc, path, name, hint, kind = "text", empty }: {
       kind={kind}
       {...(hint !== undefined && { hint })}
       {...(empty !== undefined && { empty })}
-      onKeep={(text) => doc.set({ [path]: text === "" ? null : text }, `${name.toLowerCase()} changed`)}
+      onKeep={(text) => doc.set({ [path]: text === "" ? null : text })}
     />
   );
 }
@@ -86,7 +83,7 @@ export function NumberLine({ doc, path, name, unit, hint }: {
       kind="number"
       {...(value !== "" && { shown: unit === "" ? value : <>{value} <small>{unit}</small></> })}
       {...(hint !== undefined && { hint })}
-      onKeep={(text) => doc.set({ [path]: numberOr(text) }, `${name.toLowerCase()} ${text}`)}
+      onKeep={(text) => doc.set({ [path]: numberOr(text) })}
     />
   );
 }

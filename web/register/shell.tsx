@@ -29,9 +29,9 @@ export function Page({ title, lead, marks, children }: {
 }
 
 /** While a page's document is on its way, or is not there. */
-export function Waiting({ title, loaded }: { readonly title: string; readonly loaded: Pick<Editable<unknown>, "problem" | "again"> }) {
-  const { problem, again } = loaded;
-  if (problem && /no such|not found|gone|nothing/i.test(problem.what)) return <Nowhere says={problem.what} />;
+export function Waiting({ title, loaded }: { readonly title: string; readonly loaded: Pick<Editable<unknown>, "problem" | "isGone" | "again"> }) {
+  const { problem, isGone, again } = loaded;
+  if (problem && isGone) return <Nowhere says={problem.what} />;
   return (
     <Sheet title={title} marks={noMarks}>
       <Head title={title} />

@@ -158,10 +158,7 @@ function Readings({ doc, id }: { readonly doc: Editable<Body>; readonly id: stri
                 hint: others.length > 0 ? "Replaces all readings of it." : "Empty takes it out.",
                 onKeep: (text, unit) => {
                   const typed = withUnit(text, unit);
-                  return doc.set(
-                    { [`dimensions.${key}`]: typed === null ? null : { readings: [typed] } },
-                    `${name.toLowerCase()} ${typed ?? "taken out"}`,
-                  );
+                  return doc.set({ [`dimensions.${key}`]: typed === null ? null : { readings: [typed] } });
                 },
               }}
             />

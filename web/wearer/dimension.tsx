@@ -8,7 +8,6 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { DimensionView, FormView } from "../api/types.js";
 import type { OrderTools } from "../order/context.js";
 import { withUnit } from "../order/field.js";
-import { inWords } from "../order/quantity.js";
 import type { Problem } from "../lib/quantity.js";
 import { Icon } from "../parts/icon.js";
 import { LengthField } from "../parts/length.js";
@@ -117,13 +116,13 @@ function Readings({ tools, dimension, follow, onNext }: {
   }, []);
   if (wearer === null) return null;
 
-  const put = async (value: unknown, words: string): Promise<void> => {
+  const put = async (value: unknown): Promise<void> => {
     if (busy.current) return;
     busy.current = true;
     setTrouble(null);
     follow.current = true;
     try {
-      await tools.keep([{ document: wearer, path: `dimensions.${dimension.key}`, value }], words);
+      await tools.keep([{ document: wearer, path: `dimensions.${dimension.key}`, value }]);
       setText("");
       setAt(null);
     } catch (error) {
@@ -142,7 +141,7 @@ function Readings({ tools, dimension, follow, onNext }: {
       return;
     }
     const kept = [...readings.slice(0, active), typed, ...readings.slice(active + 1)];
-    void put({ readings: kept }, `${dimension.name} ${typed}`);
+    void put({ readings: kept });
   };
   const take = (which: number, start = ""): void => {
     setAt(which);
@@ -216,14 +215,14 @@ function Readings({ tools, dimension, follow, onNext }: {
           read.map((one, i) => (
             <Word
               key={`${i} ${readings[i] ?? ""}`}
-              onClick={() => void put({ readings: [readings[i]], settled: true }, `${dimension.name} settled at ${inWords(one)}`)}
+              onClick={() => void put({ readings: [readings[i]], settled: true })}
             >
               Keep {one.main}
             </Word>
           ))}
         {!disagree && active === null && readings.length > 0 && <Word onClick={again}>Take it again</Word>}
         {(active !== null || disagree) && <Word onClick={onNext}>Next</Word>}
-        {readings.length > 0 && <Word onClick={() => void put(null, `${dimension.name} taken out`)}>Take it out</Word>}
+        {readings.length > 0 && <Word onClick={() => void put(null)}>Take it out</Word>}
       </Acts>
       {dimension.definition !== "" && <p class="small">{sentence(dimension.definition)}</p>}
     </div>

@@ -1,0 +1,250 @@
+/** The workroom: machines, needles and thread, the printer, this screen, the tablet, and keeping it all safe. */
+import { useEffect, useMemo, useState } from "preact/hooks";
+import { Calibrate, isTrue } from "../cloth/calibrate.js";
+import { Section } from "../frame/section.js";
+import { patch } from "../lib/api.js";
+import { light, numberKeys } from "../lib/store.js";
+import { Lines } from "../parts/line.js";
+import { Acts, Ticket, Word } from "../parts/touch.js";
+import { Trouble } from "../parts/trouble.js";
+import { API, useDocument, useLoaded, useTrying } from "./asking.js";
+import type { Editable } from "./asking.js";
+import { numberOr, Pick, TextField, TextLine } from "./fields.js";
+import { WordsLine, textAt } from "./lengths.js";
+import type { Body } from "./lengths.js";
+import { Pairing } from "./pairing.js";
+import { Keeping } from "./keeping.js";
+import { Page, Waiting } from "./shell.js";
+
+/** What belongs to the studio and not to a suit. */
+export interface Settings {
+  readonly units: "cm" | "in";
+  readonly light: "day" | "night" | "system";
+  readonly screen: { readonly px_per_mm: number | null };
+  readonly projector: { readonly px_per_mm: number | null };
+  readonly keys: boolean;
+  readonly lan: boolean;
+  readonly address: string;
+  readonly version: string;
+}
+
+const NOTHING: Body = {};
+
+/** `/workroom`. */
+export function WorkroomPage() {
+  const doc = useDocument<Body>("workroom", NOTHING);
+  const settings = useLoaded<Settings>(`${API}/settings`);
+  const marks = useMemo(
+    () => [
+      { id: "machines", name: "Machines", state: "good" as const },
+      { id: "printer", name: "Printer", state: "good" as const },
+      { id: "screen", name: "Screen", state: "good" as const },
+      { id: "tablet", name: "Tablet", state: "good" as const },
+      { id: "keeping", name: "Keeping", state: "good" as const },
+    ],
+    [],
+  );
+  if (!doc.value) return <Waiting title="Workroom" loaded={doc} />;
+  return (
+    <Page title="Workroom" lead="What you sew with, print with and look at; and how it is kept." marks={marks}>
+      <Section open id="machines" name="Machines" state="good" summary="Only stitches they can sew are proposed.">
+        <Machines doc={doc} />
+      </Section>
+      <Section open id="printer" name="Printer" state="good" summary="So that paper comes out true.">
+        <Printer doc={doc} />
+      </Section>
+      <Section open id="screen" name="Screen" state="good" summary={isTrue() ? "Its centimetres are true." : "Not held against a bank card yet."}>
+        {settings.value ? <ThisScreen settings={settings.value} again={settings.again} /> : <Trouble problem={settings.problem} />}
+      </Section>
+      <Section open id="tablet" name="Tablet" state="good" summary="The same pages on the cutting table.">
+        <Pairing settings={settings.value} />
+      </Section>
+      <Section open id="keeping" name="Keeping" state="good" summary="Backups, the archive, suit files.">
+        <Keeping />
+        {settings.value && <p class="small">Slackwater {settings.value.version}.</p>}
+      </Section>
+    </Page>
+  );
+}
+
+const KINDS = [
+  { value: "straight", says: "Straight stitch" },
+  { value: "zigzag", says: "Zigzag" },
+  { value: "overlocker", says: "Overlocker" },
+  { value: "coverstitch", says: "Coverstitch" },
+] as const;
+
+interface Machine {
+  readonly name: string;
+  readonly kind: string;
+}
+
+function Machines({ doc }: { readonly doc: Editable<Body> }) {
+  const [adding, setAdding] = useState(false);
+  const [name, setName] = useState("");
+  const [kind, setKind] = useState<(typeof KINDS)[number]["value"]>("zigzag");
+  const trying = useTrying();
+  const body = doc.value?.body ?? NOTHING;
+  const machines = machinesOf(body);
+  const set = (to: readonly Machine[], words: string): Promise<void> => doc.set({ machines: to }, words);
+  const add = (): void =>
+    void trying.run(async () => {
+      const called = name.trim() === "" ? (KINDS.find((one) => one.value === kind)?.says ?? kind) : name.trim();
+      await set([...machines, { name: called, kind }], `${called} added`);
+      setName("");
+      setAdding(false);
+    });
+  return (
+    <>
+      {machines.length === 0 && !adding && <p class="lead">No machine is written down yet.</p>}
+      <ul class="shelflist">
+        {machines.map((machine, i) => (
+          <li key={`${i} ${machine.name}`} class="folded">
+            <h3>{machine.name}</h3>
+            <span class="small">{KINDS.find((one) => one.value === machine.kind)?.says ?? machine.kind}</span>
+            <Word
+              onClick={() => void trying.run(() => set(machines.filter((_, other) => other !== i), `${machine.name} taken out`))}
+            >
+              Take out<span class="heard"> {machine.name}</span>
+            </Word>
+          </li>
+        ))}
+      </ul>
+      {adding ? (
+        <form
+          class="startform"
+          aria-label="Add a machine"
+          onSubmit={(event) => {
+            event.preventDefault();
+            add();
+          }}
+        >
+          <Pick name="It sews" options={KINDS} value={kind} onPick={setKind} />
+          <TextField label="What you call it" hint="May stay empty." text={name} onText={setName} onKeep={add} onLeave={() => setAdding(false)} />
+          <Acts>
+            <Ticket type="submit">Add the machine</Ticket>
+            <Word onClick={() => setAdding(false)}>Leave it</Word>
+          </Acts>
+        </form>
+      ) : (
+        <Acts>
+          <Ticket onClick={() => setAdding(true)}>Add a machine</Ticket>
+        </Acts>
+      )}
+      <Trouble problem={trying.problem} />
+      <Lines>
+        <WordsLine doc={doc} path="needles" name="Needles" hint="As: stretch 75, 90." />
+        <WordsLine doc={doc} path="threads" name="Thread" hint="As: polyester 120; woolly nylon for loopers." />
+        <WordsLine doc={doc} path="notes" name="Notes" kind="long" />
+      </Lines>
+    </>
+  );
+}
+
+function machinesOf(body: Body): readonly Machine[] {
+  const list = body["machines"];
+  if (!Array.isArray(list)) return [];
+  return list.flatMap((one: unknown) => {
+    if (typeof one !== "object" || one === null) return [];
+    const { name, kind } = one as Body;
+    return typeof name === "string" ? [{ name, kind: typeof kind === "string" ? kind : "" }] : [];
+  });
+}
+
+function Printer({ doc }: { readonly doc: Editable<Body> }) {
+  const trying = useTrying();
+  const body = doc.value?.body ?? NOTHING;
+  const square: readonly unknown[] = Array.isArray(body["measured_square"]) ? body["measured_square"] : [];
+  const side = (at: number): string => (typeof square[at] === "number" ? String(square[at]) : "");
+  // Both sides are one value: what is not written yet is taken to be true.
+  const keep = (at: number) => (text: string): Promise<void> => {
+    const typed = numberOr(text.replace(/\s*mm$/, ""));
+    const other = square[at === 0 ? 1 : 0] ?? 100;
+    if (typed === null) return doc.set({ measured_square: null });
+    return doc.set({ measured_square: at === 0 ? [typed, other] : [other, typed] });
+  };
+  return (
+    <>
+      <Pick
+        name="Paper"
+        options={[
+          { value: "A4", says: "A4" },
+          { value: "Letter", says: "Letter" },
+        ]}
+        value={textAt(body, "paper") || null}
+        onPick={(paper) => void trying.run(() => doc.set({ paper }))}
+      />
+      <Trouble problem={trying.problem} />
+      <p class="reading">
+        Print the test page at full size and measure its 100 mm square. If it is not 100, write what it is: the next paper makes up for
+        it.
+      </p>
+      <Lines>
+        <TextLine name="Square, across" value={side(0)} {...(side(0) !== "" && { shown: <>{side(0)} <small>mm</small></> })} kind="number" empty="true" hint="Millimetres; empty when it prints true." onKeep={keep(0)} />
+        <TextLine name="Square, down" value={side(1)} {...(side(1) !== "" && { shown: <>{side(1)} <small>mm</small></> })} kind="number" empty="true" hint="Millimetres; empty when it prints true." onKeep={keep(1)} />
+      </Lines>
+    </>
+  );
+}
+
+function ThisScreen({ settings, again }: { readonly settings: Settings; readonly again: () => Promise<void> }) {
+  const trying = useTrying();
+  const [calibrating, setCalibrating] = useState(false);
+  const set = (to: Partial<Settings>): void =>
+    void trying.run(async () => {
+      await patch(`${API}/settings`, to);
+      await again();
+    });
+  useEffect(() => {
+    numberKeys.value = settings.keys;
+  }, [settings.keys]);
+  return (
+    <>
+      <div class="choices">
+        <Pick
+          name="Units"
+          options={[
+            { value: "cm", says: "Centimetres first" },
+            { value: "in", says: "Inches and eighths first" },
+          ]}
+          value={settings.units}
+          onPick={(units) => set({ units })}
+        />
+        <Pick
+          name="Light"
+          options={[
+            { value: "system", says: "As this machine" },
+            { value: "day", says: "Day" },
+            { value: "night", says: "Night" },
+          ]}
+          value={light.value}
+          onPick={(to) => {
+            light.value = to;
+            set({ light: to });
+          }}
+        />
+        <Pick
+          name="Keys 1 to 8 and ?"
+          options={[
+            { value: "on", says: "On" },
+            { value: "off", says: "Off" },
+          ]}
+          value={numberKeys.value ? "on" : "off"}
+          onPick={(to) => {
+            numberKeys.value = to === "on";
+            set({ keys: to === "on" });
+          }}
+        />
+      </div>
+      <Trouble problem={trying.problem} />
+      {calibrating ? (
+        <Calibrate onDone={() => setCalibrating(false)} />
+      ) : (
+        <Acts>
+          <Word onClick={() => setCalibrating(true)}>{isTrue() ? "Lay the bank card again" : "Make its centimetres true"}</Word>
+          <span class="small">{isTrue() ? "The tape of these pages is true on this screen." : "With a bank card, in half a minute."}</span>
+        </Acts>
+      )}
+    </>
+  );
+}
