@@ -2,7 +2,7 @@
  * Filled lines of the order sheet: name left, value in Besley, second unit small; a value that can be changed is changed in
  * place.
  */
-import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import { Failed, isAbort } from "../lib/api.js";
 import type { Problem, Quantity, Reason } from "../lib/quantity.js";
@@ -50,7 +50,7 @@ export function Line({ name, hint, quantity, says, state = "good", why, onEdit }
   const [open, setOpen] = useState(false);
   const opener = useRef<HTMLButtonElement>(null);
   const wasOpen = useRef(false);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (wasOpen.current && !open) opener.current?.focus();
     wasOpen.current = open;
   }, [open]);
@@ -103,7 +103,11 @@ function Editor({ name, start, editing, onClose }: {
   const [busy, setBusy] = useState(false);
   const field = useRef<HTMLInputElement>(null);
   const help = useId();
-  useEffect(() => field.current?.select(), []);
+  // Before the next key can arrive: an effect after painting would lose the first digit.
+  useLayoutEffect(() => {
+    field.current?.focus();
+    field.current?.select();
+  }, []);
   const keep = async (): Promise<void> => {
     if (busy) return;
     setBusy(true);

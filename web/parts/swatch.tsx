@@ -30,7 +30,7 @@ export function Swatch({ cloth, stretch, says, teeth = 13 }: {
   readonly cloth: ClothLook;
   readonly stretch?: StretchCross;
   readonly says: string;
-  /** Pinked teeth along a side: 13 for a large swatch, 9 for a small one. */
+  /** Pinked teeth along a side: 13 for a large swatch, 11 for a small one. */
   readonly teeth?: number;
 }) {
   const id = useId();

@@ -166,7 +166,7 @@ function Gallery() {
             says="Slate tricot, stretch 95 % across, 70 % along"
           />
           <Swatch cloth={{ colour: "var(--cloth-kelp)", weave: "print" }} stretch={{ across: 0.82, along: 0.64 }} says="Kelp print" />
-          <Swatch cloth={{ colour: "var(--cloth-oat)", weave: "course" }} says="Oat lining" teeth={9} />
+          <Swatch cloth={{ colour: "var(--cloth-oat)", weave: "course" }} says="Oat lining" teeth={11} />
           <Swatch cloth={{ colour: "var(--cloth-mesh)", weave: "mesh" }} stretch={{ across: 0.6, along: 0.55 }} says="Power mesh" />
         </div>
         <p class="lead">Lay it with the width round the body. The greater stretch runs from selvedge to selvedge.</p>

@@ -97,7 +97,7 @@ describe("gallery", { skip: !PAGES && "PAGES is not set" }, () => {
     test(`${name}: slip and editor open in the flow`, () =>
       look(url, size, async (page) => {
         await page.getByRole("button", { name: /15 %/ }).click();
-        await page.getByRole("button", { name: /164.0/ }).click();
+        await page.getByRole("button", { name: /164 centimetres/ }).click();
         await page.getByRole("button", { name: /change Waist/ }).click();
         await keepShot(page, `gallery-open-${name}`);
         assert.equal(await noSidewaysScroll(page), 0);
