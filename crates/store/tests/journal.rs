@@ -283,7 +283,11 @@ async fn one_action_over_two_documents_happens_and_goes_back_as_one() {
         (seq, "choose 1", 2)
     );
     assert_eq!(store.get(&wearer.id).await.unwrap().body, json!({"suits": 0}));
-    let entry = store.history(&[wearer.id.clone()], seq).await.unwrap().remove(0);
+    let entry = store
+        .history(std::slice::from_ref(&wearer.id), seq)
+        .await
+        .unwrap()
+        .remove(0);
     assert_eq!(
         (entry.kind, entry.target, entry.parts.len()),
         (EntryKind::Back, Some(seq), 2)
@@ -415,7 +419,7 @@ async fn the_bin() {
     let back = store.restore(&doc.id, "out").await.unwrap();
     assert_eq!((back.deleted_at, &back.body), (None, &json!({"a": 1})));
     let kinds: Vec<EntryKind> = store
-        .history(&[doc.id.clone()], 0)
+        .history(std::slice::from_ref(&doc.id), 0)
         .await
         .unwrap()
         .iter()
