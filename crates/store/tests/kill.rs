@@ -1,5 +1,7 @@
 //! What was acknowledged is there after the process is killed, at any moment.
 //!
+//! Restoring, taking in an archive and erasing happen wholly or not at all, wherever the kill falls.
+//!
 //! The test starts itself again as a child that edits two documents together, now and then makes a backup, and prints
 //! each acknowledged revision. The parent kills it and looks. `STORE_KILLS` sets how often; 20 unless given.
 
@@ -16,7 +18,7 @@ use std::time::Duration;
 
 use common::{id, set};
 use serde_json::{Value, json};
-use store::{BackupReason, DocumentEdit, Edit, Kind, Options, SqliteStore, Store, StoreError};
+use store::{BackupReason, DocumentEdit, Edit, ImportMode, Kind, Options, SqliteStore, Store, StoreError};
 
 const FOLDER: &str = "STORE_KILL_FOLDER";
 
@@ -57,6 +59,66 @@ async fn edit_for_ever(folder: &Path) {
     }
 }
 
+/// Restores, imports and erases in turn; two documents always hold the same number.
+async fn replace_for_ever(folder: &Path) {
+    let store = SqliteStore::open(folder, Options::default()).await.unwrap();
+    if store.get(&id("left")).await.is_err() {
+        let parts =
+            ["left", "right"].map(|name| store.create_with_id(id(name), Kind::Suit, json!({"n": 0}), ""));
+        for part in parts {
+            part.await.unwrap();
+        }
+    }
+    println!("acknowledged 0 0");
+    for n in 1_u64.. {
+        let archive = store.export_archive().await.unwrap();
+        let backup = store.backup(BackupReason::Asked).await.unwrap();
+        let pair = store.documents(&[id("left"), id("right")]).await.unwrap();
+        let parts = pair
+            .iter()
+            .map(|document| DocumentEdit {
+                id: document.id.clone(),
+                base: document.revision,
+                changes: vec![set("n", json!(pair[0].revision))],
+            })
+            .collect();
+        store
+            .edit(Edit {
+                parts,
+                words: String::new(),
+            })
+            .await
+            .unwrap();
+        let gone = store
+            .create(Kind::Cloth, json!({"gone": true}), "")
+            .await
+            .unwrap();
+        store
+            .put_photo(&gone.id, "image/png", vec![7; 100_000])
+            .await
+            .unwrap();
+        match n % 3 {
+            0 => drop(store.restore_backup(&backup.name).await.unwrap()),
+            1 => drop(store.import_archive(archive, ImportMode::Replace).await.unwrap()),
+            _ => drop(store.erase(&[gone.id]).await.unwrap()),
+        }
+        println!("acknowledged {n} {n}");
+    }
+}
+
+#[test]
+#[ignore = "the child of the last test"]
+fn replacing_child() {
+    if let Ok(folder) = env::var(FOLDER) {
+        let runtime = tokio::runtime::Builder::new_multi_thread()
+            .worker_threads(2)
+            .enable_all()
+            .build()
+            .unwrap();
+        runtime.block_on(replace_for_ever(Path::new(&folder)));
+    }
+}
+
 #[test]
 #[ignore = "the child of the test below"]
 fn child() {
@@ -71,9 +133,9 @@ fn child() {
 }
 
 /// Runs a child for about so long; what it acknowledged, as revision and value.
-fn run_and_kill(folder: &Path, time: Duration) -> Vec<(u64, u64)> {
+fn run_and_kill(child: &str, folder: &Path, time: Duration) -> Vec<(u64, u64)> {
     let mut child = Command::new(env::current_exe().unwrap())
-        .args(["--exact", "child", "--ignored", "--nocapture"])
+        .args(["--exact", child, "--ignored", "--nocapture"])
         .env(FOLDER, folder)
         .stdout(Stdio::piped())
         .stderr(Stdio::null())
@@ -119,7 +181,11 @@ fn acknowledged_edits_outlive_kills() {
         delay = delay
             .wrapping_mul(6_364_136_223_846_793_005)
             .wrapping_add(1_442_695_040_888_963_407);
-        let acknowledged = run_and_kill(folder.path(), Duration::from_millis(20 + (delay >> 33) % 280));
+        let acknowledged = run_and_kill(
+            "child",
+            folder.path(),
+            Duration::from_millis(20 + (delay >> 33) % 280),
+        );
         total += acknowledged.len();
         runtime.block_on(async {
             let store = SqliteStore::open(folder.path(), Options::default())
@@ -177,4 +243,44 @@ fn acknowledged_edits_outlive_kills() {
     });
     assert!(total > 0, "no child lived long enough to acknowledge anything");
     println!("{kills} kills, {total} acknowledged edits, all there");
+}
+
+#[test]
+fn replacing_and_erasing_are_whole_or_not_at_all() {
+    let kills: u64 = env::var("STORE_KILLS").map_or(20, |text| text.parse().unwrap()) / 2;
+    let folder = tempfile::tempdir().unwrap();
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .worker_threads(1)
+        .enable_all()
+        .build()
+        .unwrap();
+    let mut total = 0;
+    for round in 0..kills {
+        let time = Duration::from_millis(60 + round * 97 % 400);
+        total += run_and_kill("replacing_child", folder.path(), time).len();
+        runtime.block_on(async {
+            let store = SqliteStore::open(folder.path(), Options::default())
+                .await
+                .unwrap();
+            let (left, right) = (store.get(&id("left")).await, store.get(&id("right")).await);
+            match (left, right) {
+                (Ok(left), Ok(right)) => assert_eq!(left.body, right.body, "round {round}"),
+                // Killed before the first round had made both.
+                _ => {
+                    assert_eq!(total, 0, "round {round}: a document is missing");
+                    let made = store.list(Kind::Suit).await.unwrap();
+                    store
+                        .erase(&made.into_iter().map(|document| document.id).collect::<Vec<_>>())
+                        .await
+                        .unwrap();
+                }
+            }
+            // The archive's own check: the journal leads to every body.
+            let archive = store.export_archive().await.unwrap();
+            store.import_archive(archive, ImportMode::Replace).await.unwrap();
+            store.close().await;
+        });
+    }
+    assert!(total > 0, "no child lived long enough to replace anything");
+    println!("{kills} kills, {total} rounds of replacing and erasing");
 }
