@@ -7,9 +7,10 @@ import type { ComponentChildren } from "preact";
 import { word } from "../lib/state.js";
 import type { Mark } from "../lib/state.js";
 import { Icon } from "../parts/icon.js";
+import { SLIP_LAID } from "../parts/slip.js";
 import { Word } from "../parts/touch.js";
 
-/** Least distance between two notes, px. */
+/** Least distance between two notes, or a note and a slip, px. */
 const APART = 22;
 
 /** The one thing a note offers. */
@@ -56,7 +57,10 @@ export function Margin({ name, children }: { readonly name: string; readonly chi
   );
 }
 
-/** Moves notes down to the height of what they name, never over each other. Style sheets undo it on small screens. */
+/**
+ * Moves notes down to the height of what they name, never over each other or under an open slip. Style sheets undo it on
+ * small screens.
+ */
 function useLevel(margin: { readonly current: HTMLElement | null }): void {
   useLayoutEffect(() => {
     const aside = margin.current;
@@ -65,10 +69,16 @@ function useLevel(margin: { readonly current: HTMLElement | null }): void {
     const level = (): void => {
       const start = aside.getBoundingClientRect().top + Number.parseFloat(getComputedStyle(aside).paddingTop);
       let bottom = start - APART;
+      const slips = [...section.querySelectorAll(".slip")]
+        .filter((slip) => getComputedStyle(slip).position === "absolute")
+        .map((slip) => slip.getBoundingClientRect());
       for (const note of aside.querySelectorAll<HTMLElement>(":scope > .note")) {
         const subject = note.dataset["by"] ? document.getElementById(note.dataset["by"]) : null;
         const wanted = subject?.getBoundingClientRect().top ?? start;
-        const top = Math.max(wanted, bottom + APART);
+        let top = Math.max(wanted, bottom + APART);
+        for (const slip of slips) {
+          if (top < slip.bottom + APART && top + note.offsetHeight + APART > slip.top) top = slip.bottom + APART;
+        }
         note.style.marginTop = `${top - Math.max(bottom, start)}px`;
         bottom = top + note.offsetHeight;
       }
@@ -76,6 +86,10 @@ function useLevel(margin: { readonly current: HTMLElement | null }): void {
     level();
     const watch = new ResizeObserver(level);
     watch.observe(section);
-    return () => watch.disconnect();
+    section.addEventListener(SLIP_LAID, level);
+    return () => {
+      watch.disconnect();
+      section.removeEventListener(SLIP_LAID, level);
+    };
   });
 }

@@ -53,7 +53,7 @@ export function Section({ id, n, name, state, summary, notes, open, onOpen, wide
         )}
         <h2 id={`${id}-name`}>{name}</h2>
         <p class="summary">
-          {summary}
+          {summary}{" "}
           {!must && (open === undefined || onOpen) && (
             <Word expanded={isOpen} controls={`${id}-body`} onClick={() => fold(!isOpen)}>
               {isOpen ? "Close" : "Open"}

@@ -11,6 +11,9 @@ import { Failed, isAbort } from "../lib/api.js";
 import { Trouble } from "./trouble.js";
 import { Word } from "./touch.js";
 
+/** Event on the slip's section when one was laid into the margin or taken out of it: the notes there make room. */
+export const SLIP_LAID = "slip-laid";
+
 /** The slip itself. `asked` is the element the line leads to; without it the slip stands where it is written. */
 export function Slip({ why, onClose, asked, id }: {
   readonly why: Reason;
@@ -70,11 +73,17 @@ function useBeside(slip: { readonly current: HTMLElement | null }, asked: HTMLEl
       paper.style.setProperty("--level", `${level - above}px`);
       paper.style.setProperty("--above", `${above}px`);
       paper.style.setProperty("--reach", `${from.right - number.left}px`);
+      section?.dispatchEvent(new Event(SLIP_LAID));
     };
+    const section = paper.closest("section");
     lay();
     const watch = new ResizeObserver(lay);
     watch.observe(body);
-    return () => watch.disconnect();
+    return () => {
+      watch.disconnect();
+      // After it is gone from the page.
+      queueMicrotask(() => section?.dispatchEvent(new Event(SLIP_LAID)));
+    };
   }, [asked]);
 }
 

@@ -170,8 +170,11 @@ describe("gallery", { skip: !PAGES && "PAGES is not set" }, () => {
       const [paper, number] = [await slip.boundingBox(), await asked.boundingBox()];
       assert.ok(paper.y < number.y + number.height && paper.y + paper.height > number.y, "the slip is not beside the number");
       assert.ok(paper.x > number.x + number.width, "the slip covers the number");
+      const start = async () => (await page.locator("#wear .note").first().boundingBox()).y;
+      assert.ok((await start()) >= paper.y + paper.height, "a note lies under the slip");
       await page.keyboard.press("Escape");
       await slip.waitFor({ state: "detached" });
+      assert.ok((await start()) < paper.y + paper.height, "the note does not come back");
       assert.ok(await asked.evaluate((element) => element === document.activeElement));
     }));
 
