@@ -2,6 +2,10 @@
  * Which address shows which page. Each section's folder exports its pages; they are named here and nowhere else.
  */
 import type { VNode } from "preact";
+import { BenchPage } from "./bench/page.js";
+import { OrderPage } from "./order/page.js";
+import { ProjectorPage } from "./projector/page.js";
+import { registerRoutes } from "./register/routes.js";
 
 /** One kind of address. The parts named in the pattern (`/suits/:suit`) arrive as `parts`. */
 export interface Route {
@@ -10,4 +14,9 @@ export interface Route {
 }
 
 /** First that fits wins. */
-export const routes: readonly Route[] = [];
+export const routes: readonly Route[] = [
+  ...registerRoutes,
+  { pattern: "/suits/:suit", page: ({ suit }) => <OrderPage suit={suit ?? ""} /> },
+  { pattern: "/suits/:suit/bench", page: ({ suit }) => <BenchPage suit={suit ?? ""} /> },
+  { pattern: "/suits/:suit/projector", page: ({ suit }) => <ProjectorPage suit={suit ?? ""} /> },
+];

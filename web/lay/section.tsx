@@ -144,7 +144,7 @@ function Row({ cloth }: { readonly cloth: LaidCloth }) {
               <text class="piecename" x={middle.x} y={middle.y} font-size={(isLong ? 20 : 16) * px}>
                 {isLong ? cut.piece : cut.letter}
               </text>
-              {isLong && (
+              {isLong && cut.frame.height / px > 64 && (
                 <text class="piececut" x={middle.x} y={middle.y + 20 * px} font-size={14 * px}>
                   {cut.count}
                 </text>

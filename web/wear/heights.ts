@@ -6,7 +6,7 @@ import { boxOf, heightInDrawing, viewAt } from "../wearer/turning.js";
 const BELOW = 90;
 const ABOVE = 110;
 /** Least distance between two rungs, as a share of the ladder's height. */
-const APART = 0.062;
+const APART = 0.068;
 /** Rungs without a form keep this far from the ends. */
 const EDGE = 0.06;
 

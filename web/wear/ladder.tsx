@@ -22,7 +22,7 @@ export function Ladder({ tools, wear, then, form, withSqueeze }: {
   /** Also the pressure in kPa. */
   readonly withSqueeze: boolean;
 }) {
-  const [turn, setTurn] = useState(0);
+  const [turn, setTurn] = useState(18);
   const [chosen, setChosen] = useState<string | null>(null);
   const heights = form && heightsOf(form, wear.rungs, turn);
   const rungs = heights?.rungs ?? evenly(wear.rungs);
@@ -41,7 +41,12 @@ export function Ladder({ tools, wear, then, form, withSqueeze }: {
         )}
         .{then && <> Outlined: with the proposal.</>}
       </p>
-      <div class={heights ? "ladder" : "ladder formless"} role="group" aria-label="Stretch ladder">
+      <div
+        class={heights ? "ladder" : "ladder formless"}
+        role="group"
+        aria-label="Stretch ladder"
+        {...(heights && { style: { "--ratio": String(heights.box.width / heights.box.height) } })}
+      >
         <div class="ladderhead" aria-hidden="true">
           {heights && <span class="form">{Object.keys(weights).length > 0 ? "Thicker ring: more squeeze" : "Drag to turn"}</span>}
           <span class="body">body</span>
@@ -55,23 +60,29 @@ export function Ladder({ tools, wear, then, form, withSqueeze }: {
         </div>
         <div class="field">
           {heights && form && (
-            <div class="formbox" style={{ aspectRatio: `${heights.box.width} / ${heights.box.height}` }}>
-              <Rings
-                form={form}
-                turn={turn}
-                onTurn={setTurn}
-                from={heights.from}
-                to={heights.to}
-                {...(Object.keys(weights).length > 0 && { weights })}
-                label="The body in section rings, as heavy as the suit squeezes"
-              />
-              <svg class="leads" viewBox="0 0 100 100" preserveAspectRatio="none" aria-hidden="true">
-                {rungs.map(
-                  ({ rung, ring, at }) =>
-                    ring && <path key={rung.level} d={`M${ring.right * 100 + 1} ${ring.at * 100}L100 ${at * 100}`} />,
-                )}
-              </svg>
+            <div class="formcolumn">
+              <div class="formbox">
+                <Rings
+                  form={form}
+                  turn={turn}
+                  onTurn={setTurn}
+                  from={heights.from}
+                  to={heights.to}
+                  {...(Object.keys(weights).length > 0 && { weights })}
+                  label="The body in section rings, as heavy as the suit squeezes"
+                />
+              </div>
             </div>
+          )}
+          {rungs.map(
+            ({ rung, ring }) =>
+              ring && (
+                <i
+                  key={`line ${rung.level}`}
+                  class="rungline"
+                  style={{ top: `${ring.at * 100}%`, left: `calc(var(--boxleft) + var(--boxed) * ${ring.right.toFixed(4)} + 6px)` }}
+                />
+              ),
           )}
           <div class="rails" aria-hidden="true">
             {wear.rails.map((rail) => (

@@ -6,14 +6,15 @@ import { inWords } from "../order/quantity.js";
 import { TriedHere } from "../order/tried.js";
 import { StateIcon } from "../parts/icon.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
-import { useForm } from "./form.js";
+
+import { useForm } from "../wearer/form.js";
 import { Ladder } from "./ladder.js";
 
 /** The body of the section. */
 export function WearSection({ tools }: { readonly tools: OrderTools }) {
   const order = tools.order.value;
   const { wear } = order;
-  const form = useForm(order.wearer.id, order.wearer.form_key);
+  const { form } = useForm(order.wearer.id, order.wearer.form_key);
   const [withSqueeze, setSqueeze] = useState(false);
   const tried = tools.tried.value;
   const proposal = wear.head.notes.find((note) => note.try_this !== null)?.try_this ?? null;
