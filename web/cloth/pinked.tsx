@@ -9,7 +9,7 @@ const MIDDLE = SIDE / 2;
 const DISC = 57;
 const REACH = 50;
 
-/** `cross` is the stretch across and along as ratios; without it only the cloth is drawn. `says` names it for ears. */
+/** `cross` is the stretch across and along as ratios; without it only the cloth is drawn. `says` names it for ears; empty where words beside it do. */
 export function Pinked({ look, cross = null, says, teeth = 15 }: {
   readonly look: LookView;
   readonly cross?: readonly [number, number] | null;
@@ -18,7 +18,7 @@ export function Pinked({ look, cross = null, says, teeth = 15 }: {
 }) {
   const id = useId();
   return (
-    <svg class="swatch" viewBox={`0 0 ${SIDE} ${SIDE}`} role="img" aria-label={says}>
+    <svg class="swatch" viewBox={`0 0 ${SIDE} ${SIDE}`} {...(says === "" ? { "aria-hidden": true } : { role: "img", "aria-label": says })}>
       <defs>
         <clipPath id={`${id}-edge`}>
           <path d={pinked(teeth)} />
@@ -53,7 +53,7 @@ function pinked(teeth: number): string {
   const deep = step * 0.85;
   const points: string[] = [];
   const side = (at: (along: number, inward: number) => string): void => {
-    for (let i = 0; i < teeth; i += 1) points.push(at(i * step, deep), at((i + 0.5) * step, 0));
+    for (let i = 0; i < teeth; i += 1) points.push(at(i === 0 ? deep : i * step, deep), at((i + 0.5) * step, 0));
   };
   side((along, inward) => `${along} ${inward}`);
   side((along, inward) => `${SIDE - inward} ${along}`);

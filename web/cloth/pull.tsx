@@ -76,7 +76,7 @@ function Strip({ drawn, back, look, says }: {
         {steps
           .filter((n) => n % 5 === 0 && n >= 10)
           .map((n) => (
-            <text key={n} x={(n * one) / 10} y={foot + 22} text-anchor="middle">
+            <text key={n} x={(n * one) / 10} y={foot + 22} text-anchor={n === steps.length - 1 ? "end" : "middle"}>
               {n === 10 ? "rest" : `${(n - 10) * 10} %`}
             </text>
           ))}

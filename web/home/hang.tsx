@@ -6,7 +6,7 @@ import { StateIcon } from "../parts/icon.js";
 import { headed } from "../register/adapt.js";
 
 /** The weave's size on a suit drawn in mm. */
-const WEAVE = 2.2;
+const WEAVE = 1.5;
 /** Room above the suit for the pegs, and at its sides; mm of the drawing. */
 const ABOVE = 26;
 const BESIDE = 24;

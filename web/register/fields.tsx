@@ -11,7 +11,9 @@ import { Acts, Word } from "../parts/touch.js";
 import { problemOf } from "./asking.js";
 
 /** A line of words, changed in place. `onKeep` gets the text as typed; a rejection keeps the field open and says why. */
-export function TextLine({ name, value, shown, second, hint, state = "good", kind = "text", empty = "not written", onKeep }: {
+export function TextLine({ id, name, value, shown, second, hint, state = "good", kind = "text", empty = "not written", onKeep }: {
+  /** For a link that goes there. */
+  readonly id?: string;
   readonly name: string;
   /** What stands in the field. */
   readonly value: string;
@@ -34,7 +36,7 @@ export function TextLine({ name, value, shown, second, hint, state = "good", kin
   }, [open]);
   const none = value === "" && shown === undefined;
   return (
-    <div class={`line wordy ${state}${open ? " open" : ""}${none ? " empty" : ""}`}>
+    <div {...(id !== undefined && { id })} class={`line wordy ${state}${open ? " open" : ""}${none ? " empty" : ""}`}>
       <dt>
         {state !== "good" && <Icon name={state} />}
         {state !== "good" && <span class="heard">{word[state]}: </span>}

@@ -46,8 +46,8 @@ export function WorkroomPage() {
   );
   if (!doc.value) return <Waiting title="Workroom" loaded={doc} />;
   return (
-    <Page title="Workroom" lead="What you sew with, print with and look at; and how it is kept." marks={marks}>
-      <Section open id="machines" name="Machines" state="good" summary="Only stitches they can sew are proposed.">
+    <Page title="Workroom" lead="Machines, printer, this screen; and how it all is kept." marks={marks}>
+      <Section open id="machines" name="Machines" state="good" summary="What you sew with.">
         <Machines doc={doc} />
       </Section>
       <Section open id="printer" name="Printer" state="good" summary="So that paper comes out true.">

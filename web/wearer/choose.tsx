@@ -80,26 +80,24 @@ export function Who({ tools }: { readonly tools: OrderTools }) {
             <ChoiceWords key={choice.path} tools={tools} choice={choice} />
           ))}
           <Lines>
-            <div id={fieldId("age")}>
-              <TextLine
-                name="Age"
-                value={wearer.age}
-                kind="number"
-                hint="Years. Needed for a child."
-                empty="not said"
-                onKeep={(text) => tools.keep([{ document: id, path: "age", value: numberOr(text) }])}
-              />
-            </div>
-            <div id={fieldId("mass_kg")}>
-              <TextLine
-                name="Body mass"
-                value={wearer.mass}
-                kind="number"
-                hint="Kilograms. Sharpens estimates and the search for slips of the tape; leave it out if she would rather not."
-                empty="not said"
-                onKeep={(text) => tools.keep([{ document: id, path: "mass_kg", value: numberOr(text) }])}
-              />
-            </div>
+            <TextLine
+              id={fieldId("age")}
+              name="Age"
+              value={wearer.age}
+              kind="number"
+              hint="Years. Needed for a child."
+              empty="not said"
+              onKeep={(text) => tools.keep([{ document: id, path: "age", value: numberOr(text) }])}
+            />
+            <TextLine
+              id={fieldId("mass_kg")}
+              name="Body mass"
+              value={wearer.mass}
+              kind="number"
+              hint="Kilograms. Sharpens estimates and the search for slips of the tape; leave it out if she would rather not."
+              empty="not said"
+              onKeep={(text) => tools.keep([{ document: id, path: "mass_kg", value: numberOr(text) }])}
+            />
           </Lines>
         </div>
       )}

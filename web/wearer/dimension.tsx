@@ -150,6 +150,9 @@ function Readings({ tools, dimension, follow, onNext }: {
     requestAnimationFrame(() => field.current?.focus());
   };
   const again = (): void => take(readings.length >= 3 ? 2 : readings.length);
+  // What stands in the margin is not said twice.
+  const told = tools.order.value.wearer.head.notes;
+  const notes = dimension.notes.filter((note) => !told.some((other) => other.says === note.says));
   const slots = active === null ? readings.length : Math.max(readings.length, active + 1);
   return (
     <div class="readings">
@@ -191,9 +194,9 @@ function Readings({ tools, dimension, follow, onNext }: {
         })}
       </div>
       {active === null && <Trouble problem={trouble} />}
-      {dimension.notes.length > 0 && (
+      {notes.length > 0 && (
         <ul class="found">
-          {dimension.notes.map((note) => (
+          {notes.map((note) => (
             <li key={note.says} class={`inline ${note.state}`}>
               <Icon name={note.state} />
               <span>

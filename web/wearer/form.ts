@@ -47,8 +47,9 @@ export function turnFor(tape: TapeView | undefined): number {
     count += 1;
   }
   if (count === 0) return 14;
-  // Evenly round the body: no side shows more than another, but a loop over the shoulder shows nothing from the front.
-  if (Math.hypot(x, z) / count < reach * 0.3) return tape.closed && isUpright(tape) ? 40 : 14;
+  // A loop over shoulder and crotch shows its front part best from half to the side; a girth shows evenly from anywhere.
+  if (tape.closed && isUpright(tape)) return 50;
+  if (Math.hypot(x, z) / count < reach * 0.3) return 14;
   return Math.round((Math.atan2(x, z) * 180) / Math.PI);
 }
 

@@ -49,7 +49,7 @@ export function DimensionList({ tools, dimensions, now, onPick }: {
 
 function DimensionLine({ one, isNow, onPick }: { readonly one: DimensionView; readonly isNow: boolean; readonly onPick: () => void }) {
   const state = one.state === "missing" && (one.need === "not used" || one.need === "checks others") ? "good" : one.state;
-  const second = one.readings.length > 1 && one.state !== "good" ? one.readings[one.readings.length - 1] : undefined;
+  const second = one.readings.length > 1 && one.state !== "good" ? one.read.at(-1)?.main : undefined;
   return (
     <button
       type="button"

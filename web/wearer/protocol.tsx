@@ -96,11 +96,7 @@ function Field({ path, name, value, kind = "text", state, onKeep }: {
   readonly state: "missing" | "good";
   readonly onKeep: (text: string) => Promise<void>;
 }) {
-  return (
-    <div id={fieldId(`protocol.${path}`)}>
-      <TextLine name={name} value={value} kind={kind} state={state} onKeep={onKeep} />
-    </div>
-  );
+  return <TextLine id={fieldId(`protocol.${path}`)} name={name} value={value} kind={kind} state={state} onKeep={onKeep} />;
 }
 
 /** A phrase as a sentence. */

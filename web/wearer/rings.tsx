@@ -11,6 +11,10 @@ import { boxOf, centreFront, ringPaths, tapePaths, viewAt, weightAt } from "./tu
 const PLAIN = 1.1;
 const LIGHT = 0.55;
 const HEAVY = 2.5;
+/** Width of a real tape, mm, and the least and most it is drawn with on a form of [FORM_PX] height. */
+const TAPE = 18;
+const FORM_PX = 330;
+const TAPE_PX = [4, 10.5] as const;
 /** Degrees a step of the arrow keys turns, and with Shift. */
 const STEP = 5;
 const LEAP = 45;
@@ -58,6 +62,8 @@ export function Rings({ form, turn, onTurn, tape, weights, label, from, to }: {
     };
   }, [form, turn, tape, weights]);
 
+  const band = Math.min(TAPE_PX[1], Math.max(TAPE_PX[0], (TAPE * FORM_PX) / box.height));
+
   const key = (event: KeyboardEvent): void => {
     const by = event.shiftKey ? LEAP : STEP;
     const wanted = ((): number | null => {
@@ -93,7 +99,7 @@ export function Rings({ form, turn, onTurn, tape, weights, label, from, to }: {
         role="img"
         aria-label={label}
       >
-        {drawn.tape && <path class="tape-behind" d={drawn.tape.back} />}
+        {drawn.tape && <path class="tape-behind" d={drawn.tape.back} style={{ strokeWidth: `${band * 0.6}px` }} />}
         <g class="behind">
           {drawn.rings.map((ring, i) => (
             <path key={i} d={ring.back} style={{ strokeWidth: `${ring.width}px` }} />
@@ -107,8 +113,8 @@ export function Rings({ form, turn, onTurn, tape, weights, label, from, to }: {
         <path class="centre" d={drawn.centre} />
         {drawn.tape && (
           <g class="tape-facing">
-            <path class="edge" d={drawn.tape.front} />
-            <path class="band" d={drawn.tape.front} />
+            <path class="edge" d={drawn.tape.front} style={{ strokeWidth: `${band + 2.5}px` }} />
+            <path class="band" d={drawn.tape.front} style={{ strokeWidth: `${band}px` }} />
             <path class="ticks" d={drawn.tape.ticks} />
           </g>
         )}

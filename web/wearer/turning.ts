@@ -88,7 +88,7 @@ export interface TapePaths {
 
 /** Distance between two ticks and half their length, mm of the drawing. */
 const TICK_EVERY = 10;
-const TICK = 6;
+const TICK = 5;
 
 /** A step of the tape is behind when it lies on the far side of the middle of the ring nearest to its height. */
 export function tapePaths(tape: TapeView, form: FormView, see: (x: number, y: number, z: number) => Seen): TapePaths {
