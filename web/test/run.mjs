@@ -238,6 +238,10 @@ describe("gallery", { skip: !PAGES && "PAGES is not set" }, () => {
       assert.equal(await page.evaluate(() => getComputedStyle(document.body).color), "rgb(29, 40, 48)");
       assert.equal(await page.locator(".ticket:visible, .textlink:visible, .marks:visible").count(), 0);
       assert.ok((await page.locator(".note:visible").count()) >= 5);
+      // A layout that cannot break leaves sheets blank, and there are more of them.
+      const pdf = (await page.pdf({ format: "A4", preferCSSPageSize: true })).toString("latin1");
+      const sheets = pdf.match(/\/Type\s*\/Page\b/g)?.length ?? 0;
+      assert.ok(sheets >= 2 && sheets <= 4, `${sheets} sheets for a page that fills three`);
     }));
 
   test("an address nobody knows says so", () =>
