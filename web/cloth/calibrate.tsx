@@ -28,7 +28,7 @@ export function Calibrate({ onDone }: { readonly onDone?: () => void }) {
   const keep = async (): Promise<void> => {
     // Belongs to this screen first; the studio remembers it for the next visit.
     pixelsPerMm.value = mm;
-    if (await trying.run(() => patch(`${API}/settings`, { screen: { px_per_mm: mm } }))) onDone?.();
+    if (await trying.run(() => patch(`${API}/settings`, { screen_px_per_mm: mm }))) onDone?.();
   };
   return (
     <div class="calibrate">

@@ -126,11 +126,7 @@ export function Photo({ document, photo, name, onPhoto }: {
     setTooLarge(file.size > MOST_BYTES);
     if (file.size > MOST_BYTES) return;
     void trying.run(async () => {
-      const sent = await sendBytes<{ readonly id: string }>(
-        `${API}/photos?owner=${encodeURIComponent(document)}&for=photo`,
-        file,
-        file.type,
-      );
+      const sent = await sendBytes<{ readonly id: string }>(`${API}/photos?owner=${encodeURIComponent(document)}`, file, file.type);
       await onPhoto(sent.id);
     });
   };

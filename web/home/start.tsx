@@ -7,6 +7,7 @@ import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { API, useTrying } from "../register/asking.js";
 import { Pick, TextField } from "../register/fields.js";
+import { useOpenedForm } from "../register/new.js";
 
 /** The form; `onLeave` puts it away. A wearer and a pattern suit may both be left open. */
 export function Start({ home, onLeave }: { readonly home: HomeView; readonly onLeave: () => void }) {
@@ -24,8 +25,10 @@ export function Start({ home, onLeave }: { readonly home: HomeView; readonly onL
       const made = await post<{ readonly id: string }>(`${API}/suits`, body);
       go(`/suits/${encodeURIComponent(made.id)}`);
     });
+  const form = useOpenedForm<HTMLFormElement>();
   return (
     <form
+      ref={form}
       class="startform"
       aria-label="Start a suit"
       onSubmit={(event) => {

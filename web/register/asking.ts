@@ -62,6 +62,8 @@ export interface Document<B> {
   readonly kind: string;
   readonly revision: number;
   readonly body: B;
+  /** Lies in the bin. */
+  readonly in_bin?: boolean;
 }
 
 /** A document that can be edited in place. */

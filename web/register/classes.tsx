@@ -23,7 +23,7 @@ export function ClassesPage() {
   const marks = useMemo(() => [{ id: "classes", name: "Classes", state: "good" as const }], []);
   if (!items) return <Waiting title="Classes" loaded={loaded} />;
   return (
-    <Page title="Classes" lead="Several bodies, one design: a kit for each, and one shopping list." marks={marks}>
+    <Page title="Classes" lead="Several bodies, one design, a kit for each." marks={marks}>
       <Section open id="classes" name="Taught here" state="good" summary={items.length === 1 ? "One class." : `${items.length} classes.`}>
         {items.length === 0 && <p class="lead">No class is planned yet.</p>}
         <ul class="shelflist">
@@ -120,7 +120,7 @@ function ClassLines({ id, home }: { readonly id: string; readonly home: HomeView
           Make the kits
         </Ticket>
         <span id={`${id}-lacks`} class="small">
-          {lacks === "" ? "One folder for each learner: pattern, booklet, lists. And one shopping list for all." : lacks}
+          {lacks === "" ? "One folder for each learner, with all the paper of her own suit." : lacks}
         </span>
       </Acts>
       <JobLine working={kits} file="Take the kits" />

@@ -13,6 +13,7 @@ import { LengthLine, NumberLine, textAt, WordsLine } from "./lengths.js";
 import type { Body } from "./lengths.js";
 import { Binned, Page, TakeOut, Waiting } from "./shell.js";
 
+const noMarks: readonly [] = [];
 const PLAIN_COLOUR = "#8A9499";
 
 /** `/cloths/:id`. */
@@ -30,10 +31,14 @@ export function ClothPage({ id }: { readonly id: string }) {
   if (!doc.value) return <Waiting title="Cloth" loaded={doc} />;
   const { body } = doc.value;
   const name = textAt(body, "name") || "Cloth";
-  if (gone !== null) {
+  if (gone !== null || doc.value.in_bin) {
+    const back = (): void => {
+      setGone(null);
+      void doc.again();
+    };
     return (
-      <Page title={name} marks={[]}>
-        <Binned id={id} name={name} says={gone} onBack={() => setGone(null)} />
+      <Page title={name} marks={noMarks}>
+        <Binned id={id} name={name} says={gone ?? ""} onBack={back} />
       </Page>
     );
   }
@@ -180,10 +185,14 @@ export function ElasticPage({ id }: { readonly id: string }) {
   if (!doc.value) return <Waiting title="Elastic" loaded={doc} />;
   const { body } = doc.value;
   const name = textAt(body, "name") || "Elastic";
-  if (gone !== null) {
+  if (gone !== null || doc.value.in_bin) {
+    const back = (): void => {
+      setGone(null);
+      void doc.again();
+    };
     return (
-      <Page title={name} marks={[]}>
-        <Binned id={id} name={name} says={gone} onBack={() => setGone(null)} />
+      <Page title={name} marks={noMarks}>
+        <Binned id={id} name={name} says={gone ?? ""} onBack={back} />
       </Page>
     );
   }

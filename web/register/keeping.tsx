@@ -32,7 +32,7 @@ function Backups() {
   return (
     <>
       <h3>Backups</h3>
-      <p class="reading">Made by themselves while you work. A backup put back is itself kept first as it was.</p>
+      <p class="reading">One is made each day the studio runs. Before one is put back, the workroom is kept as it is.</p>
       <Acts>
         <Word
           onClick={() =>
@@ -67,7 +67,7 @@ function Backups() {
             </div>
             {asking === backup.name && (
               <div class="really">
-                <p class="reading">The workroom becomes as it was then. As it is now, it is kept as a backup first.</p>
+                <p class="reading">Everything becomes as it was then. What is here now is kept as a backup first.</p>
                 <Acts>
                   <Ticket
                     onClick={() =>

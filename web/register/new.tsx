@@ -1,5 +1,7 @@
 /** Adding a wearer, a cloth or an elastic: the least there must be, then its own page takes the rest. */
-import { useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import type { RefObject } from "preact";
+import { focusFirst } from "../lib/focus.js";
 import { go } from "../lib/router.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import type { ComponentChildren } from "preact";
@@ -92,6 +94,27 @@ export function NewElastic({ onLeave, onMade }: Adding) {
   );
 }
 
+/**
+ * A form that opens where its word stood: its first field takes the focus, and the words beside it get it back when the form
+ * goes.
+ */
+export function useOpenedForm<E extends HTMLElement>(): RefObject<E> {
+  const form = useRef<E>(null);
+  useLayoutEffect(() => {
+    const parent = form.current?.parentElement;
+    if (form.current) focusFirst(form.current);
+    return () => {
+      const had = form.current?.contains(document.activeElement) ?? false;
+      if (!had || !parent) return;
+      requestAnimationFrame(() => {
+        if (document.activeElement !== document.body) return;
+        parent.querySelector<HTMLElement>(":scope > .acts .ticket, :scope > .acts .textlink, .suitacts .ticket")?.focus();
+      });
+    };
+  }, []);
+  return form;
+}
+
 /** The frame of a small form: fields, its ticket, and leaving it. */
 export function Form({ name, ticket, trying, onAdd, onLeave, children }: {
   readonly name: string;
@@ -101,8 +124,10 @@ export function Form({ name, ticket, trying, onAdd, onLeave, children }: {
   readonly onLeave: () => void;
   readonly children: ComponentChildren;
 }) {
+  const form = useOpenedForm<HTMLFormElement>();
   return (
     <form
+      ref={form}
       class="startform"
       aria-label={name}
       onSubmit={(event) => {

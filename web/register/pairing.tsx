@@ -13,7 +13,7 @@ interface Code {
   readonly code: string;
   readonly expires_in_s: number;
   readonly address: string;
-  /** SVG path of the dark squares, and the side they are drawn in. */
+  /** SVG path of unit squares, and the side with its quiet zone. */
   readonly qr: string;
   readonly size: number;
   readonly devices: readonly { readonly id: string; readonly name: string; readonly last_seen: string }[];
@@ -50,13 +50,13 @@ export function Pairing({ settings }: { readonly settings: Settings | null }) {
     <>
       {asked ? (
         <div class="pairing">
-          <svg class="qr" viewBox={`-2 -2 ${value.size + 4} ${value.size + 4}`} role="img" aria-label={`Square to photograph; it leads to ${value.address}`}>
-            <rect x={-2} y={-2} width={value.size + 4} height={value.size + 4} fill="#fff" />
+          <svg class="qr" viewBox={`0 0 ${value.size} ${value.size}`} role="img" aria-label={`Square to photograph; it leads to ${value.address}`}>
+            <rect width={value.size} height={value.size} fill="#fff" />
             <path d={value.qr} fill="#000" />
           </svg>
           <div>
             <p class="reading">Photograph the square with the tablet, or open</p>
-            <p class="address">{value.address}</p>
+            <p class="address">{value.address}/pair</p>
             <p class="reading">and write this code there:</p>
             <p class="code" aria-label={value.code.split("").join(" ")}>
               {value.code}
@@ -114,7 +114,7 @@ export function Pairing({ settings }: { readonly settings: Settings | null }) {
 
 /** `/pair`, on the tablet: the code and a name for it. The square brings the code along. */
 export function PairPage() {
-  const [code, setCode] = useState(place.value.query.get("code") ?? "");
+  const [code, setCode] = useState(place.value.hash);
   const [name, setName] = useState("Tablet");
   const trying = useTrying();
   const pair = (): void =>

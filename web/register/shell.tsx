@@ -145,7 +145,7 @@ export function ReallyDelete({ name, goes, onDelete, onLeave }: {
   return (
     <div class="really" role="group" aria-label={`Delete ${name}`}>
       <p class="reading">
-        <b>{name} will be deleted for good.</b> This cannot be taken back.
+        <b>{name} would be deleted for good.</b> This goes along:
       </p>
       {goes.length > 0 && (
         <ul class="goes">

@@ -9,9 +9,10 @@ import type { Unit } from "../parts/length.js";
 import { Line, Lines } from "../parts/line.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
+import { headed } from "./adapt.js";
 import { API, make, problemOf, useDocument, useLoaded, useTrying } from "./asking.js";
 import type { Document, Editable } from "./asking.js";
-import { Pick, TextField } from "./fields.js";
+import { Day, Pick, TextField } from "./fields.js";
 import { LengthLine, textAt, WordsLine } from "./lengths.js";
 import type { Body } from "./lengths.js";
 import { Form } from "./new.js";
@@ -47,7 +48,7 @@ export function SamplesPage() {
         {stitches.length === 0 && <p class="lead">No stitch has been proved on a scrap yet.</p>}
         <ul class="shelflist">
           {stitches.map((item) => (
-            <Sample key={item.id} item={item} again={loaded.again} />
+            <Sample key={item.id} item={item} />
           ))}
         </ul>
         {adding ? (
@@ -62,7 +63,7 @@ export function SamplesPage() {
         {irons.length === 0 && <p class="reading">No iron has been tried on a scrap yet. Coolest first, through a cloth.</p>}
         <ul class="shelflist">
           {irons.map((item) => (
-            <Sample key={item.id} item={item} again={loaded.again} />
+            <Sample key={item.id} item={item} />
           ))}
         </ul>
       </Section>
@@ -104,20 +105,26 @@ function NewSample({ onLeave, again }: { readonly onLeave: () => void; readonly 
   );
 }
 
-function Sample({ item, again }: { readonly item: Document<Body>; readonly again: () => Promise<void> }) {
+function Sample({ item }: { readonly item: Document<Body> }) {
   const verdict = textAt(item.body, "verdict");
+  const on = textAt(item.body, "on");
   return (
     <ShelfItem
       id={item.id}
       name={textAt(item.body, "name") || "Sample"}
-      about={[verdict === "" ? "no verdict yet" : verdict, textAt(item.body, "machine"), textAt(item.body, "on")].filter((word) => word !== "").join(", ")}
+      about={
+        <>
+          {[verdict === "" ? "no verdict yet" : verdict, textAt(item.body, "machine")].filter((word) => word !== "").join(", ")}
+          {on !== "" && <>, <Day date={on} /></>}
+        </>
+      }
     >
-      <SampleLines id={item.id} again={again} />
+      <SampleLines id={item.id} />
     </ShelfItem>
   );
 }
 
-function SampleLines({ id }: { readonly id: string; readonly again: () => Promise<void> }) {
+function SampleLines({ id }: { readonly id: string }) {
   const doc = useDocument<Body>(id);
   const { value: home } = useLoaded<HomeView>(`${API}/home`);
   const trying = useTrying();
@@ -231,7 +238,16 @@ function NewDrawer({ onLeave, again }: { readonly onLeave: () => void; readonly 
 }
 
 /** Measures asked for at first; any others can be added under her own name. */
-const USUAL = ["Chest width, flat", "Waist width, flat", "Hip width, flat", "Side seam", "Strap to crotch, front", "Strap to crotch, back", "Crotch width"];
+const USUAL = [
+  "across the chest, flat",
+  "across the waist, flat",
+  "across the hip, flat",
+  "side seam",
+  "strap",
+  "strap to crotch, front",
+  "strap to crotch, back",
+  "crotch width",
+];
 
 function DrawerLines({ id }: { readonly id: string }) {
   const doc = useDocument<Body>(id);
@@ -253,7 +269,7 @@ function DrawerLines({ id }: { readonly id: string }) {
           return (
             <Line
               key={name}
-              name={name}
+              name={headed(name)}
               {...(typeof value === "string" && { says: value })}
               onEdit={{ unit: "cm", units: ["cm", "in"], hint: "Empty takes it out.", onKeep: (text, unit) => set(name, withUnit(text, unit)) }}
             />
@@ -275,7 +291,7 @@ function DrawerLines({ id }: { readonly id: string }) {
       )}
       <Lines>
         <WordsLine doc={doc} path="name" name="Name" />
-        <WordsLine doc={doc} path="maker_note" name="Whose, which size" />
+        <WordsLine doc={doc} path="maker_note" name="What is known of it" />
         <WordsLine doc={doc} path="note" name="Note" kind="long" />
       </Lines>
     </>

@@ -20,8 +20,8 @@ import { Page, Waiting } from "./shell.js";
 export interface Settings {
   readonly units: "cm" | "in";
   readonly light: "day" | "night" | "system";
-  readonly screen: { readonly px_per_mm: number | null };
-  readonly projector: { readonly px_per_mm: number | null };
+  readonly screen_px_per_mm: number | null;
+  readonly projector_px_per_mm: number | null;
   readonly keys: boolean;
   readonly lan: boolean;
   readonly address: string;
