@@ -98,7 +98,7 @@ export function NewElastic({ onLeave, onMade }: Adding) {
  * A form that opens where its word stood: its first field takes the focus, and the words beside it get it back when the form
  * goes.
  */
-export function useOpenedForm<E extends HTMLElement>(): RefObject<E> {
+export function useOpenedForm<E extends HTMLElement>(): RefObject<E | null> {
   const form = useRef<E>(null);
   useLayoutEffect(() => {
     const parent = form.current?.parentElement;
