@@ -122,6 +122,10 @@ export function sectionOf(path: string, kind = "suit"): SectionId | null {
     case "elastic":
     case "elastic_choice":
     case "tested_together":
+    case "stock":
+    case "width":
+    case "across":
+    case "along":
       return "cloth";
     case "design":
     case "allowances":
@@ -130,7 +134,7 @@ export function sectionOf(path: string, kind = "suit"): SectionId | null {
       return "sew";
     case "halves":
     case "paper":
-    case "measured_square":
+    case "square":
       return "paper";
     case "try_ons":
     case "version":

@@ -4,9 +4,11 @@ import { Choice } from "../parts/choice.js";
 import type { Unit } from "../parts/length.js";
 import { Line, Lines } from "../parts/line.js";
 import { Trouble } from "../parts/trouble.js";
+import { Icon } from "../parts/icon.js";
 import { fieldId } from "./context.js";
 import type { OrderTools } from "./context.js";
 import { inWords, shown } from "./quantity.js";
+import { Written } from "./written.js";
 
 /** Units a bare number may be meant in beside the field's own. */
 function unitsOf(field: Field): readonly Unit[] | null {
@@ -41,12 +43,40 @@ export function FieldLine({ tools, field, changes }: {
   const waits = tools.waiting(field.document, field.path);
   const units = unitsOf(field);
   const unit = units?.find((one) => one === (field.unit === "cm" || field.unit === "in" ? tools.units : field.unit));
-  const hint = [field.says, field.allowed].filter((part) => part !== "").join(" ");
+  const hint = [field.says, field.allowed === "" ? "" : `Allowed: ${field.allowed}.`].filter((part) => part !== "").join(" ");
   const keep = (text: string, meant: string): Promise<void> => {
     const value = withUnit(text, meant);
     const set = changes?.(value) ?? [{ document: field.document, path: field.path, value }];
     return tools.keep(set, changed(field, value));
   };
+  if (!units) {
+    const text = waits === undefined ? (field.typed ?? field.quantity?.main ?? "") : String(waits ?? "");
+    const figure = waits === undefined && field.quantity ? inWords(field.quantity) : text;
+    return (
+      <div id={fieldId(field.path)} class="fieldline">
+        <Lines>
+          <div class={`line ${field.state}`}>
+            <dt>
+              {field.state !== "good" && <Icon name={field.state} />}
+              {field.label}
+              {waits !== undefined && <small> waits</small>}
+            </dt>
+            <dd class="value">
+              <Written
+                label={field.label}
+                value={text}
+                shown={figure}
+                empty="not written"
+                {...(hint !== "" && { hint })}
+                onKeep={(typed) => keep(typed, field.unit)}
+              />
+            </dd>
+            <dd class="second">{field.quantity?.second}</dd>
+          </div>
+        </Lines>
+      </div>
+    );
+  }
   return (
     <div id={fieldId(field.path)} class="fieldline">
       <Lines>
@@ -75,7 +105,8 @@ export function ChoiceWords({ tools, choice, hideName = false }: {
   readonly hideName?: boolean;
 }) {
   const waits = tools.waiting(choice.document, choice.path);
-  const value = typeof waits === "string" ? waits : choice.value;
+  const value = typeof waits === "string" || typeof waits === "boolean" ? String(waits) : choice.value;
+  const isYesNo = choice.options.every((option) => option.value === "true" || option.value === "false");
   const word = (of: string): string => choice.options.find((option) => option.value === of)?.label ?? of;
   const id = fieldId(choice.path);
   return (
@@ -89,7 +120,7 @@ export function ChoiceWords({ tools, choice, hideName = false }: {
         onChange={(to) => {
           if (to === value) return;
           void tools.edit(
-            [{ document: choice.document, path: choice.path, value: to }],
+            [{ document: choice.document, path: choice.path, value: isYesNo ? to === "true" : to }],
             `${choice.label.toLowerCase()} ${word(value)} to ${word(to)}`,
           );
         }}

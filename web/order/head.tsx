@@ -154,7 +154,7 @@ function History({ order }: { readonly order: Order }) {
         {open && problem && <Trouble problem={problem} />}
         {open && lines && lines.length === 0 && <p class="small">Nothing was changed yet.</p>}
         {open && lines && lines.length > 0 && (
-          <ol>
+          <ol tabIndex={0} aria-label="History, the newest first">
             {lines.map((line) => (
               <li key={line.seq}>
                 <time class="small" dateTime={line.at}>

@@ -20,7 +20,7 @@ export function SectionNotes({ tools, section, notes }: {
         <Question key={`${clash.document} ${clash.path}`} tools={tools} clash={clash} />
       ))}
       {notes.map((note, i) => (
-        <FoundNote key={`${note.state} ${note.place} ${note.field ?? ""} ${i}`} tools={tools} note={note} name={`${section}-note-${i}`} />
+        <FoundNote key={`${note.state} ${note.place} ${note.field ?? ""} ${i}`} tools={tools} note={note} section={section} name={`${section}-note-${i}`} />
       ))}
     </>
   );
@@ -31,7 +31,12 @@ export function home(tools: OrderTools, clash: Clash): SectionId {
   return sectionOf(clash.path, kindOf(tools.order.value, clash.document)) ?? "wearer";
 }
 
-function FoundNote({ tools, note, name }: { readonly tools: OrderTools; readonly note: Found; readonly name: string }) {
+function FoundNote({ tools, note, section, name }: {
+  readonly tools: OrderTools;
+  readonly note: Found;
+  readonly section: SectionId;
+  readonly name: string;
+}) {
   const { field, why, try_this: proposal } = note;
   const where = note.place === "" ? "" : `${note.place.charAt(0).toUpperCase()}${note.place.slice(1)}: `;
   const asked = why !== null && (
@@ -59,7 +64,7 @@ function FoundNote({ tools, note, name }: { readonly tools: OrderTools; readonly
     : proposal
     ? { says: proposal.words, onClick: () => tools.tryThis(proposal) }
     : field !== null
-      ? { says: note.place === "" ? "Go there" : `Go to ${note.place}`, onClick: () => tools.goToField(field) }
+      ? { says: note.place === "" ? "Go there" : `Go to ${note.place}`, onClick: () => tools.goToField(field, sectionOf(field) ?? section) }
       : null;
   return (
     <Note

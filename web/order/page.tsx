@@ -30,7 +30,7 @@ import { sectionIds, sectionState } from "./context.js";
 import type { OrderTools, SectionId } from "./context.js";
 import { OrderHead } from "./head.js";
 import { SectionNotes, home } from "./notes.js";
-import { followReading, readDepth, readOpened, sectionIn, writeOpened } from "./place.js";
+import { followReading, holdPlace, readDepth, readOpened, sectionIn, writeOpened } from "./place.js";
 import type { Opened } from "./place.js";
 import { openOrder, readOrder } from "./tools.js";
 import type { Order } from "./tools.js";
@@ -190,13 +190,16 @@ function setOpened(suit: string, opened: Signal<Opened>, id: SectionId, open: bo
  */
 function useReading(suit: string, open: (id: SectionId) => void): void {
   useLayoutEffect(() => {
+    let stopFollowing = (): void => undefined;
+    const follow = (): void => {
+      stopFollowing = followReading(suit);
+    };
     const named = sectionIn(location.hash.slice(1));
-    const depth = readDepth(suit);
-    if (named) {
-      const section = document.getElementById(named);
-      if (section) scrollTo(0, scrollY + section.getBoundingClientRect().top + Math.max(0, depth));
-    } else if (depth > 0 && location.hash === "") scrollTo(0, depth);
-    return followReading(suit);
+    const stopHolding = named || location.hash === "" ? holdPlace(named, readDepth(suit, named), follow) : (follow(), () => undefined);
+    return () => {
+      stopHolding();
+      stopFollowing();
+    };
   }, [suit]);
   useEffect(() => {
     const jumped = (event: FocusEvent): void => {

@@ -32,14 +32,47 @@ export function sectionIn(hash: string): SectionId | null {
   return sectionIds.find((id) => id === hash) ?? null;
 }
 
-/** How far below a section's head the window's top was. */
-export function readDepth(suit: string): number {
+/** How far below a section's head (or the page's) the window's top was; 0 when another one was read last. */
+export function readDepth(suit: string, section: SectionId | null): number {
   try {
-    const depth = Number(sessionStorage.getItem(`slackwater.depth.${suit}`));
-    return Number.isFinite(depth) ? depth : 0;
+    const held = JSON.parse(sessionStorage.getItem(`slackwater.depth.${suit}`) ?? "null") as { section?: unknown; depth?: unknown } | null;
+    return held?.section === section && typeof held.depth === "number" ? held.depth : 0;
   } catch {
     return 0;
   }
+}
+
+/** The page still grows for this long after it is drawn: the form and the paper's fonts arrive late. */
+const GROWS_MS = 2500;
+
+/** Holds the window where it was, while the page grows and until she moves it herself; then `done`. Returns how to stop. */
+export function holdPlace(section: SectionId | null, depth: number, done: () => void): () => void {
+  const put = (): void => {
+    const top = section ? (document.getElementById(section)?.getBoundingClientRect().top ?? -scrollY) + scrollY : 0;
+    scrollTo(0, top + depth);
+  };
+  const main = document.getElementById("sheet");
+  const watch = new ResizeObserver(put);
+  let over = false;
+  const end = (): void => {
+    if (over) return;
+    over = true;
+    watch.disconnect();
+    clearTimeout(timer);
+    for (const name of touches) removeEventListener(name, end, true);
+    done();
+  };
+  const timer = setTimeout(end, GROWS_MS);
+  const touches = ["wheel", "touchstart", "pointerdown", "keydown", "hashchange"] as const;
+  for (const name of touches) addEventListener(name, end, { capture: true, passive: true });
+  put();
+  if (main) watch.observe(main);
+  return () => {
+    over = true;
+    watch.disconnect();
+    clearTimeout(timer);
+    for (const name of touches) removeEventListener(name, end, true);
+  };
 }
 
 /**
@@ -58,7 +91,7 @@ export function followReading(suit: string): () => void {
     const hash = at ? `#${at.id}` : "";
     if (location.hash !== hash) history.replaceState(history.state, "", `${location.pathname}${location.search}${hash}`);
     try {
-      sessionStorage.setItem(`slackwater.depth.${suit}`, String(Math.round(depth)));
+      sessionStorage.setItem(`slackwater.depth.${suit}`, JSON.stringify({ section: at?.id ?? null, depth: Math.round(depth) }));
     } catch {
       // No storage: the head of the section will do.
     }

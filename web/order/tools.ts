@@ -3,6 +3,7 @@ import { batch, computed, signal } from "@preact/signals";
 import type { ReadonlySignal, Signal } from "@preact/signals";
 import type { OrderView, Preview, Proposal, Set as Change, Stamp, Why } from "../api/types.js";
 import { Failed, get, isAbort, post } from "../lib/api.js";
+import { jumpTo } from "../lib/focus.js";
 import type { Problem } from "../lib/quantity.js";
 import { kept } from "../lib/store.js";
 import { fieldId, sectionOf } from "./context.js";
@@ -109,7 +110,7 @@ export function openOrder(id: string, first: OrderView): Order {
     for (const { document } of changes) {
       if (base[document] !== undefined) continue;
       const known = order.peek().documents.find((stamp) => stamp.id === document);
-      base[document] = known?.revision ?? (await get<Stamp>(`${API}/documents/${encodeURIComponent(document)}`)).revision;
+      base[document] = known?.revision ?? (await revisionOf(document));
     }
     return base;
   };
@@ -212,6 +213,10 @@ export function openOrder(id: string, first: OrderView): Order {
 
   // ---- other tabs ----
   let timer: ReturnType<typeof setTimeout> | undefined;
+  const soon = (): void => {
+    clearTimeout(timer);
+    timer = setTimeout(reloadQuietly, SETTLE_MS);
+  };
   const news = new EventSource(`${API}/events`);
   news.addEventListener("open", () => {
     queue.nudge();
@@ -219,11 +224,12 @@ export function openOrder(id: string, first: OrderView): Order {
   news.addEventListener("changed", (event) => {
     const told = JSON.parse(String((event as MessageEvent).data)) as { documents: readonly Stamp[] };
     const ours = order.peek().documents;
-    const isNew = told.documents.some((stamp) => ours.some((held) => held.id === stamp.id && held.revision < stamp.revision));
-    if (!isNew) return;
-    clearTimeout(timer);
-    timer = setTimeout(reloadQuietly, SETTLE_MS);
+    // A version or a photo changes no document: its news come without a revision.
+    const isNew = told.documents.some((stamp) => ours.some((held) => held.id === stamp.id && (stamp.revision === 0 || held.revision < stamp.revision)));
+    if (isNew) soon();
   });
+  // Everything may be different: a backup was put back, or this page fell behind.
+  news.addEventListener("reloaded", soon);
 
   const tools: OrderTools = {
     order,
@@ -258,7 +264,11 @@ export function openOrder(id: string, first: OrderView): Order {
       wanted.value = path;
       afterDrawing(() => {
         const line = document.getElementById(fieldId(path)) ?? nearest(path);
-        if (!line) return;
+        if (!line) {
+          if (where) jumpTo(where);
+          wanted.value = null;
+          return;
+        }
         line.scrollIntoView({ block: "center" });
         const target = line.matches(TOUCHABLE) ? line : line.querySelector<HTMLElement>(CHOSEN) ?? line.querySelector<HTMLElement>(TOUCHABLE);
         if (target) target.focus({ preventScroll: true });
@@ -301,6 +311,17 @@ function nearest(path: string): HTMLElement | null {
 /** After the next two frames: a section that was just opened is drawn by then. */
 function afterDrawing(act: () => void): void {
   requestAnimationFrame(() => requestAnimationFrame(act));
+}
+
+/** Revision of a document that is none of the order's; 0 for a workroom nobody has written yet. */
+async function revisionOf(document: string): Promise<number> {
+  try {
+    return (await get<Stamp>(`${API}/documents/${encodeURIComponent(document)}`)).revision;
+  } catch (error) {
+    // Without an answer the edit waits like any other, and the studio compares it when it is back.
+    if (error instanceof Failed && (error.kind === "gone" || error.kind === "unreached")) return 0;
+    throw error;
+  }
 }
 
 function stamped(held: readonly Stamp[], fresh: readonly Stamp[]): Stamp[] {

@@ -6,12 +6,14 @@ import { Trouble } from "../parts/trouble.js";
 import { Acts, Word } from "../parts/touch.js";
 
 /** `shown` is how the value reads when it is not its own text: a date in words. `kind` is the field's. */
-export function Written({ label, value, shown, empty, kind = "text", onKeep }: {
+export function Written({ label, value, shown, empty, hint, kind = "text", onKeep }: {
   readonly label: string;
   readonly value: string;
   readonly shown?: string;
   /** Stands there while nothing is written: "not said". */
   readonly empty: string;
+  /** A sentence below the open field. */
+  readonly hint?: string;
   readonly kind?: "text" | "date" | "lines";
   /** Rejects with [Failed] when it is refused. */
   readonly onKeep: (text: string) => Promise<void>;
@@ -92,6 +94,7 @@ export function Written({ label, value, shown, empty, kind = "text", onKeep }: {
         <input {...shared} type="text" />
       )}
       <div id={`${id}-says`}>
+        {hint !== undefined && <p class="small">{hint}</p>}
         <Trouble problem={problem} />
       </div>
       <Acts>
@@ -102,9 +105,9 @@ export function Written({ label, value, shown, empty, kind = "text", onKeep }: {
   );
 }
 
-/** `2026-12-05` as `5 December 2026`; anything else as it was written. */
+/** `2026-12-05`, with or without a time, as `5 December 2026`; anything else as it was written. */
 export function dateInWords(written: string): string {
-  const found = /^(\d{4})-(\d{2})-(\d{2})$/.exec(written);
+  const found = /^(\d{4})-(\d{2})-(\d{2})(T.*)?$/.exec(written);
   if (!found) return written;
   const date = new Date(Date.UTC(Number(found[1]), Number(found[2]) - 1, Number(found[3])));
   return new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "long", year: "numeric", timeZone: "UTC" }).format(date);

@@ -48,7 +48,11 @@ export function newMoving(tools: OrderTools): Moving {
     try {
       const preview = await tools.preview([], { drag: { handle: wish.handle, by_mm: wish.by } });
       const now = held.peek();
-      if (now?.handle === wish.handle) held.value = { ...now, seen: { by: wish.by, preview, asked }, problem: null };
+      if (now && preview.shape.pieces.length === 0) {
+        // There it cannot be drafted: the pieces stay where they could be.
+        const found = preview.shape.head.notes[0];
+        held.value = { ...now, problem: { what: found?.says ?? preview.shape.head.summary, ...(found && found.next !== "" && { next: found.next }) } };
+      } else if (now?.handle === wish.handle) held.value = { ...now, seen: { by: wish.by, preview, asked }, problem: null };
     } catch (error) {
       const now = held.peek();
       const problem = error instanceof Failed ? error.first : { what: "This could not be drawn." };

@@ -50,7 +50,7 @@ export function Ladder({ tools, wear, then, form, withSqueeze }: {
         <div class="ladderhead" aria-hidden="true">
           {heights && <span class="form">{Object.keys(weights).length > 0 ? "Thicker ring: more squeeze" : "Drag to turn"}</span>}
           <span class="body">body</span>
-          <span class="cutw">cut</span>
+          <span class="cutw">{then ? "then" : "cut"}</span>
           <span class="worn">worn</span>
         </div>
         <div class="railwords">
@@ -159,7 +159,7 @@ function RungLine({ tools, place, wear, then, share, withSqueeze, isChosen, onCh
         {rung.body.main}
       </span>
       <span class="cutw" aria-hidden="true">
-        {rung.cut.main}
+        {then ? inWords(then.worn) : rung.cut.main}
       </span>
       <b class="worn">
         <AskedFigure tools={tools} quantity={rung.worn} label={`why ${inWords(rung.worn)} at the ${rung.name.toLowerCase()}?`} />
