@@ -26,7 +26,7 @@ export function LaySection({ tools }: { readonly tools: OrderTools }) {
   const { lay } = tools.order.value;
   return (
     <>
-      <p class="lead">{lay.lead}</p>
+      {lay.lead !== "" && <p class="lead">{lay.lead}</p>}
       {lay.cloths.map((cloth) => (
         <Cloth key={`${cloth.layer} ${cloth.name}`} tools={tools} cloth={cloth} />
       ))}
@@ -44,7 +44,7 @@ function Cloth({ tools, cloth }: { readonly tools: OrderTools; readonly cloth: L
         {cloth.layer.charAt(0).toUpperCase()}
         {cloth.layer.slice(1)}: {cloth.name}
       </h3>
-      <p>{cloth.lies}</p>
+      {cloth.lies !== "" && <p>{cloth.lies}</p>}
       {cloth.pieces.length > 0 && <Row cloth={cloth} />}
       <dl class="buyline">
         {cloth.at_least && (

@@ -1,4 +1,5 @@
 /** Numbers of a work order that can be asked "why?", and the places their slip is drawn in. */
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import type { Quantity } from "../api/types.js";
 import { Figure } from "../parts/figure.js";
@@ -55,8 +56,14 @@ export function WhyPlace({ tools, name, children }: {
   readonly children: ComponentChildren;
 }) {
   const open = tools.why.value;
+  const place = useRef<HTMLDivElement>(null);
+  const isShown = open?.place === name && open.reason !== null;
+  // Below its children a slip may lie out of sight.
+  useLayoutEffect(() => {
+    if (isShown) place.current?.querySelector(":scope > .slip")?.scrollIntoView({ block: "nearest" });
+  }, [isShown, open?.key]);
   return (
-    <div data-why-place={name}>
+    <div ref={place} data-why-place={name}>
       {children}
       {open?.place === name && open.reason && <Slip why={open.reason} asked={open.anchor} onClose={() => tools.closeWhy()} />}
       {open?.place === name && open.problem && <Trouble problem={open.problem} />}

@@ -15,6 +15,8 @@ import { API, suitAt } from "./studio.js";
 
 /** Several documents change at once; the order is read once for all of them. */
 const SETTLE_MS = 60;
+/** A stream of news that the browser gave up is opened again after this. */
+const LISTEN_AGAIN_MS = 3000;
 
 /** What the order page has beside the tools. */
 export interface Order {
@@ -213,23 +215,40 @@ export function openOrder(id: string, first: OrderView): Order {
 
   // ---- other tabs ----
   let timer: ReturnType<typeof setTimeout> | undefined;
+  let again: ReturnType<typeof setTimeout> | undefined;
   const soon = (): void => {
     clearTimeout(timer);
     timer = setTimeout(reloadQuietly, SETTLE_MS);
   };
-  const news = new EventSource(`${API}/events`);
-  news.addEventListener("open", () => {
-    queue.nudge();
-  });
-  news.addEventListener("changed", (event) => {
-    const told = JSON.parse(String((event as MessageEvent).data)) as { documents: readonly Stamp[] };
-    const ours = order.peek().documents;
-    // A version or a photo changes no document: its news come without a revision.
-    const isNew = told.documents.some((stamp) => ours.some((held) => held.id === stamp.id && (stamp.revision === 0 || held.revision < stamp.revision)));
-    if (isNew) soon();
-  });
-  // Everything may be different: a backup was put back, or this page fell behind.
-  news.addEventListener("reloaded", soon);
+  let news: EventSource | null = null;
+  let isCut = false;
+  const listen = (): void => {
+    const source = new EventSource(`${API}/events`);
+    news = source;
+    source.addEventListener("open", () => {
+      queue.nudge();
+      if (!isCut) return;
+      // What changed while nothing was heard is read at once.
+      isCut = false;
+      if (kept.peek() === silence(0)) kept.value = "";
+      soon();
+    });
+    source.addEventListener("error", () => {
+      isCut = true;
+      if (!stopped) kept.value = silence(queue.waiting.peek().length);
+      if (source.readyState === EventSource.CLOSED && !stopped) again = setTimeout(listen, LISTEN_AGAIN_MS);
+    });
+    source.addEventListener("changed", (event) => {
+      const told = JSON.parse(String((event as MessageEvent).data)) as { documents: readonly Stamp[] };
+      const ours = order.peek().documents;
+      // A version or a photo changes no document: its news come without a revision.
+      const isNew = told.documents.some((stamp) => ours.some((held) => held.id === stamp.id && (stamp.revision === 0 || held.revision < stamp.revision)));
+      if (isNew) soon();
+    });
+    // Everything may be different: a backup was put back, or this page fell behind.
+    source.addEventListener("reloaded", soon);
+  };
+  listen();
 
   const tools: OrderTools = {
     order,
@@ -285,8 +304,9 @@ export function openOrder(id: string, first: OrderView): Order {
     openSection: () => undefined,
     stop: () => {
       stopped = true;
-      news.close();
+      news?.close();
       clearTimeout(timer);
+      clearTimeout(again);
       looking?.abort();
       queue.stop();
       kept.value = "";

@@ -2,7 +2,7 @@
  * A handle on a piece: a ring of 10 px in a touchable field of 60, dragged or moved with the arrow keys. It moves along its
  * own way only; an arrow key moves it as far as the key points that way.
  */
-import { useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { HandleView, Spot } from "../api/types.js";
 import { inWords } from "../order/quantity.js";
 import type { Moving } from "./moving.js";
@@ -30,6 +30,14 @@ export function Handle({ handle, moving, px, isRight }: {
 }) {
   const [hasFocus, setFocus] = useState(false);
   const grip = useRef<{ readonly x: number; readonly y: number; readonly by: number; readonly px: number } | null>(null);
+  const ring = useRef<SVGGElement>(null);
+  // `touch-action` is not heeded inside a drawing everywhere: a touch that starts here must not scroll the page.
+  useLayoutEffect(() => {
+    const element = ring.current;
+    const still = (event: TouchEvent): void => event.preventDefault();
+    element?.addEventListener("touchstart", still, { passive: false });
+    return () => element?.removeEventListener("touchstart", still);
+  }, []);
   const held = moving.held.value;
   const isHeld = held?.handle === handle.key;
   const { along, at, value, range } = handle;
@@ -59,6 +67,7 @@ export function Handle({ handle, moving, px, isRight }: {
   };
   return (
     <g
+      ref={ring}
       id={`handle-${handle.key}`}
       class={isHeld ? "handle held" : "handle"}
       role="slider"

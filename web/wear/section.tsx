@@ -21,7 +21,7 @@ export function WearSection({ tools }: { readonly tools: OrderTools }) {
   const knowsSqueeze = wear.rungs.some((rung) => rung.pressure !== null);
   return (
     <>
-      <p class="lead">{wear.lead}</p>
+      {wear.lead !== "" && <p class="lead">{wear.lead}</p>}
       {wear.rungs.length > 0 && (
         <WhyPlace tools={tools} name="wear-ladder">
           <Ladder tools={tools} wear={wear} then={tried?.preview?.wear ?? null} form={form} withSqueeze={withSqueeze && knowsSqueeze} />
