@@ -32,6 +32,6 @@ pub use guide::TakenAlone;
 pub use measured::{Body, Dimensions, FrontTaken, Known, Origin, Trust, WaistLevel, Wearer};
 pub use need::Need;
 pub use normal::{Conditional, Given, LeftOut, Normal, NormalError};
-pub use population::LOG_COLUMNS;
+pub use population::{LOG_COLUMNS, asked_of_survey};
 pub use reading::second_reading;
 pub use slip::Slip;

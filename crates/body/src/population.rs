@@ -129,6 +129,19 @@ pub(crate) fn shared_with(model: &Normal, wearer: &Wearer) -> Vec<(usize, f64)> 
     mass.into_iter().chain(lengths).collect()
 }
 
+/// The taken dimensions that estimates by the survey are conditional on, in the order they are taken; none for a child.
+pub fn asked_of_survey(wearer: &Wearer) -> Vec<Dimension> {
+    let Some(model) = dimensions(wearer.form) else {
+        return Vec::new();
+    };
+    wearer
+        .taken
+        .iter()
+        .map(|(dimension, _)| dimension)
+        .filter(|d| variable(*d, wearer.waist_level).is_some_and(|name| model.index(name).is_some()))
+        .collect()
+}
+
 /// Means and covariances of the survey's dimensions; `None` for a child.
 pub(crate) fn dimensions(form: BodyForm) -> Option<&'static Normal> {
     static MODELS: OnceLock<Models> = OnceLock::new();
