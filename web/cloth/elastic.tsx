@@ -2,12 +2,12 @@
 import { useState } from "preact/hooks";
 import { fieldId } from "../order/context.js";
 import type { OrderTools } from "../order/context.js";
-import { ChoiceWords, FieldLine } from "../order/field.js";
 import { Icon } from "../parts/icon.js";
 import { Acts, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { Pick } from "../register/fields.js";
 import { NewElastic } from "../register/new.js";
+import { ClothChoice, ClothField } from "./field.js";
 
 /** Value of the pick that stands for "no elastic from stock, only a kind". */
 const KIND = "";
@@ -16,6 +16,8 @@ const KIND = "";
 export function ElasticBlock({ tools }: { readonly tools: OrderTools }) {
   const { cloth, suit } = tools.order.value;
   const { elastic } = cloth;
+  // What stands in the margin is not said twice.
+  const notes = elastic.notes.filter((note) => !cloth.head.notes.some((other) => other.says === note.says));
   const [adding, setAdding] = useState(false);
   const choose = async (id: string): Promise<void> => {
     const name = elastic.choose.find((one) => one.id === id)?.name;
@@ -39,16 +41,16 @@ export function ElasticBlock({ tools }: { readonly tools: OrderTools }) {
       )}
       <Trouble problem={tools.troubles.value.get(fieldId("elastic")) ?? null} />
       {elastic.choices.map((choice) => (
-        <ChoiceWords key={choice.path} tools={tools} choice={choice} />
+        <ClothChoice key={choice.path} tools={tools} choice={choice} id={choice.path} />
       ))}
       <div class="fieldlines">
         {elastic.fields.map((field) => (
-          <FieldLine key={field.path} tools={tools} field={field} />
+          <ClothField key={field.path} tools={tools} field={field} id={field.path} />
         ))}
       </div>
-      {elastic.notes.length > 0 && (
+      {notes.length > 0 && (
         <ul class="found">
-          {elastic.notes.map((note) => (
+          {notes.map((note) => (
             <li key={note.says} class={`inline ${note.state}`}>
               <Icon name={note.state} />
               <span>

@@ -1,33 +1,34 @@
 /** What else is known of a cloth in the hand: the wet test, its words and numbers, and a photo of the swatch. */
 import { useEffect, useState } from "preact/hooks";
 import type { SwatchView } from "../api/types.js";
-import { fieldId } from "../order/context.js";
 import type { OrderTools } from "../order/context.js";
-import { ChoiceWords, FieldLine } from "../order/field.js";
 import { remove } from "../lib/api.js";
 import { Icon } from "../parts/icon.js";
 import { Acts, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { API, sendBytes, useTrying } from "../register/asking.js";
 import { TakeFile } from "../register/fields.js";
+import { ClothChoice, ClothField } from "./field.js";
 
 /** Photos larger than this are refused by the studio; told before they are sent. */
 const MOST_BYTES = 8 * 1024 * 1024;
 
 /** Below the pulls of a layer. */
-export function Layer({ tools, swatch }: { readonly tools: OrderTools; readonly swatch: SwatchView }) {
+export function Layer({ tools, swatch, layer }: { readonly tools: OrderTools; readonly swatch: SwatchView; readonly layer: string }) {
   const [open, setOpen] = useState(false);
   const wanted = tools.wanted.value;
-  const fields = [...swatch.across.fields, ...swatch.along.fields, ...swatch.fields];
-  const isWanted = wanted !== null && [...fields, ...swatch.choices].some((one) => one.path === wanted);
+  const isWanted = wanted !== null && wanted.startsWith(`${layer}.`) && wanted !== `${layer}.wet`;
+  // What stands in the margin is not said twice.
+  const told = tools.order.value.cloth.head.notes;
+  const notes = swatch.notes.filter((note) => !told.some((other) => other.says === note.says));
   useEffect(() => {
     if (isWanted) setOpen(true);
   }, [isWanted]);
   return (
     <>
-      {swatch.notes.length > 0 && (
+      {notes.length > 0 && (
         <ul class="found">
-          {swatch.notes.map((note) => (
+          {notes.map((note) => (
             <li key={note.says} class={`inline ${note.state}`}>
               <Icon name={note.state} />
               <span>
@@ -37,7 +38,7 @@ export function Layer({ tools, swatch }: { readonly tools: OrderTools; readonly 
           ))}
         </ul>
       )}
-      <Wet tools={tools} swatch={swatch} />
+      <Wet tools={tools} swatch={swatch} layer={layer} />
       <details class="more" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
         <summary>
           Readings, width, stock and photo<span class="heard"> of {swatch.name}</span>
@@ -45,15 +46,15 @@ export function Layer({ tools, swatch }: { readonly tools: OrderTools; readonly 
         {open && (
           <>
             <div class="two">
-              <Readings tools={tools} name="Across" fields={swatch.across.fields} />
-              <Readings tools={tools} name="Along" fields={swatch.along.fields} />
+              <Readings tools={tools} name="Across" fields={swatch.across.fields} layer={layer} />
+              <Readings tools={tools} name="Along" fields={swatch.along.fields} layer={layer} />
             </div>
             {swatch.choices.map((choice) => (
-              <ChoiceWords key={choice.path} tools={tools} choice={choice} />
+              <ClothChoice key={choice.path} tools={tools} choice={choice} id={`${layer}.${choice.path}`} />
             ))}
             <div class="fieldlines">
               {swatch.fields.map((field) => (
-                <FieldLine key={field.path} tools={tools} field={field} />
+                <ClothField key={field.path} tools={tools} field={field} id={`${layer}.${field.path}`} />
               ))}
             </div>
             <Photo
@@ -69,13 +70,18 @@ export function Layer({ tools, swatch }: { readonly tools: OrderTools; readonly 
   );
 }
 
-function Readings({ tools, name, fields }: { readonly tools: OrderTools; readonly name: string; readonly fields: SwatchView["fields"] }) {
+function Readings({ tools, name, fields, layer }: {
+  readonly tools: OrderTools;
+  readonly name: string;
+  readonly fields: SwatchView["fields"];
+  readonly layer: string;
+}) {
   return (
     <div>
       <p class="small">{name}</p>
       <div class="fieldlines">
         {fields.map((field) => (
-          <FieldLine key={field.path} tools={tools} field={field} />
+          <ClothField key={field.path} tools={tools} field={field} id={`${layer}.${field.path}`} />
         ))}
       </div>
     </div>
@@ -83,10 +89,10 @@ function Readings({ tools, name, fields }: { readonly tools: OrderTools; readonl
 }
 
 /** Wet, held at worn stretch, over print: does it show? */
-function Wet({ tools, swatch }: { readonly tools: OrderTools; readonly swatch: SwatchView }) {
+function Wet({ tools, swatch, layer }: { readonly tools: OrderTools; readonly swatch: SwatchView; readonly layer: string }) {
   const { wet } = swatch;
   const [open, setOpen] = useState(false);
-  const isOpen = open || tools.wanted.value === wet.choice.path;
+  const isOpen = open || tools.wanted.value === `${layer}.wet`;
   const said = wet.choice.options.find((option) => option.value === wet.verdict)?.label;
   const state = wet.verdict === "" ? "missing" : wet.verdict === "opaque" ? "good" : wet.verdict === "sheer" ? "stop" : "doubtful";
   return (
@@ -105,7 +111,7 @@ function Wet({ tools, swatch }: { readonly tools: OrderTools; readonly swatch: S
       {isOpen && (
         <>
           <p class="reading">{wet.how}</p>
-          <ChoiceWords tools={tools} choice={wet.choice} />
+          <ClothChoice tools={tools} choice={wet.choice} id={`${layer}.wet`} />
         </>
       )}
     </div>
@@ -131,7 +137,7 @@ export function Photo({ document, photo, name, onPhoto }: {
     });
   };
   return (
-    <div id={fieldId("photo")} class="photo">
+    <div class="photo">
       <Acts>
         <TakeFile says={photo === null ? `Photo of ${name}` : "Another photo"} accept="image/jpeg,image/png,image/webp" onFile={send} />
         {photo !== null && (

@@ -6,12 +6,16 @@ import { useEffect, useState } from "preact/hooks";
 import type { LayerView, PullView, TogetherView } from "../api/types.js";
 import { fieldId } from "../order/context.js";
 import type { OrderTools } from "../order/context.js";
-import { FieldLine } from "../order/field.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
+import { API, useLoaded } from "../register/asking.js";
+import type { Document } from "../register/asking.js";
 import { Pick } from "../register/fields.js";
+import { textAt } from "../register/lengths.js";
+import type { Body } from "../register/lengths.js";
 import { NewCloth } from "../register/new.js";
 import { ElasticBlock } from "./elastic.js";
+import { ClothField } from "./field.js";
 import { Layer } from "./layer.js";
 import { Pinked } from "./pinked.js";
 import { Pull } from "./pull.js";
@@ -53,6 +57,7 @@ export function ClothSection({ tools }: { readonly tools: OrderTools }) {
           {says}
         </p>
       ))}
+      <MoreLayers tools={tools} />
       <ElasticBlock tools={tools} />
     </div>
   );
@@ -114,8 +119,12 @@ function LayerBlock({ tools, layer, hasTicket, isTesting, onTest, onLeave }: {
       ) : (
         <>
           <div class="two pulls">
-            <Pull tools={tools} pull={swatch.across} look={swatch.look} name="Across" />
-            <Pull tools={tools} pull={swatch.along} look={swatch.look} name="Along" />
+            <div id={fieldId(`${layer.layer}.across`)}>
+              <Pull tools={tools} pull={swatch.across} look={swatch.look} name="Across" />
+            </div>
+            <div id={fieldId(`${layer.layer}.along`)}>
+              <Pull tools={tools} pull={swatch.along} look={swatch.look} name="Along" />
+            </div>
           </div>
           {swatch.lies !== "" && <p class="reading lies">{swatch.lies}</p>}
           <Acts>
@@ -128,7 +137,7 @@ function LayerBlock({ tools, layer, hasTicket, isTesting, onTest, onLeave }: {
               </Word>
             )}
           </Acts>
-          <Layer tools={tools} swatch={swatch} />
+          <Layer tools={tools} swatch={swatch} layer={layer.layer} />
         </>
       )}
     </div>
@@ -170,6 +179,48 @@ function ChooseCloth({ tools, layer, hasTicket, onLeave }: {
         {onLeave && <Word onClick={onLeave}>Leave it</Word>}
       </Acts>
     </>
+  );
+}
+
+const OTHER_LAYERS = [
+  { layer: "lining", says: "Add a lining" },
+  { layer: "mesh", says: "Add a mesh" },
+] as const;
+
+/** Layers the design does not ask for, which she may want all the same. */
+function MoreLayers({ tools }: { readonly tools: OrderTools }) {
+  const { cloth, suit } = tools.order.value;
+  const [adding, setAdding] = useState<string | null>(null);
+  const cloths = useLoaded<readonly Document<Body>[]>(adding === null ? null : `${API}/documents?kind=cloth`);
+  const absent = OTHER_LAYERS.filter((one) => !cloth.layers.some((layer) => layer.layer === one.layer));
+  if (absent.length === 0) return null;
+  if (adding === null) {
+    return (
+      <Acts>
+        {absent.map((one) => (
+          <Word key={one.layer} onClick={() => setAdding(one.layer)}>
+            {one.says}
+          </Word>
+        ))}
+      </Acts>
+    );
+  }
+  const layer: LayerView = {
+    layer: adding,
+    label: adding === "mesh" ? "Mesh" : "Lining",
+    path: adding,
+    choose: (cloths.value ?? [])
+      .filter((one) => textAt(one.body, "role") === adding)
+      .map((one) => ({ id: one.id, name: textAt(one.body, "name") })),
+    swatch: null,
+    is_needed: false,
+  };
+  return (
+    <div id={fieldId(adding)} class="layer">
+      <h3>{layer.label}</h3>
+      <Trouble problem={cloths.problem} />
+      <ChooseCloth key={suit.id} tools={tools} layer={layer} hasTicket={false} onLeave={() => setAdding(null)} />
+    </div>
   );
 }
 
@@ -220,7 +271,7 @@ function Together({ tools, together, isTesting, onTest, onLeave }: {
                 <div key={name}>
                   <p class="small">{name}</p>
                   {pull.fields.map((field) => (
-                    <FieldLine key={field.path} tools={tools} field={field} />
+                    <ClothField key={field.path} tools={tools} field={field} id={field.path} />
                   ))}
                 </div>
               ))}

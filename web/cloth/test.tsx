@@ -5,7 +5,7 @@
  * **Source.** The procedure is common practice, no single source; a minute of rest after the pull is our own choice.
  */
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { Field, PullView, Set as Change } from "../api/types.js";
+import type { PullView, Set as Change } from "../api/types.js";
 import type { OrderTools } from "../order/context.js";
 import { withUnit } from "../order/field.js";
 import type { Problem } from "../lib/quantity.js";
@@ -44,7 +44,7 @@ export function SwatchTest({ tools, name, directions, load, onDone }: {
   const [at, setAt] = useState(0);
   const [step, setStep] = useState<Step>("fold");
   const [texts, setTexts] = useState<Readonly<Record<Step, string>>>({ fold: "10", pull: "", back: "" });
-  const [unit, setUnit] = useState<Unit>(tools.units);
+  const [unit, setUnit] = useState<Unit>("cm");
   const [problem, setProblem] = useState<Problem | null>(null);
   const field = useRef<HTMLInputElement>(null);
   const heading = useRef<HTMLHeadingElement>(null);
@@ -55,13 +55,13 @@ export function SwatchTest({ tools, name, directions, load, onDone }: {
   const direction = directions[at];
   if (!direction) return null;
 
-  const changes = (withBack: boolean): readonly Change[] =>
-    order
-      .filter((one) => one !== "back" || withBack)
-      .flatMap((one) => {
-        const target = fieldOf(direction.pull.fields, lastOf[one]);
-        return target ? [{ document: target.document, path: target.path, value: withUnit(texts[one], unit) }] : [];
-      });
+  // A pull is one value: what a label said before, or an old reading after letting go, does not stay beside the new ones.
+  const changes = (withBack: boolean): readonly Change[] => {
+    const [field] = direction.pull.fields;
+    if (!field) return [];
+    const read = order.filter((one) => one !== "back" || withBack).map((one) => [lastOf[one], withUnit(texts[one], unit)]);
+    return [{ document: field.document, path: field.path.split(".").slice(0, -1).join("."), value: Object.fromEntries(read) }];
+  };
   const keep = async (withBack: boolean): Promise<void> => {
     if (busy.current) return;
     busy.current = true;
@@ -138,10 +138,6 @@ export function SwatchTest({ tools, name, directions, load, onDone }: {
       </Acts>
     </div>
   );
-}
-
-function fieldOf(fields: readonly Field[], last: string): Field | undefined {
-  return fields.find((field) => field.path.split(".").at(-1) === last);
 }
 
 /** A minute, counted when it is asked for, told at its end. */

@@ -146,7 +146,7 @@ function Stock({ doc }: { readonly doc: Editable<Body> }) {
           onPick={choose("wet")}
         />
       </div>
-      <Tick done={body["washed"] === true} says="Washed before it is cut" onTick={(done) => void trying.run(() => doc.set({ washed: done }))} />
+      <Tick done={body["washed"] === true || body["washed"] === "true"} says="Washed before it is cut" onTick={(done) => void trying.run(() => doc.set({ washed: done }))} />
       <Trouble problem={trying.problem} />
       <Lines>
         <LengthLine doc={doc} path="width" name="Usable width" hint="Between the selvedges." />

@@ -79,6 +79,10 @@ function Editor({ name, start, kind, hint, onKeep, onClose }: {
   }, []);
   const keep = async (): Promise<void> => {
     if (busy.current) return;
+    if (text.trim() === start) {
+      onClose();
+      return;
+    }
     busy.current = true;
     setProblem(null);
     try {

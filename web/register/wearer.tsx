@@ -124,9 +124,13 @@ function Whole({ doc }: { readonly doc: Editable<Body> }) {
   );
 }
 
+/** Without these no form can be computed; it is not asked for before. */
+const FORM_NEEDS = ["bust_girth", "waist_girth", "hip_girth", "crotch_length"] as const;
+
 function Readings({ doc, id }: { readonly doc: Editable<Body>; readonly id: string }) {
   const body = doc.value?.body ?? {};
-  const { form } = useForm(id, doc.value ? String(doc.value.revision) : null);
+  const isComplete = FORM_NEEDS.every((key) => textsAt(body, `dimensions.${key}.readings`).length > 0);
+  const { form } = useForm(id, doc.value && isComplete ? String(doc.value.revision) : null);
   const [turn, setTurn] = useState(turnFor(undefined));
   return (
     <div class="two measuring">

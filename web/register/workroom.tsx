@@ -1,5 +1,5 @@
 /** The workroom: machines, needles and thread, the printer, this screen, the tablet, and keeping it all safe. */
-import { useEffect, useMemo, useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import { Calibrate, isTrue } from "../cloth/calibrate.js";
 import { Section } from "../frame/section.js";
 import { patch } from "../lib/api.js";
@@ -195,14 +195,11 @@ function ThisScreen({ settings, again }: { readonly settings: Settings; readonly
       await patch(`${API}/settings`, to);
       await again();
     });
-  useEffect(() => {
-    numberKeys.value = settings.keys;
-  }, [settings.keys]);
   return (
     <>
       <div class="choices">
         <Pick
-          name="Units"
+          name="Units of new suits"
           options={[
             { value: "cm", says: "Centimetres first" },
             { value: "in", says: "Inches and eighths first" },

@@ -6,6 +6,7 @@ import { ChoiceWords } from "../order/field.js";
 import { Lines } from "../parts/line.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
+import { headed } from "../register/adapt.js";
 import { numberOr, Pick, TextLine } from "../register/fields.js";
 import { NewWearer } from "../register/new.js";
 
@@ -63,7 +64,7 @@ export function Who({ tools }: { readonly tools: OrderTools }) {
   return (
     <div class="who">
       <h3>{wearer.name}</h3>
-      {about.length > 0 && <span class="small">{about.join(", ")}</span>}
+      {about.length > 0 && <span class="small">{headed(about.join(", "))}</span>}
       <span class="whoacts">
         <Word expanded={isOpen} onClick={() => setOpen(!isOpen)}>
           {isOpen ? "Fold it away" : "Age, mass, how taken"}

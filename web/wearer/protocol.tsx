@@ -1,5 +1,6 @@
 /** How the body was measured: what was worn, who was there, consent, when and by whom; for a child also the carer. */
 import { useState } from "preact/hooks";
+import type { State } from "../api/types.js";
 import { fieldId } from "../order/context.js";
 import type { OrderTools } from "../order/context.js";
 import { Icon } from "../parts/icon.js";
@@ -19,8 +20,9 @@ export function Protocol({ tools }: { readonly tools: OrderTools }) {
   if (id === null) return null;
   const keep = (path: string) => (text: string): Promise<void> =>
     tools.keep([{ document: id, path: `protocol.${path}`, value: text === "" ? null : text }]);
-  const lacks = (path: string): "missing" | "good" =>
-    protocol.missing.some((note) => note.field === `protocol.${path}`) ? "missing" : "good";
+  const lacks = (path: string): State => protocol.missing.find((note) => note.field === `protocol.${path}`)?.state ?? "good";
+  // What stands in the margin is not said twice.
+  const openNotes = protocol.missing.filter((note) => !wearer.head.notes.some((other) => other.says === note.says));
   const consent = fieldId("protocol.consent");
   return (
     <div class="protocol">
@@ -41,16 +43,17 @@ export function Protocol({ tools }: { readonly tools: OrderTools }) {
       {isOpen && (
         <>
           <p class="reading">{sentence(protocol.before)}</p>
-          {protocol.missing
-            .filter((note) => note.field === null)
-            .map((note) => (
-              <p key={note.says} class={`inline ${note.state}`}>
-                <Icon name={note.state} />
-                <span>
-                  {note.says} {note.next}
-                </span>
-              </p>
-            ))}
+          {openNotes.map((note) => (
+            <p key={note.says} class={`inline ${note.state}`}>
+              <Icon name={note.state} />
+              <span>
+                {note.says} {note.next}{" "}
+                {note.try_this && (
+                  <Word onClick={() => void (note.try_this && tools.edit(note.try_this.changes))}>{note.try_this.words}</Word>
+                )}
+              </span>
+            </p>
+          ))}
           <div id={consent}>
             <Tick
               done={protocol.consent}
@@ -93,7 +96,7 @@ function Field({ path, name, value, kind = "text", state, onKeep }: {
   readonly name: string;
   readonly value: string;
   readonly kind?: "text" | "date";
-  readonly state: "missing" | "good";
+  readonly state: State;
   readonly onKeep: (text: string) => Promise<void>;
 }) {
   return <TextLine id={fieldId(`protocol.${path}`)} name={name} value={value} kind={kind} state={state} onKeep={onKeep} />;
