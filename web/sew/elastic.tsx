@@ -86,23 +86,32 @@ function MapLine({ arcs, pixels, width, big, label }: {
   readonly label: string;
 }) {
   const line = laid(arcs);
-  const size = big ? 26 : 15;
+  const size = big ? (width < TWO_LINES_BELOW ? 21 : 26) : 15;
   const row = size * 1.35;
-  const above = (big ? 1 : 2) * row + 10;
   const [strokes, band] = big ? [92, 18] : [72, 12];
-  const [top, foot] = [above, above + strokes];
   const x = (mm: number): number => 2 + mm * pixels;
+  const named = inRows(
+    line.map((one) => ({
+      at: (x(one.e0) + x(one.e1)) / 2,
+      words: [one.arc.letter === "" || big ? one.arc.name : `${one.arc.letter} ${one.arc.name}`, ...(big ? [] : [one.arc.edge.main])],
+    })),
+    size,
+    width,
+  );
+  const told = inRows(
+    line.map((one) => ({
+      at: (x(one.l0) + x(one.l1)) / 2,
+      words: big ? [doing(one.arc)] : [one.arc.elastic.main, one.arc.ratio.main],
+    })),
+    size,
+    width,
+  );
+  const high = (words: readonly Placed[]): number =>
+    Math.max(...words.map((one) => one.row * row * one.words.length + row * one.words.length), row);
+  const top = high(named) + 10;
+  const foot = top + strokes;
   const end = line.at(-1);
-  const height = foot + band + 8 + (big ? 1 : 2) * row;
-  /** Words of narrow arcs would touch: they step down a row, upwards above and downwards below. */
-  const middle = (one: Laid, of: "edge" | "elastic"): number =>
-    of === "edge" ? (x(one.e0) + x(one.e1)) / 2 : (x(one.l0) + x(one.l1)) / 2;
-  const place = (at: number, words: string): { readonly x: number; readonly anchor: "start" | "middle" | "end" } => {
-    const half = words.length * size * 0.29;
-    if (at - half < 0) return { x: 0, anchor: "start" };
-    if (at + half > width) return { x: width, anchor: "end" };
-    return { x: at, anchor: "middle" };
-  };
+  const height = foot + band + 8 + high(told);
   return (
     <svg viewBox={`0 0 ${width} ${height}`} width={width} height={height} role="img" aria-label={label}>
       {line.map((one) => {
@@ -129,41 +138,66 @@ function MapLine({ arcs, pixels, width, big, label }: {
           <rect class="elasticband" x={x(0)} y={foot} width={Math.max(0, end.l1 * pixels)} height={band} />
         </>
       )}
-      {line.map((one, i) => {
-        const narrow = (one.e1 - one.e0) * pixels < one.arc.name.length * size * 0.6 && i > 0 && i < line.length - 1;
-        const aboveAt = place(middle(one, "edge"), one.arc.name);
-        const done = doing(one.arc);
-        const belowAt = place(middle(one, "elastic"), big ? done : one.arc.elastic.main);
-        const ease = isFlat(one.arc) ? "" : " strong";
-        return (
-          <g key={`words ${one.arc.letter} ${one.e0}`} aria-hidden="true" font-size={size}>
-            <text class="strong" x={aboveAt.x} y={big ? row - 4 : row - (narrow ? row * 0.55 : 0)} text-anchor={aboveAt.anchor}>
-              {one.arc.letter === "" || big ? one.arc.name : `${one.arc.letter} ${one.arc.name}`}
+      <g aria-hidden="true" font-size={size}>
+        {named.map((one, i) =>
+          one.words.map((word, n) => (
+            <text
+              key={`above ${i} ${n}`}
+              class={n === 0 ? "strong" : undefined}
+              x={one.x}
+              y={top - 12 - (one.row * one.words.length + one.words.length - 1 - n) * row}
+              text-anchor={one.anchor}
+            >
+              {word}
             </text>
-            {!big && (
-              <text x={aboveAt.x} y={2 * row} text-anchor={aboveAt.anchor}>
-                {one.arc.edge.main}
-              </text>
-            )}
-            {big ? (
-              <text class={ease} x={belowAt.x} y={foot + band + row} text-anchor={belowAt.anchor}>
-                {done}
-              </text>
-            ) : (
-              <>
-                <text x={belowAt.x} y={foot + band + row} text-anchor={belowAt.anchor}>
-                  {one.arc.elastic.main}
-                </text>
-                <text class={ease} x={belowAt.x} y={foot + band + 2 * row} text-anchor={belowAt.anchor}>
-                  {one.arc.ratio.main}
-                </text>
-              </>
-            )}
-          </g>
-        );
-      })}
+          )),
+        )}
+        {told.map((one, i) =>
+          one.words.map((word, n) => (
+            <text
+              key={`below ${i} ${n}`}
+              class={n === one.words.length - 1 && line[i] && !isFlat(line[i].arc) ? "strong" : undefined}
+              x={one.x}
+              y={foot + band + (one.row * one.words.length + n + 1) * row - 2}
+              text-anchor={one.anchor}
+            >
+              {word}
+            </text>
+          )),
+        )}
+      </g>
     </svg>
   );
+}
+
+interface Placed {
+  readonly words: readonly string[];
+  readonly x: number;
+  readonly anchor: "start" | "middle" | "end";
+  /** 0 next to the drawing, 1 beyond it. */
+  readonly row: number;
+}
+
+/** Words at their places along a line; those that would touch the ones before them take the next row. */
+function inRows(
+  wanted: readonly { readonly at: number; readonly words: readonly string[] }[],
+  size: number,
+  width: number,
+): readonly Placed[] {
+  const ends: number[] = [];
+  return wanted.map(({ at, words }) => {
+    // A letter of the sheet's plain type is a little over half as wide as it is high.
+    const half = (Math.max(...words.map((word) => word.length)) * size * 0.54) / 2;
+    const [left, right] = at - half < 0 ? [0, 2 * half] : at + half > width ? [width - 2 * half, width] : [at - half, at + half];
+    let row = 0;
+    while ((ends[row] ?? Number.NEGATIVE_INFINITY) + size * 0.3 > left && row < 2) row += 1;
+    ends[row] = right;
+    return at - half < 0
+      ? { words, x: 0, anchor: "start" as const, row }
+      : at + half > width
+        ? { words, x: width, anchor: "end" as const, row }
+        : { words, x: at, anchor: "middle" as const, row };
+  });
 }
 
 /** What the hand does along an arc. */
