@@ -53,7 +53,7 @@ function pinked(teeth: number): string {
   const deep = step * 0.85;
   const points: string[] = [];
   const side = (at: (along: number, inward: number) => string): void => {
-    for (let i = 0; i < teeth; i += 1) points.push(at(i === 0 ? deep : i * step, deep), at((i + 0.5) * step, 0));
+    for (let i = 0; i < teeth; i += 1) points.push(at(i * step, i === 0 ? 0 : deep), at((i + 0.5) * step, 0));
   };
   side((along, inward) => `${along} ${inward}`);
   side((along, inward) => `${SIDE - inward} ${along}`);
