@@ -9,26 +9,19 @@ import { worst } from "../lib/state.js";
 import { Find } from "../parts/find.js";
 import { StateIcon } from "../parts/icon.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
-import { Trouble } from "../parts/trouble.js";
 import { sectionState } from "../order/context.js";
 import { headed } from "../register/adapt.js";
 import { API, useLoaded } from "../register/asking.js";
 import { NewCloth, NewElastic, NewWearer } from "../register/new.js";
+import { Waiting } from "../register/shell.js";
 import { Hang } from "./hang.js";
 import { Example, Start } from "./start.js";
 
-const noMarks: readonly [] = [];
-
 /** Reads what there is and follows changes made on another screen. */
 export function HomePage() {
-  const { value: home, problem, again } = useLoaded<HomeView>(`${API}/home`, { follow: true });
-  if (home) return <OnTheLine home={home} again={again} />;
-  return (
-    <Sheet title="On the line" marks={noMarks}>
-      <Head title="On the line" />
-      <Trouble problem={problem} />
-    </Sheet>
-  );
+  const loaded = useLoaded<HomeView>(`${API}/home`, { follow: true });
+  if (!loaded.value) return <Waiting title="On the line" loaded={loaded} />;
+  return <OnTheLine home={loaded.value} again={loaded.again} />;
 }
 
 type Adding = "suit" | "wearer" | "cloth" | "elastic" | null;

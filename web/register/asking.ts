@@ -20,6 +20,8 @@ export interface Loaded<T> {
   readonly problem: Problem | null;
   /** There is no such thing, or no more. */
   readonly isGone: boolean;
+  /** This device has not been let in. */
+  readonly isOutside: boolean;
   readonly again: () => Promise<void>;
 }
 
@@ -28,32 +30,61 @@ interface State<T> {
   readonly value: T | null;
   readonly problem: Problem | null;
   readonly isGone: boolean;
+  readonly isOutside: boolean;
 }
+
+/** What the studio answers a tablet that is not paired. */
+const NOT_PAIRED = 401;
+/** A studio that does not answer is asked again after this. */
+const AGAIN_AFTER_MS = 2000;
 
 /** Reads `path` and reads it again when it changes, or when any document does (`follow`). `null` reads nothing. */
 export function useLoaded<T>(path: string | null, { follow = false }: { readonly follow?: boolean } = {}): Loaded<T> {
-  const [state, setState] = useState<State<T>>({ path: null, value: null, problem: null, isGone: false });
+  const [state, setState] = useState<State<T>>({ path: null, value: null, problem: null, isGone: false, isOutside: false });
   const now = useRef(path);
   now.current = path;
+  const later = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
   const again = useCallback(async (): Promise<void> => {
     if (path === null) return;
     try {
       const value = await get<T>(path);
-      if (now.current === path) setState({ path, value, problem: null, isGone: false });
+      if (now.current === path) setState({ path, value, problem: null, isGone: false, isOutside: false });
     } catch (error) {
       const problem = problemOf(error);
       const isGone = error instanceof Failed && error.kind === "gone";
+      const isOutside = error instanceof Failed && error.status === NOT_PAIRED;
       if (problem && now.current === path) {
-        setState((old) => ({ path, value: old.path === path && !isGone ? old.value : null, problem, isGone }));
+        setState((old) => ({ path, value: old.path === path && !isGone ? old.value : null, problem, isGone, isOutside }));
+      }
+      if (error instanceof Failed && error.kind === "unreached" && now.current === path) {
+        clearTimeout(later.current);
+        later.current = setTimeout(() => void again(), AGAIN_AFTER_MS);
       }
     }
   }, [path]);
   useEffect(() => {
     void again();
-    return follow ? onChanged(() => void again()) : undefined;
+    const deaf = follow ? onChanged(() => void again()) : undefined;
+    return () => {
+      clearTimeout(later.current);
+      deaf?.();
+    };
   }, [again, follow]);
+  // An answer that comes after the page is gone is for nobody.
+  useEffect(
+    () => () => {
+      now.current = null;
+    },
+    [],
+  );
   const fits = state.path === path;
-  return { value: fits ? state.value : null, problem: fits ? state.problem : null, isGone: fits && state.isGone, again };
+  return {
+    value: fits ? state.value : null,
+    problem: fits ? state.problem : null,
+    isGone: fits && state.isGone,
+    isOutside: fits && state.isOutside,
+    again,
+  };
 }
 
 /** A document as the studio gives it. */

@@ -29,8 +29,8 @@ export function Page({ title, lead, marks, children }: {
 }
 
 /** While a page's document is on its way, or is not there. */
-export function Waiting({ title, loaded }: { readonly title: string; readonly loaded: Pick<Editable<unknown>, "problem" | "isGone" | "again"> }) {
-  const { problem, isGone, again } = loaded;
+export function Waiting({ title, loaded }: { readonly title: string; readonly loaded: Pick<Editable<unknown>, "problem" | "isGone" | "isOutside" | "again"> }) {
+  const { problem, isGone, isOutside, again } = loaded;
   if (problem && isGone) return <Nowhere says={problem.what} />;
   return (
     <Sheet title={title} marks={noMarks}>
@@ -38,7 +38,7 @@ export function Waiting({ title, loaded }: { readonly title: string; readonly lo
       <Trouble problem={problem} />
       {problem && (
         <Acts>
-          <Word onClick={() => void again()}>Ask again</Word>
+          {isOutside ? <Ticket href="/pair">Come in with a code</Ticket> : <Word onClick={() => void again()}>Ask again</Word>}
         </Acts>
       )}
     </Sheet>

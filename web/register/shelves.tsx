@@ -19,7 +19,7 @@ import { Form } from "./new.js";
 import { Page, ShelfItem, Waiting } from "./shell.js";
 
 /** All documents of one kind. The answer is a list, or an object that holds one. */
-export function useShelf(kind: string): { readonly items: readonly Document<Body>[] | null; readonly loaded: Pick<Editable<unknown>, "problem" | "isGone" | "again"> } {
+export function useShelf(kind: string): { readonly items: readonly Document<Body>[] | null; readonly loaded: Pick<Editable<unknown>, "problem" | "isGone" | "isOutside" | "again"> } {
   const loaded = useLoaded<readonly Document<Body>[] | { readonly documents: readonly Document<Body>[] }>(`${API}/documents?kind=${kind}`, {
     follow: true,
   });
