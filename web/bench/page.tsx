@@ -177,7 +177,11 @@ function Top({ name, back, says }: { readonly name: string; readonly back: strin
 }
 
 /** The pieces in hand, at one scale; the edges they are about are named below. */
-function Pieces({ pieces, hot, isSmall }: { readonly pieces: readonly PieceView[]; readonly hot: readonly string[]; readonly isSmall: boolean }) {
+function Pieces({ pieces, hot, isSmall }: {
+  readonly pieces: readonly PieceView[];
+  readonly hot: readonly string[];
+  readonly isSmall: boolean;
+}) {
   return (
     <figure class={isSmall ? "handpieces small" : "handpieces"}>
       {pieces.slice(0, isSmall ? 1 : 2).map((piece) => (

@@ -43,7 +43,14 @@ export function FieldLine({ tools, field, changes }: {
   const waits = tools.waiting(field.document, field.path);
   const units = unitsOf(field);
   const unit = units?.find((one) => one === (field.unit === "cm" || field.unit === "in" ? tools.units : field.unit));
-  const hint = [field.says, field.allowed === "" ? "" : `Allowed: ${field.allowed}.`].filter((part) => part !== "").join(" ");
+  const hint = [
+    field.says,
+    field.allowed === "" ? "" : `Allowed: ${field.allowed}.`,
+    field.typed === null ? "" : "Empty it to go back to the usual.",
+  ]
+    .filter((part) => part !== "")
+    .join(" ");
+  const isUsual = field.typed === null && field.quantity !== null;
   const keep = (text: string, meant: string): Promise<void> => {
     const value = withUnit(text, meant);
     const set = changes?.(value) ?? [{ document: field.document, path: field.path, value }];
@@ -59,7 +66,7 @@ export function FieldLine({ tools, field, changes }: {
             <dt>
               {field.state !== "good" && <Icon name={field.state} />}
               {field.label}
-              {waits !== undefined && <small> waits</small>}
+              {(waits !== undefined || isUsual) && <small> {waits === undefined ? "usual" : "waits"}</small>}
             </dt>
             <dd class="value">
               <Written
@@ -84,7 +91,7 @@ export function FieldLine({ tools, field, changes }: {
           name={field.label}
           state={field.state}
           {...(waits === undefined
-            ? field.quantity && { quantity: shown(field.quantity) }
+            ? field.quantity && { quantity: shown(field.quantity), ...(isUsual && { hint: "usual" }) }
             : { says: waits === null ? "usual" : String(waits), hint: "waits" })}
           onEdit={{
             unit: unit ?? "cm",

@@ -20,7 +20,13 @@ export function SectionNotes({ tools, section, notes }: {
         <Question key={`${clash.document} ${clash.path}`} tools={tools} clash={clash} />
       ))}
       {notes.map((note, i) => (
-        <FoundNote key={`${note.state} ${note.place} ${note.field ?? ""} ${i}`} tools={tools} note={note} section={section} name={`${section}-note-${i}`} />
+        <FoundNote
+          key={`${note.state} ${note.place} ${note.field ?? ""} ${i}`}
+          tools={tools}
+          note={note}
+          section={section}
+          name={`${section}-note-${i}`}
+        />
       ))}
     </>
   );
@@ -62,8 +68,8 @@ function FoundNote({ tools, note, section, name }: {
   const action = isTried
     ? null
     : proposal
-    ? { says: proposal.words, onClick: () => tools.tryThis(proposal) }
-    : field !== null
+      ? { says: proposal.words, onClick: () => tools.tryThis(proposal) }
+      : field !== null
       ? { says: note.place === "" ? "Go there" : `Go to ${note.place}`, onClick: () => tools.goToField(field, sectionOf(field) ?? section) }
       : null;
   return (

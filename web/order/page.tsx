@@ -75,9 +75,19 @@ export function OrderPage({ suit }: { readonly suit: string }) {
   );
 }
 
+/** An order that is kept current, or what keeps it from being shown. */
+interface Held {
+  readonly order: Order | null;
+  readonly problem: Problem | null;
+  /** There is no such suit. */
+  readonly isGone: boolean;
+}
+
+const NOTHING: Held = { order: null, problem: null, isGone: false };
+
 /** Reads an order and keeps it current while the page is shown; asks again while the studio is silent. */
-export function useOrder(suit: string): { readonly order: Order | null; readonly problem: Problem | null; readonly isGone: boolean } {
-  const [held, setHeld] = useState<{ order: Order | null; problem: Problem | null; isGone: boolean }>({ order: null, problem: null, isGone: false });
+export function useOrder(suit: string): Held {
+  const [held, setHeld] = useState<Held>(NOTHING);
   useEffect(() => {
     const asked = new AbortController();
     let order: Order | null = null;
@@ -97,7 +107,7 @@ export function useOrder(suit: string): { readonly order: Order | null; readonly
         },
       );
     };
-    setHeld({ order: null, problem: null, isGone: false });
+    setHeld(NOTHING);
     read();
     return () => {
       asked.abort();

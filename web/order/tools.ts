@@ -68,7 +68,7 @@ export function openOrder(id: string, first: OrderView): Order {
   };
   const reloadQuietly = (): void => {
     reload().catch((error: unknown) => {
-      if (!stopped && error instanceof Failed && error.kind === "unreached") kept.value = silence(0);
+      if (!stopped && error instanceof Failed && error.kind === "unreached") kept.value = silence(queue.waiting.peek().length);
     });
   };
 
@@ -234,16 +234,19 @@ export function openOrder(id: string, first: OrderView): Order {
       soon();
     });
     source.addEventListener("error", () => {
+      if (stopped) return;
       isCut = true;
-      if (!stopped) kept.value = silence(queue.waiting.peek().length);
-      if (source.readyState === EventSource.CLOSED && !stopped) again = setTimeout(listen, LISTEN_AGAIN_MS);
+      // Only the stream may be cut: reading the order says whether the studio answers.
+      soon();
+      if (source.readyState === EventSource.CLOSED) again = setTimeout(listen, LISTEN_AGAIN_MS);
     });
     source.addEventListener("changed", (event) => {
       const told = JSON.parse(String((event as MessageEvent).data)) as { documents: readonly Stamp[] };
       const ours = order.peek().documents;
       // A version or a photo changes no document: its news come without a revision.
-      const isNew = told.documents.some((stamp) => ours.some((held) => held.id === stamp.id && (stamp.revision === 0 || held.revision < stamp.revision)));
-      if (isNew) soon();
+      const isNew = ({ id: changed, revision }: Stamp): boolean =>
+        ours.some((held) => held.id === changed && (revision === 0 || held.revision < revision));
+      if (told.documents.some(isNew)) soon();
     });
     // Everything may be different: a backup was put back, or this page fell behind.
     source.addEventListener("reloaded", soon);
@@ -289,8 +292,8 @@ export function openOrder(id: string, first: OrderView): Order {
           return;
         }
         line.scrollIntoView({ block: "center" });
-        const target = line.matches(TOUCHABLE) ? line : line.querySelector<HTMLElement>(CHOSEN) ?? line.querySelector<HTMLElement>(TOUCHABLE);
-        if (target) target.focus({ preventScroll: true });
+        const inside = line.querySelector<HTMLElement>(CHOSEN) ?? line.querySelector<HTMLElement>(TOUCHABLE);
+        (line.matches(TOUCHABLE) ? line : inside)?.focus({ preventScroll: true });
         wanted.value = null;
       });
     },

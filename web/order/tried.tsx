@@ -12,12 +12,14 @@ export function TriedHere({ tools, isMain = false }: { readonly tools: OrderTool
   const tried = tools.tried.value;
   if (!tried) return null;
   const { preview, problem, proposal } = tried;
+  const does = preview && preview.words !== "" ? preview.words : proposal.words;
+  const keep = (): void => void tools.keepTried();
   return (
     <div class="tried" role="group" aria-label="Proposal">
-      <StateIcon state="how" pencil says={preview ? `In pencil: ${preview.words === "" ? proposal.words : preview.words}.` : `${proposal.words}: being drawn.`} />
+      <StateIcon state="how" pencil says={preview ? `In pencil: ${does}.` : `${does}: being drawn.`} />
       <Trouble problem={problem} />
       <Acts>
-        {preview && (isMain ? <Ticket onClick={() => void tools.keepTried()}>Keep it</Ticket> : <Word onClick={() => void tools.keepTried()}>Keep it</Word>)}
+        {preview && (isMain ? <Ticket onClick={keep}>Keep it</Ticket> : <Word onClick={keep}>Keep it</Word>)}
         <Word onClick={() => tools.leaveTried()}>Leave it</Word>
         {preview && <span class="small">Nothing is kept until you say so.</span>}
       </Acts>

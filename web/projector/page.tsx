@@ -115,13 +115,14 @@ function Projector({ order }: { readonly order: Order }) {
   });
 
   const on = shape.pieces.filter((piece) => !view.off.includes(piece.key));
+  const drawn = `Outlines at ${isTrue ? "true" : "unmeasured"} size: ${on.map((piece) => piece.name).join(", ")}`;
   return (
     <main ref={page} class={view.isDark ? "projector dark" : "projector light"}>
       <h1 class="heard">Projector view of {suit.name}</h1>
       <svg
         class="onthetable"
         role="img"
-        aria-label={measuring ? "A square of 100 mm to be measured on the table" : `Outlines at ${isTrue ? "true" : "unmeasured"} size: ${on.map((piece) => piece.name).join(", ")}`}
+        aria-label={measuring ? "A square of 100 mm to be measured on the table" : drawn}
         onPointerDown={(event) => {
           if (event.button !== 0 || measuring) return;
           event.currentTarget.setPointerCapture(event.pointerId);
@@ -189,7 +190,9 @@ function Projector({ order }: { readonly order: Order }) {
                   onChange={(value) => setView({ ...view, isDark: value === "dark" })}
                 />
                 <Word onClick={() => setMeasuring(true)}>Measure the square</Word>
-                <Word onClick={() => setView({ ...view, isMirrored: !view.isMirrored })}>{view.isMirrored ? "Not mirrored" : "Mirrored"}</Word>
+                <Word onClick={() => setView({ ...view, isMirrored: !view.isMirrored })}>
+                  {view.isMirrored ? "Not mirrored" : "Mirrored"}
+                </Word>
                 <Word onClick={() => setView({ ...start, isDark: view.isDark })}>Back to the corner</Word>
                 <Word onClick={() => void page.current?.requestFullscreen().catch(() => undefined)}>Whole screen</Word>
                 <Word onClick={() => setWords(false)}>Hide these words (H)</Word>

@@ -62,7 +62,14 @@ export function ElasticMap({ edge, big = false }: { readonly edge: EdgeView; rea
     <div ref={box} class={big ? "elasticmap big" : "elasticmap"}>
       {width > 0 &&
         lines.map((arcs, i) => (
-          <MapLine key={i} arcs={arcs} pixels={(width - 4) / longest} width={width} big={big} label={`${edge.name}: ${arcs.map(spoken).join("; ")}`} />
+          <MapLine
+            key={i}
+            arcs={arcs}
+            pixels={(width - 4) / longest}
+            width={width}
+            big={big}
+            label={`${edge.name}: ${arcs.map(spoken).join("; ")}`}
+          />
         ))}
       <MapTable edge={edge} />
     </div>

@@ -5,7 +5,7 @@ import { AskedFigure } from "../order/asked.js";
 import { fieldId } from "../order/context.js";
 import type { OrderTools } from "../order/context.js";
 import { shown } from "../order/quantity.js";
-import { Second } from "../parts/figure.js";
+import { Figure, Second } from "../parts/figure.js";
 import { StateIcon } from "../parts/icon.js";
 import { Steps } from "../parts/steps.js";
 import { Table } from "../parts/table.js";
@@ -68,9 +68,26 @@ export function SewSection({ tools }: { readonly tools: OrderTools }) {
             rows={sew.to_buy}
             columns={[
               { key: "what", head: "Elastic", cell: (row) => row.what },
-              { key: "takes", head: "The suit takes", right: true, phone: "takes", cell: (row) => <AskedFigure tools={tools} quantity={row.net} label={`why so much ${row.what}?`} /> },
-              { key: "stock", head: "On the shelf", right: true, phone: "on the shelf", cell: (row) => (row.stock ? <AskedFigure tools={tools} quantity={row.stock} label="why?" /> : "not written") },
-              { key: "buy", head: "To buy", right: true, cell: (row) => <AskedFigure tools={tools} quantity={row.to_buy} label={`why buy so much ${row.what}?`} /> },
+              {
+                key: "takes",
+                head: "The suit takes",
+                right: true,
+                phone: "takes",
+                cell: (row) => <AskedFigure tools={tools} quantity={row.net} label={`why so much ${row.what}?`} />,
+              },
+              {
+                key: "stock",
+                head: "On the shelf",
+                right: true,
+                phone: "on the shelf",
+                cell: (row) => (row.stock ? <Figure quantity={shown(row.stock)} /> : "not written"),
+              },
+              {
+                key: "buy",
+                head: "To buy",
+                right: true,
+                cell: (row) => <AskedFigure tools={tools} quantity={row.to_buy} label={`why buy so much ${row.what}?`} />,
+              },
             ]}
           />
         </>

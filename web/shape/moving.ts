@@ -51,7 +51,8 @@ export function newMoving(tools: OrderTools): Moving {
       if (now && preview.shape.pieces.length === 0) {
         // There it cannot be drafted: the pieces stay where they could be.
         const found = preview.shape.head.notes[0];
-        held.value = { ...now, problem: { what: found?.says ?? preview.shape.head.summary, ...(found && found.next !== "" && { next: found.next }) } };
+        const what = found?.says ?? preview.shape.head.summary;
+        held.value = { ...now, problem: { what, ...(found && found.next !== "" && { next: found.next }) } };
       } else if (now?.handle === wish.handle) held.value = { ...now, seen: { by: wish.by, preview, asked }, problem: null };
     } catch (error) {
       const now = held.peek();

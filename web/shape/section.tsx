@@ -135,7 +135,7 @@ function Drawing({ piece, old, proposal, shape, moving, box }: {
       class="piecedrawing"
       viewBox={viewBox(box, ROOM)}
       role="group"
-      aria-label={`${piece.name}, cut ${piece.cut}. ${handles.length === 0 ? "No handles." : `Handles: ${handles.map((handle) => handle.name).join(", ")}.`}`}
+      aria-label={`${piece.name}, cut ${piece.cut}. Handles: ${handles.map((handle) => handle.name).join(", ") || "none"}.`}
       onFocusIn={(event) => {
         const id = event.target instanceof Element ? (event.target.closest(".handle")?.id ?? "") : "";
         setFocused(id.replace(/^handle-/, "") || null);
@@ -210,8 +210,18 @@ function More({ tools, shape }: { readonly tools: OrderTools; readonly shape: Sh
             rows={shape.seams}
             columns={[
               { key: "seam", head: "Seam", cell: (row) => row.name },
-              { key: "one side", head: "One side", right: true, cell: (row) => <AskedFigure tools={tools} quantity={row.first} label={`why ${row.name}?`} /> },
-              { key: "the other", head: "The other", right: true, cell: (row) => <AskedFigure tools={tools} quantity={row.second} label={`why ${row.name}, other side?`} /> },
+              {
+                key: "one side",
+                head: "One side",
+                right: true,
+                cell: (row) => <AskedFigure tools={tools} quantity={row.first} label={`why ${row.name}?`} />,
+              },
+              {
+                key: "the other",
+                head: "The other",
+                right: true,
+                cell: (row) => <AskedFigure tools={tools} quantity={row.second} label={`why ${row.name}, other side?`} />,
+              },
               { key: "eased in", head: "Eased in", right: true, cell: (row) => (row.ease === "" ? "nothing" : row.ease) },
             ]}
           />

@@ -99,12 +99,22 @@ export function TryOnNote({ tools, onClose }: { readonly tools: OrderTools; read
       )}
       <div class="typed">
         <label for={`${id}-said`}>What she said, a line for each thing</label>
-        <textarea id={`${id}-said`} rows={4} value={draft.said} onInput={(event) => setDraft({ ...draft, said: event.currentTarget.value })} />
+        <textarea
+          id={`${id}-said`}
+          rows={4}
+          value={draft.said}
+          onInput={(event) => setDraft({ ...draft, said: event.currentTarget.value })}
+        />
       </div>
       {!try_on.photos_allowed && (
         <div class="typed">
           <label for={`${id}-carer`}>Carer who was there</label>
-          <input id={`${id}-carer`} type="text" value={draft.carer} onInput={(event) => setDraft({ ...draft, carer: event.currentTarget.value })} />
+          <input
+            id={`${id}-carer`}
+            type="text"
+            value={draft.carer}
+            onInput={(event) => setDraft({ ...draft, carer: event.currentTarget.value })}
+          />
         </div>
       )}
       {try_on.corrections.length > 0 && (

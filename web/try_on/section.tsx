@@ -51,6 +51,8 @@ function Overlay({ overlay }: { readonly overlay: readonly OverlayView[] }) {
   if (!shown) return null;
   const now = shown.lines.find((line) => line.is_now);
   const old = shown.lines.filter((line) => !line.is_now);
+  const dotted = old.map((line) => line.version).join(", ");
+  const drawn = `version ${now?.version ?? ""}${old.length === 0 ? "" : ` in ink, ${dotted} in dots`}`;
   const middle = shown.frame.x + shown.frame.width / 2;
   const low = shown.frame.y + shown.frame.height * 0.56;
   return (
@@ -69,7 +71,7 @@ function Overlay({ overlay }: { readonly overlay: readonly OverlayView[] }) {
         class="piecedrawing"
         viewBox={viewBox(shown.frame, 12)}
         role="img"
-        aria-label={`${shown.piece}: ${old.length === 0 ? "only the version in work" : `version ${old.map((line) => line.version).join(", ")} in dots under version ${now?.version ?? ""} in ink`}`}
+        aria-label={`${shown.piece}: ${drawn}`}
       >
         {now && <path class="piece cut" d={now.path} />}
         {now && <path class="k-cut" d={now.path} />}
@@ -82,7 +84,7 @@ function Overlay({ overlay }: { readonly overlay: readonly OverlayView[] }) {
           </text>
           {now && (
             <text class="piececut" x={middle} y={low + 20 * px} font-size={14 * px}>
-              {old.length === 0 ? `version ${now.version}` : `version ${now.version} in ink, ${old.map((line) => line.version).join(", ")} in dots`}
+              {drawn}
             </text>
           )}
         </g>

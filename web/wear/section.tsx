@@ -17,6 +17,7 @@ export function WearSection({ tools }: { readonly tools: OrderTools }) {
   const { form } = useForm(order.wearer.id, order.wearer.form_key);
   const [withSqueeze, setSqueeze] = useState(false);
   const tried = tools.tried.value;
+  const then = tried?.preview?.wear ?? null;
   const proposal = wear.head.notes.find((note) => note.try_this !== null)?.try_this ?? null;
   const knowsSqueeze = wear.rungs.some((rung) => rung.pressure !== null);
   return (
@@ -24,10 +25,10 @@ export function WearSection({ tools }: { readonly tools: OrderTools }) {
       {wear.lead !== "" && <p class="lead">{wear.lead}</p>}
       {wear.rungs.length > 0 && (
         <WhyPlace tools={tools} name="wear-ladder">
-          <Ladder tools={tools} wear={wear} then={tried?.preview?.wear ?? null} form={form} withSqueeze={withSqueeze && knowsSqueeze} />
+          <Ladder tools={tools} wear={wear} then={then} form={form} withSqueeze={withSqueeze && knowsSqueeze} />
         </WhyPlace>
       )}
-      {tried?.preview?.wear && tried.preview.wear.lead !== wear.lead && <p class="lead thenlead">With the proposal: {tried.preview.wear.lead}</p>}
+      {then && then.lead !== wear.lead && <p class="lead thenlead">With the proposal: {then.lead}</p>}
       <TriedHere tools={tools} isMain />
       {!tried && proposal && (
         <Acts>
@@ -41,7 +42,9 @@ export function WearSection({ tools }: { readonly tools: OrderTools }) {
           <p class="reading">{wear.squeeze}</p>
           {wear.caution !== "" && <p class="small reading">{wear.caution}</p>}
           {knowsSqueeze && (
-            <Word onClick={() => setSqueeze(!withSqueeze)}>{withSqueeze ? "Leave the kPa out of the ladder" : "Show it on the ladder in kPa"}</Word>
+            <Word onClick={() => setSqueeze(!withSqueeze)}>
+              {withSqueeze ? "Leave the kPa out of the ladder" : "Show it on the ladder in kPa"}
+            </Word>
           )}
         </div>
       )}
@@ -50,13 +53,13 @@ export function WearSection({ tools }: { readonly tools: OrderTools }) {
           <h3>The way in</h3>
           <ul>
             {wear.way_in.map((way) => {
-              const then = tried?.preview?.wear?.way_in.find((one) => one.opening === way.opening);
+              const after = then?.way_in.find((one) => one.opening === way.opening);
               return (
                 <li key={way.opening}>
                   <b>{way.opening}</b>
                   <span>
                     {way.says}{" "}
-                    {then && then.share.main !== way.share.main && <small class="then">with the proposal {inWords(then.share)}</small>}
+                    {after && after.share.main !== way.share.main && <small class="then">with the proposal {inWords(after.share)}</small>}
                   </span>
                   <span class="share">
                     <AskedFigure tools={tools} quantity={way.share} label={`why ${inWords(way.share)} at ${way.opening.toLowerCase()}?`} />
