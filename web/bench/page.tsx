@@ -194,7 +194,7 @@ function Pieces({ pieces, hot, isSmall }: {
 
 function InHand({ piece }: { readonly piece: PieceView }) {
   const drawing = useRef<SVGSVGElement>(null);
-  const px = useMmPerPixel(drawing, piece.frame.width + 16);
+  const px = useMmPerPixel(drawing, piece.frame.width + 16, piece.frame.height + 16);
   return (
     <svg ref={drawing} viewBox={viewBox(piece.frame, 8)} role="img" aria-label={piece.name}>
       <Piece piece={piece} px={px} plain />

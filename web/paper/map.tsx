@@ -10,7 +10,7 @@ const EDGE = 26;
 export function PageMap({ map }: { readonly map: Map }) {
   const drawing = useRef<SVGSVGElement>(null);
   // The edge is in px and the sheet in mm: the first draw guesses, the next one knows.
-  const guess = useMmPerPixel(drawing, map.frame.width, map.frame.width / 360);
+  const guess = useMmPerPixel(drawing, map.frame.width, 0, map.frame.width / 360);
   const edge = EDGE * guess * 1.08;
   const { frame } = map;
   const columns = new globalThis.Map(map.tiles.map((tile) => [tile.column, tile.frame.x + tile.frame.width / 2]));

@@ -123,7 +123,7 @@ function Drawing({ piece, old, proposal, shape, moving, box }: {
   readonly box: Frame;
 }) {
   const drawing = useRef<SVGSVGElement>(null);
-  const px = useMmPerPixel(drawing, box.width + 2 * ROOM);
+  const px = useMmPerPixel(drawing, box.width + 2 * ROOM, box.height + 2 * ROOM);
   const [focused, setFocused] = useState<string | null>(null);
   const held = moving.held.value?.handle ?? null;
   const handles = shape.handles.filter((handle) => handle.piece === piece.key);

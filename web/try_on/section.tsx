@@ -47,7 +47,7 @@ function Overlay({ overlay }: { readonly overlay: readonly OverlayView[] }) {
   const [name, setName] = useState<string | null>(null);
   const shown = overlay.find((one) => one.piece === name) ?? overlay[0];
   const drawing = useRef<SVGSVGElement>(null);
-  const px = useMmPerPixel(drawing, (shown?.frame.width ?? 1) + 24);
+  const px = useMmPerPixel(drawing, (shown?.frame.width ?? 1) + 24, (shown?.frame.height ?? 1) + 24);
   if (!shown) return null;
   const now = shown.lines.find((line) => line.is_now);
   const old = shown.lines.filter((line) => !line.is_now);
