@@ -112,7 +112,12 @@ const ABOVE_A_BRIEF: [Dimension; 9] = [
 
 /// Whether the draft of this suit takes no notice of the dimension, so that asking for it would waste a maker's time.
 pub fn is_idle(suit: &SuitFile, dimension: Dimension) -> bool {
-    suit.design.style == Style::Brief && ABOVE_A_BRIEF.contains(&dimension)
+    is_idle_style(suit.design.style, dimension)
+}
+
+/// Whether a draft of this style takes no notice of the dimension.
+pub(crate) fn is_idle_style(style: Style, dimension: Dimension) -> bool {
+    style == Style::Brief && ABOVE_A_BRIEF.contains(&dimension)
 }
 
 fn is_idle_estimate(suit: &SuitFile, finding: &Finding) -> bool {

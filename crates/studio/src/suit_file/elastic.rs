@@ -12,18 +12,18 @@ pub(crate) const LATEX: [(&str, Latex); 3] = [("no", Latex::No), ("yes", Latex::
 
 /// The usual swim elastic.
 const DEFAULT_WIDTH: Mm = Mm::new(8.0);
-const WIDTH: LengthRange = LengthRange {
+pub(super) const WIDTH: LengthRange = LengthRange {
     low: Mm::new(4.0),
     high: Mm::new(25.0),
     help: "6, 8 or 10 mm as a rule",
 };
-const FORCE: NumberRange = NumberRange {
+pub(super) const FORCE: NumberRange = NumberRange {
     low: 0.1,
     high: 200.0,
     unit: "N",
     help: "the pull at double length; a luggage scale's kg times 9.8",
 };
-const EXTENSION: NumberRange = NumberRange {
+pub(super) const EXTENSION: NumberRange = NumberRange {
     low: 10.0,
     high: 400.0,
     unit: "%",

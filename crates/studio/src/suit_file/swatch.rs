@@ -45,7 +45,7 @@ pub(crate) const CLOTH_DIRECTIONS: [(&str, ClothDirection); 2] = [
     ("across", ClothDirection::Across),
 ];
 
-const MARKS: LengthRange = LengthRange {
+pub(super) const MARKS: LengthRange = LengthRange {
     low: Mm::new(20.0),
     high: Mm::new(6000.0),
     help: "mark two points at least 20 mm apart on the relaxed cloth and measure between them",
@@ -55,30 +55,30 @@ const STRIP: LengthRange = LengthRange {
     high: Mm::new(500.0),
     help: "the width of the strip that was pulled, 5 cm as a rule",
 };
-const WIDTH: LengthRange = LengthRange {
+pub(super) const WIDTH: LengthRange = LengthRange {
     low: Mm::new(100.0),
     high: Mm::new(3500.0),
     help: "the usable width between the selvedges",
 };
-const STRETCH: NumberRange = NumberRange {
+pub(super) const STRETCH: NumberRange = NumberRange {
     low: 0.0,
     high: 200.0,
     unit: "%",
     help: "stretch is (pulled - rest) / rest: 10 cm pulled to 18.5 cm is 85 %",
 };
-const RECOVERY: NumberRange = NumberRange {
+pub(super) const RECOVERY: NumberRange = NumberRange {
     low: 0.0,
     high: 100.0,
     unit: "%",
     help: "recovery is the share of the stretch that goes back: 10 cm, pulled to 20, back to 10.5 is 95 %",
 };
-const SHRINKAGE: NumberRange = NumberRange {
+pub(super) const SHRINKAGE: NumberRange = NumberRange {
     low: 0.0,
     high: 20.0,
     unit: "%",
     help: "what it loses in the first wash; 2 to 5 % as a rule",
 };
-const MASS: NumberRange = NumberRange {
+pub(super) const MASS: NumberRange = NumberRange {
     low: 20.0,
     high: 800.0,
     unit: "g/m2",

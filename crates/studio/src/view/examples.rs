@@ -1,0 +1,57 @@
+//! The example suits as documents, for tests.
+
+use serde_json::Value as Json;
+
+use crate::document::{Paper, Worked, import, work};
+
+/// A document of this id.
+pub(super) fn paper(id: &str, kind: &'static str, body: Json) -> Paper {
+    Paper {
+        id: id.to_owned(),
+        kind,
+        revision: 1,
+        body,
+    }
+}
+
+/// The papers of one example, worked out: `maren-one-piece`.
+pub(super) fn example(name: &str) -> Worked {
+    let file = format!("{}/../../examples/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(&file).unwrap();
+    let parts = import(&file, &text).unwrap();
+    work(
+        paper("suit", "suit", parts.suit),
+        Some(paper("wearer", "wearer", parts.wearer)),
+        Some(paper("shell", "cloth", parts.shell)),
+        parts.lining.map(|body| paper("lining", "cloth", body)),
+        parts.mesh.map(|body| paper("mesh", "cloth", body)),
+        None,
+        parts.printer.map(|body| paper("workroom", "workroom", body)),
+    )
+}
+
+/// Names of all examples, sorted.
+pub(super) fn names() -> Vec<String> {
+    let folder = format!("{}/../../examples", env!("CARGO_MANIFEST_DIR"));
+    let mut names: Vec<String> = std::fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|e| e == "toml"))
+        .map(|path| path.file_stem().unwrap().to_string_lossy().into_owned())
+        .collect();
+    names.sort();
+    names
+}
+
+/// The papers with the wearer's document changed.
+pub(super) fn with_wearer(worked: &Worked, change: impl FnOnce(&mut Json)) -> Worked {
+    with(worked, "wearer", change)
+}
+
+/// The papers with the document of this id changed.
+pub(super) fn with(worked: &Worked, id: &str, change: impl FnOnce(&mut Json)) -> Worked {
+    worked.with(|papers| {
+        let paper = papers.iter_mut().find(|p| p.id == id).unwrap();
+        change(&mut paper.body);
+    })
+}
