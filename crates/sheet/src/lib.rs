@@ -23,6 +23,7 @@ mod label;
 mod layers;
 mod lettering;
 mod pack;
+mod page_map;
 mod pattern;
 pub mod pdf;
 mod plotter;
@@ -35,6 +36,7 @@ mod tile_page;
 mod tiles;
 mod wording;
 
+pub use page_map::{MapOutline, MapTile, PageMapData, page_map_data};
 pub use pattern::{
     Fault, MOST_CORRECTION, MeasuredSquare, Options, Paper, Pattern, PieceForm, Printed, Refusal, Roll,
     TileCount,

@@ -151,6 +151,31 @@ pub fn tiled(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Result<P
     })
 }
 
+/// Page 1 of [`tiled`] alone: the squares that prove the scale, and the page map. To be printed and measured first.
+///
+/// # Errors
+/// As [`tiled`].
+pub fn test_page(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Result<Printed, Refusal> {
+    check(pattern, options)?;
+    let letters = Lettering::load().map_err(writer)?;
+    let drawn = draw_all(pattern, options, Weight::Paper, &letters);
+    let (layout, grid) = tiles::fewest(&drawn.items, &drawn.outlines, tiles::tile_size(paper, options));
+    let size = paper.size_mm();
+    let mut book =
+        Book::new(&Running::of(pattern).text(), "Test page: is it true to size?").map_err(writer)?;
+    let first = front::page(&letters, size, pattern, options, &drawn.pieces, &layout, &grid);
+    let on_page = centred(size, options.factors());
+    book.page(size, "Scale check and page map", &[(on_page, &first.inks)])
+        .map_err(writer)?;
+    let (bytes, undrawn) = book.finish().map_err(writer)?;
+    Ok(Printed {
+        bytes,
+        pages: 1,
+        tiles: None,
+        undrawn,
+    })
+}
+
 /// A page stretched for the printer about its middle, so that margins stay even.
 fn centred(size: (f64, f64), scale: (f64, f64)) -> View {
     let middle = Point::new(0.5 * size.0, 0.5 * size.1);

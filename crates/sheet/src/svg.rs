@@ -10,16 +10,13 @@
 use std::fmt::Write as _;
 
 use draft::{EdgeUse, Mark};
-use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
+use kurbo::{BezPath, PathEl, Point, Vec2};
 
-use crate::drawn::Weight;
-use crate::lettering::Lettering;
+use crate::page_map::{PageMapData, page_map_data};
 use crate::pattern::{Options, Paper, Pattern, PieceForm, Refusal};
-use crate::pdf::{self, check};
-use crate::room::thinned;
+use crate::pdf::check;
 use crate::running::Running;
 use crate::spread::{Laid, spread};
-use crate::tiles::{self, row_name};
 use crate::wording;
 
 /// Free border of the picture, mm.
@@ -153,80 +150,55 @@ fn piece(out: &mut String, laid: &Laid<'_>) {
 /// # Errors
 /// As [`crate::pdf::tiled`].
 pub fn page_map(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Result<String, Refusal> {
-    check(pattern, options)?;
-    let letters = Lettering::load().map_err(pdf::writer)?;
-    // Drawn as for the tiles themselves, so that map and pages cannot disagree.
-    let drawn = pdf::draw_all(pattern, options, Weight::Paper, &letters);
-    let (layout, grid) = tiles::fewest(&drawn.items, &drawn.outlines, tiles::tile_size(paper, options));
+    let map = page_map_data(pattern, paper, options)?;
     const EDGE: f64 = 60.0;
-    let step = grid.step();
-    let sheet = (
-        step.x * grid.columns as f64 + tiles::OVERLAP,
-        step.y * grid.rows as f64 + tiles::OVERLAP,
-    );
+    let (step_x, step_y) = map.step_mm;
     let mut out = String::new();
     let _ = write!(
         out,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"{0} {0} {1} {2}\" role=\"img\">\n<title>Page map: {3} \
          pages of {4}</title>\n",
         number(-EDGE),
-        number(sheet.0 + EDGE + 4.0),
-        number(sheet.1 + EDGE + 4.0),
-        grid.tiles.len(),
+        number(map.sheet_mm.0 + EDGE + 4.0),
+        number(map.sheet_mm.1 + EDGE + 4.0),
+        map.printed(),
         paper.name()
     );
-    for tile in &grid.tiles {
-        let w: Rect = grid.window(*tile);
+    for tile in map.tiles.iter().filter(|t| t.is_printed) {
         let _ = writeln!(
             out,
             "<rect class=\"tile\" data-code=\"{}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>",
-            tile.code(),
-            number(w.x0),
-            number(w.y0),
-            number(if tile.column + 1 < grid.columns {
-                step.x
-            } else {
-                w.width()
-            }),
-            number(if tile.row + 1 < grid.rows {
-                step.y
-            } else {
-                w.height()
-            }),
+            tile.code,
+            number(tile.at_mm.0),
+            number(tile.at_mm.1),
+            number(tile.size_mm.0),
+            number(tile.size_mm.1),
         );
     }
-    for row in 0..grid.rows {
+    for row in 0..map.rows {
         words(
             &mut out,
             "row",
-            Point::new(-EDGE * 0.7, (row as f64 + 0.5) * step.y),
-            &row_name(row),
+            Point::new(-EDGE * 0.7, (row as f64 + 0.5) * step_y),
+            &PageMapData::row_name(row),
         );
     }
-    for column in 0..grid.columns {
+    for column in 0..map.columns {
         words(
             &mut out,
             "column",
-            Point::new((column as f64 + 0.5) * step.x, -EDGE * 0.3),
+            Point::new((column as f64 + 0.5) * step_x, -EDGE * 0.3),
             &(column + 1).to_string(),
         );
     }
-    for placed in &layout.placed {
-        let Some(piece) = drawn.pieces.get(placed.item) else {
-            continue;
-        };
-        let outline: Vec<Point> = thinned(&piece.outline)
-            .into_iter()
-            .map(|p| p + placed.at)
-            .collect();
+    for outline in &map.outlines {
         let mut d = String::new();
-        for (i, p) in outline.iter().enumerate() {
+        for (i, p) in outline.points.iter().enumerate() {
             let _ = write!(d, "{}{}", if i == 0 { "M" } else { "L" }, pair(*p));
         }
-        let data = format!(" data-piece=\"{}\"", escape(&piece.key));
+        let data = format!(" data-piece=\"{}\"", escape(&outline.key));
         path(&mut out, "outline", &data, &format!("{d}Z"));
-        let middle = crate::front::inner_point(&outline);
-        words(&mut out, "letter", middle, &piece.letter.to_string());
+        words(&mut out, "letter", outline.letter_at, &outline.letter.to_string());
     }
     out.push_str("</svg>\n");
     Ok(out)
