@@ -45,6 +45,11 @@ pub fn cautions(suit: &SuitFile) -> Vec<Caution> {
 /// Under this age loose small parts are a choking hazard. Source: row `kids_parts` of the table.
 const SMALL_PARTS_AGE: f64 = 3.0;
 
+/// The caution of that row, whether or not it applies to a suit: `heat`.
+pub fn caution_of(id: &'static str) -> Option<Caution> {
+    of_table(TABLE, id)
+}
+
 fn of_table(table: &str, id: &'static str) -> Option<Caution> {
     table
         .lines()
@@ -93,6 +98,8 @@ mod tests {
             "kids_cord_back",
             "kids_fit",
             "kids_parts",
+            "heat",
+            "blade",
         ] {
             let caution = of_table(TABLE, id).unwrap_or_else(|| panic!("{id} is not in the table"));
             assert!(

@@ -11,6 +11,7 @@ use sheet::{Fault, MeasuredSquare, Options, Paper, Pattern, PieceForm, Printed, 
 use units::{Mm, Progress, Severity};
 
 use crate::cli::folder::Sheet;
+use crate::document::Worked;
 use crate::order::Order;
 use crate::report::report;
 use crate::suit_file::{PaperChoice, SuitFile};
@@ -64,6 +65,7 @@ pub struct Pack {
 /// One file to be made.
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Job {
+    TestPage(Paper),
     Tiles(Paper),
     Plotter(Roll),
     Projector,
@@ -77,6 +79,7 @@ enum Job {
 impl Job {
     fn file(self) -> &'static str {
         match self {
+            Job::TestPage(_) => TEST_PAGE,
             Job::Tiles(Paper::Letter) => "pattern-letter.pdf",
             Job::Tiles(_) => "pattern-a4.pdf",
             Job::Plotter(Roll::A0) => "pattern-a0.pdf",
@@ -92,6 +95,7 @@ impl Job {
 
     fn what(self) -> &'static str {
         match self {
+            Job::TestPage(_) => "the page that proves the scale",
             Job::Tiles(Paper::Letter) => "tiles for Letter paper",
             Job::Tiles(_) => "tiles for A4 paper",
             Job::Plotter(Roll::A0) => "A0 sheets for a copy shop",
@@ -105,6 +109,11 @@ impl Job {
         }
     }
 }
+
+/// Name of the page that is printed and measured first.
+pub const TEST_PAGE: &str = "test-page.pdf";
+/// Name of the suit file of a suit in the studio.
+pub const SUIT_FILE: &str = "suit.toml";
 
 /// The roll a plotter is loaded with: the middle one of the three in the trade.
 const ROLL: Roll = Roll::Inch36;
@@ -246,6 +255,7 @@ fn run(
         undrawn: Vec::new(),
     };
     match job {
+        Job::TestPage(paper) => pdf::test_page(pattern, paper, &Options { form, printer }),
         Job::Tiles(paper) => pdf::tiled(pattern, paper, &Options { form, printer }),
         Job::Plotter(roll) => pdf::single(pattern, roll, &true_scale),
         Job::Projector => pdf::projector(pattern, form),
@@ -256,6 +266,112 @@ fn run(
         Job::ExchangeDxf => sheet::dxf::exchange(pattern, form).map(plain),
         Job::CutterDxf => sheet::dxf::cutter(pattern, form).map(plain),
         Job::Json => sheet::json::pattern(pattern, form).map(|t| plain(t.into_bytes())),
+    }
+}
+
+/// One file of a suit of the studio.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TakeAway {
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// Its media type.
+    pub mime: &'static str,
+}
+
+/// Why a file of a suit can't be made.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NotMade {
+    /// The suit is not whole: what is missing or wrong.
+    Faults(Vec<crate::suit_file::Fault>),
+    /// The paper refuses it.
+    Refused(Refusal),
+}
+
+impl std::fmt::Display for NotMade {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            NotMade::Faults(faults) => match faults.first() {
+                Some(first) => write!(
+                    f,
+                    "the suit can't be drafted yet: {}; {}",
+                    first.message, first.help
+                ),
+                None => write!(f, "the suit can't be drafted yet"),
+            },
+            NotMade::Refused(refusal) => write!(f, "{refusal}"),
+        }
+    }
+}
+
+impl std::error::Error for NotMade {}
+
+/// What the papers of a suit say of its printing: the paper in force, halves, the measured square.
+pub fn choice_of(worked: &Worked) -> PackChoice {
+    let printer = worked.parts.as_ref().map(|p| p.printer).unwrap_or_default();
+    PackChoice {
+        paper: printer.paper,
+        halves: worked
+            .suit
+            .body
+            .get("halves")
+            .is_some_and(|h| h.as_bool() == Some(true) || h.as_str() == Some("true")),
+        measured_square_mm: printer.measured_square_mm,
+    }
+}
+
+/// The paper in force: the one she chose, or the usual one where inches are used and where they are not.
+pub fn paper_of(worked: &Worked) -> PaperChoice {
+    let usual = match worked.unit() {
+        units::LengthUnit::In => PaperChoice::Letter,
+        units::LengthUnit::Cm | units::LengthUnit::Mm => PaperChoice::A4,
+    };
+    choice_of(worked).paper.unwrap_or(usual)
+}
+
+/// Makes one file of a suit by its name; `None` for a name no file has.
+///
+/// The suit file can be had of any suit; everything else needs one that can be drafted.
+///
+/// # Errors
+/// [`NotMade`].
+pub fn file(worked: &Worked, name: &str) -> Result<Option<TakeAway>, NotMade> {
+    if name == SUIT_FILE {
+        return Ok(Some(TakeAway {
+            bytes: worked.text.clone().into_bytes(),
+            mime: "application/toml",
+        }));
+    }
+    let mut choice = choice_of(worked);
+    let paper = match paper_of(worked) {
+        PaperChoice::A4 => Paper::A4,
+        PaperChoice::Letter => Paper::Letter,
+    };
+    // Either paper's tiles can be had, whichever is in the printer.
+    choice.paper = None;
+    let all = std::iter::once(Job::TestPage(paper)).chain(jobs(&choice));
+    let Some(job) = all.into_iter().find(|job| job.file() == name) else {
+        return Ok(None);
+    };
+    let (Some(suit), Some(order)) = (&worked.file, &worked.order) else {
+        return Err(NotMade::Faults(worked.faults.clone()));
+    };
+    let notes = notes(order);
+    let pattern = pattern(suit, order, &notes);
+    let printed = run(job, suit, order, &pattern, &choice).map_err(NotMade::Refused)?;
+    Ok(Some(TakeAway {
+        bytes: printed.bytes,
+        mime: mime(name),
+    }))
+}
+
+/// Media type by the end of a name.
+fn mime(name: &str) -> &'static str {
+    match name.rsplit('.').next() {
+        Some("pdf") => "application/pdf",
+        Some("svg") => "image/svg+xml",
+        Some("dxf") => "image/vnd.dxf",
+        Some("json") => "application/json",
+        _ => "application/octet-stream",
     }
 }
 

@@ -1,0 +1,310 @@
+//! Section 6, Sew: the elastic map, what to buy, and what there is to do, to be checked off at the bench.
+
+mod steps;
+
+pub(super) use steps::stretches;
+
+use make::ElasticPlan;
+use serde::Serialize;
+use ts_rs::TS;
+use units::{LengthUnit, Mm, Severity};
+use utoipa::ToSchema;
+
+use super::lay::{by_the_metre, stock_of};
+use super::not_yet::not_yet;
+use super::{Head, Note, Quantity, State, length, small_length, told};
+use crate::document::Worked;
+use crate::order::Order;
+
+/// What there is to sew.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct SewView {
+    /// State, summary, notes.
+    pub head: Head,
+    /// The elastic of each edge, drawn flat.
+    pub edges: Vec<EdgeView>,
+    /// Elastic to buy.
+    pub to_buy: Vec<BuyView>,
+    /// What there is to do, in order.
+    pub steps: Vec<StepView>,
+    /// Index of the step at hand; none when all is done.
+    pub now: Option<usize>,
+}
+
+/// One edge and its elastic.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct EdgeView {
+    /// Key: `leg`.
+    pub key: String,
+    /// Title: `Leg, twice`.
+    pub name: String,
+    /// Arcs in sewing order.
+    pub arcs: Vec<ArcView>,
+    /// What to cut, overlap included.
+    pub cut: Quantity,
+    /// The overlap.
+    pub overlap: Quantity,
+    /// `Cut 53.1 cm, twice: 51.9 and 1.2 to overlap. Braided rubber, 8 mm.`
+    pub says: String,
+    /// Where the elastic is joined.
+    pub join: String,
+    /// How it stands.
+    pub state: State,
+}
+
+/// One arc.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct ArcView {
+    /// Name: `back`.
+    pub name: String,
+    /// Letter of the mark at its start.
+    pub letter: String,
+    /// Along the edge.
+    pub edge: Quantity,
+    /// Of elastic.
+    pub elastic: Quantity,
+    /// `flat` or `x 0.80`.
+    pub ratio: Quantity,
+    /// Edge length in mm, for the drawing.
+    pub edge_mm: f64,
+    /// Elastic length in mm, for the drawing.
+    pub elastic_mm: f64,
+}
+
+/// Elastic to buy.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct BuyView {
+    /// Kind and width.
+    pub what: String,
+    /// What the suit takes.
+    pub net: Quantity,
+    /// What to buy.
+    pub to_buy: Quantity,
+    /// What is in stock, if written.
+    pub stock: Option<Quantity>,
+}
+
+/// Something to do, with its tick.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct StepView {
+    /// Stable id, the path under `sewn` of the suit.
+    pub id: String,
+    /// `cut`, `join`, `elastic`, `finish`.
+    pub group: String,
+    /// What to do.
+    pub title: String,
+    /// How: one or two sentences.
+    pub says: String,
+    /// Two to four settings or measures: name and value.
+    pub settings: Vec<SettingView>,
+    /// Key of the edge whose ruler belongs to it.
+    pub edge: Option<String>,
+    /// Keys of the pieces it is about, drawn at the bench.
+    pub pieces: Vec<String>,
+    /// Names of the piece edges to draw hot.
+    pub hot: Vec<String>,
+    /// Caution, where it belongs; empty otherwise.
+    pub caution: String,
+    /// Done.
+    pub done: bool,
+}
+
+/// A setting or measure of a step.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct SettingView {
+    /// Name.
+    pub name: String,
+    /// Value.
+    pub value: Quantity,
+}
+
+/// The section of these papers.
+pub(super) fn view(worked: &Worked) -> SewView {
+    let Some(order) = &worked.order else {
+        return SewView {
+            head: Head::of("Nothing to sew yet.", vec![not_yet(worked, "Nothing to sew yet")]),
+            edges: vec![],
+            to_buy: vec![],
+            steps: vec![],
+            now: None,
+        };
+    };
+    let mut notes: Vec<Note> = order
+        .findings
+        .iter()
+        .filter(|f| f.code.starts_with("elastic.") && f.severity > Severity::Good)
+        .map(|f| told::finding(f))
+        .collect();
+    let to_buy = bought(worked, order, &mut notes);
+    let steps = steps::steps(worked, order);
+    let now = steps.iter().position(|s| !s.done);
+    let summary = match now.and_then(|at| steps.get(at).map(|step| (at, step))) {
+        Some((at, step)) => format!("Step {} of {}. {}.", at + 1, steps.len(), step.title),
+        None => format!("All {} steps are done.", steps.len()),
+    };
+    SewView {
+        head: Head::of(summary, notes),
+        edges: order.elastic.iter().map(|plan| edge(worked, plan)).collect(),
+        to_buy,
+        steps,
+        now,
+    }
+}
+
+fn edge(worked: &Worked, plan: &ElasticPlan) -> EdgeView {
+    let unit = worked.unit();
+    let arcs = plan
+        .arcs
+        .iter()
+        .enumerate()
+        .map(|(i, arc)| {
+            let key = arc_key(plan, i);
+            ArcView {
+                name: arc.name.to_owned(),
+                letter: arc.letter.to_string(),
+                edge: length(arc.edge, unit).why(&key),
+                elastic: length(arc.elastic, unit).why(&key),
+                ratio: ratio(arc.ratio).why(&key),
+                edge_mm: arc.edge.get(),
+                elastic_mm: arc.elastic.get(),
+            }
+        })
+        .collect();
+    let state = plan.findings.iter().map(|f| f.severity).max();
+    EdgeView {
+        key: plan.edge.to_owned(),
+        name: edge_name(plan),
+        arcs,
+        cut: length(plan.cut_length, unit).why(format!("elastic.cut.{}", plan.edge)),
+        overlap: small_length(plan.overlap, unit).why(format!("elastic.overlap.{}", plan.edge)),
+        says: cut_words(plan, unit),
+        join: join_words(plan),
+        state: state.map_or(State::Good, told::state_of),
+    }
+}
+
+/// Under which "why?" answers for an arc: its name, with its number where the edge has several of that name.
+pub(super) fn arc_key(plan: &ElasticPlan, index: usize) -> String {
+    let name = plan.arcs.get(index).map_or("", |a| a.name);
+    let before = plan.arcs.iter().take(index).filter(|a| a.name == name).count();
+    if before == 0 {
+        format!("elastic.{}.{name}", plan.edge)
+    } else {
+        format!("elastic.{}.{name}.{}", plan.edge, before + 1)
+    }
+}
+
+/// From here a ratio is sewn flat: less than half a millimetre of ease in 100.
+const FLAT: f64 = 0.995;
+
+/// `flat`, or `× 0.80`.
+fn ratio(ratio: f64) -> Quantity {
+    let (main, spoken) = if ratio >= FLAT {
+        ("flat".to_owned(), "flat".to_owned())
+    } else {
+        (format!("× {ratio:.2}"), format!("times {ratio:.2}"))
+    };
+    Quantity {
+        main,
+        spoken,
+        ..Quantity::default()
+    }
+}
+
+/// `Leg, twice`.
+fn edge_name(plan: &ElasticPlan) -> String {
+    match (plan.edge, plan.count) {
+        ("neckline", 1) if plan.overlap > Mm::ZERO => "Neckline and back, once round".to_owned(),
+        ("armhole", 1) => "Armholes and back, in one run".to_owned(),
+        (edge, 1) => told::capital(edge),
+        (edge, 2) => format!("{}, twice", told::capital(edge)),
+        (edge, n) => format!("{}, {n} times", told::capital(edge)),
+    }
+}
+
+/// `Cut 53.1 cm, twice: 51.9 and 1.2 to overlap. Braided rubber, 8 mm.`
+pub(super) fn cut_words(plan: &ElasticPlan, unit: LengthUnit) -> String {
+    let times = match plan.count {
+        1 => String::new(),
+        2 => ", twice".to_owned(),
+        n => format!(", {n} times"),
+    };
+    let lap = if plan.overlap > Mm::ZERO {
+        format!(
+            ": {} and {} to overlap",
+            length(plan.cut_length - plan.overlap, unit).main,
+            length(plan.overlap, unit).main
+        )
+    } else {
+        String::new()
+    };
+    format!(
+        "Cut {}{times}{lap}. {}, {}.",
+        length(plan.cut_length, unit).text(),
+        told::capital(&plan.kind),
+        small_length(plan.width, unit).text()
+    )
+}
+
+/// Where the elastic is joined.
+pub(super) fn join_words(plan: &ElasticPlan) -> String {
+    let letter = plan.arcs.first().map_or('a', |a| a.letter);
+    if plan.overlap <= Mm::ZERO {
+        return "Not joined: it runs from one end of the edge to the other.".to_owned();
+    }
+    let place = match plan.edge {
+        "leg" => "on the back, behind the crotch seam",
+        "armhole" => "on the back, behind the underarm",
+        _ => "at the centre back",
+    };
+    format!("Joined at mark {letter}, {place}.")
+}
+
+fn bought(worked: &Worked, order: &Order, notes: &mut Vec<Note>) -> Vec<BuyView> {
+    let unit = worked.unit();
+    let stock = worked.elastic.as_ref().and_then(|p| stock_of(&p.body));
+    if let Some(Err(written)) = &stock {
+        let says = format!("The stock of elastic reads “{written}”, which is no length.");
+        notes.push(told::note(State::Doubtful, "elastic", says, "Write it as 1.4 m.").at("stock"));
+    }
+    let stock = stock.and_then(Result::ok);
+    order
+        .elastic_to_buy
+        .iter()
+        .enumerate()
+        .map(|(i, buy)| {
+            let what = format!(
+                "{}, {}",
+                told::capital(&buy.kind),
+                small_length(buy.width, unit).text()
+            );
+            let why = format!("elastic.buy.{i}");
+            if let Some(stock) = stock.filter(|s| *s < buy.net) {
+                let short = Mm::new(((buy.to_buy - stock).get() / SOLD_BY_MM).ceil() * SOLD_BY_MM);
+                notes.push(
+                    told::note(
+                        State::Missing,
+                        "elastic",
+                        format!(
+                            "{what}: {} needed, {} on the shelf.",
+                            by_the_metre(buy.net, unit).text(),
+                            by_the_metre(stock, unit).text()
+                        ),
+                        format!("Buy {}.", by_the_metre(short, unit).text()),
+                    )
+                    .at("stock")
+                    .asked(&why),
+                );
+            }
+            BuyView {
+                what,
+                net: by_the_metre(buy.net, unit).why(&why),
+                to_buy: by_the_metre(buy.to_buy, unit).why(&why),
+                stock: stock.map(|s| by_the_metre(s, unit)),
+            }
+        })
+        .collect()
+}
+
+/// Elastic is sold by the quarter metre. `data/trade/notions.toml`.
+const SOLD_BY_MM: f64 = 250.0;
