@@ -97,7 +97,14 @@ function OnTheLine({ home, again }: { readonly home: HomeView; readonly again: (
           </>
         )}
       </Section>
-      <Section wide open id="cloths" name="Cloths" state={worstOf([...home.cloths, ...home.elastics])} summary="Cross arms show the stretch you measured.">
+      <Section
+        wide
+        open
+        id="cloths"
+        name="Cloths"
+        state={worstOf([...home.cloths, ...home.elastics])}
+        summary="Cross arms show the stretch you measured."
+      >
         {home.cloths.length === 0 && adding !== "cloth" ? (
           <Empty says="No cloth has been tested yet." ticket="Add a cloth" onAdd={() => setAdding("cloth")} />
         ) : (

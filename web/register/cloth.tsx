@@ -93,13 +93,23 @@ function Swatch({ doc, id, name }: { readonly doc: Editable<Body>; readonly id: 
           value={textAt(body, "role") || null}
           onPick={(value) => choose("role", value)}
         />
-        <Pick name="Drawn as" options={LOOKS} value={LOOKS.find((one) => one.value === look.weave)?.value ?? null} onPick={(value) => choose("look.weave", value)} />
+        <Pick
+          name="Drawn as"
+          options={LOOKS}
+          value={LOOKS.find((one) => one.value === look.weave)?.value ?? null}
+          onPick={(value) => choose("look.weave", value)}
+        />
         <label class="colourline">
           <input type="color" value={look.colour} onChange={(event) => choose("look.colour", event.currentTarget.value)} />
           <span>Colour it is drawn in</span>
         </label>
         <Trouble problem={trying.problem} />
-        <Photo document={id} photo={look.photo} name={name} onPhoto={(photo) => doc.set({ photo }, photo === null ? "photo taken out" : "photo of the swatch")} />
+        <Photo
+          document={id}
+          photo={look.photo}
+          name={name}
+          onPhoto={(photo) => doc.set({ photo }, photo === null ? "photo taken out" : "photo of the swatch")}
+        />
         <Lines>
           <WordsLine doc={doc} path="name" name="Name" />
         </Lines>
@@ -146,7 +156,11 @@ function Stock({ doc }: { readonly doc: Editable<Body> }) {
           onPick={choose("wet")}
         />
       </div>
-      <Tick done={body["washed"] === true || body["washed"] === "true"} says="Washed before it is cut" onTick={(done) => void trying.run(() => doc.set({ washed: done }))} />
+      <Tick
+        done={body["washed"] === true || body["washed"] === "true"}
+        says="Washed before it is cut"
+        onTick={(done) => void trying.run(() => doc.set({ washed: done }))}
+      />
       <Trouble problem={trying.problem} />
       <Lines>
         <LengthLine doc={doc} path="width" name="Usable width" hint="Between the selvedges." />
@@ -220,7 +234,11 @@ export function ElasticPage({ id }: { readonly id: string }) {
           <NumberLine doc={doc} path="force" name="Force at double length" unit="N" hint="With a spring scale, pulled to twice its length." />
           <NumberLine doc={doc} path="working_extension" name="Working extension" unit="%" hint="How far it may be stretched in wear." />
         </Lines>
-        <Tick done={body["prewashed"] === true} says="Washed before it is cut" onTick={(done) => void trying.run(() => doc.set({ prewashed: done }))} />
+        <Tick
+          done={body["prewashed"] === true}
+          says="Washed before it is cut"
+          onTick={(done) => void trying.run(() => doc.set({ prewashed: done }))}
+        />
         <Trouble problem={trying.problem} />
         <TakeOut id={id} name={name} onGone={setGone} />
       </Section>

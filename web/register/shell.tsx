@@ -9,7 +9,7 @@ import { post, remove } from "../lib/api.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { API, useTrying } from "./asking.js";
-import type { Editable } from "./asking.js";
+import type { Loaded } from "./asking.js";
 
 const noMarks: readonly [] = [];
 
@@ -29,7 +29,7 @@ export function Page({ title, lead, marks, children }: {
 }
 
 /** While a page's document is on its way, or is not there. */
-export function Waiting({ title, loaded }: { readonly title: string; readonly loaded: Pick<Editable<unknown>, "problem" | "isGone" | "isOutside" | "again"> }) {
+export function Waiting({ title, loaded }: { readonly title: string; readonly loaded: Loaded<unknown> }) {
   const { problem, isGone, isOutside, again } = loaded;
   if (problem && isGone) return <Nowhere says={problem.what} />;
   return (

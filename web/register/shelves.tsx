@@ -11,20 +11,20 @@ import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { headed } from "./adapt.js";
 import { API, make, problemOf, useDocument, useLoaded, useTrying } from "./asking.js";
-import type { Document, Editable } from "./asking.js";
+import type { Document, Editable, Loaded } from "./asking.js";
 import { Day, Pick, TextField } from "./fields.js";
 import { LengthLine, textAt, WordsLine } from "./lengths.js";
 import type { Body } from "./lengths.js";
 import { Form } from "./new.js";
 import { Page, ShelfItem, Waiting } from "./shell.js";
 
-/** All documents of one kind. The answer is a list, or an object that holds one. */
-export function useShelf(kind: string): { readonly items: readonly Document<Body>[] | null; readonly loaded: Pick<Editable<unknown>, "problem" | "isGone" | "isOutside" | "again"> } {
-  const loaded = useLoaded<readonly Document<Body>[] | { readonly documents: readonly Document<Body>[] }>(`${API}/documents?kind=${kind}`, {
-    follow: true,
-  });
-  const { value } = loaded;
-  return { items: value === null ? null : "documents" in value ? value.documents : value, loaded };
+/** All documents of one kind. */
+export function useShelf(kind: string): {
+  readonly items: readonly Document<Body>[] | null;
+  readonly loaded: Loaded<readonly Document<Body>[]>;
+} {
+  const loaded = useLoaded<readonly Document<Body>[]>(`${API}/documents?kind=${kind}`, { follow: true });
+  return { items: loaded.value, loaded };
 }
 
 /** `/samples`. */
@@ -157,7 +157,12 @@ function SampleLines({ id }: { readonly id: string }) {
       <Lines>
         <WordsLine doc={doc} path="name" name="Name" />
         {!isIron && <WordsLine doc={doc} path="machine" name="Machine" />}
-        <WordsLine doc={doc} path="settings" name={isIron ? "Setting" : "Settings"} hint={isIron ? "Dots, steam, press cloth." : "Stitch, width, length, tensions, needle, thread."} />
+        <WordsLine
+          doc={doc}
+          path="settings"
+          name={isIron ? "Setting" : "Settings"}
+          hint={isIron ? "Dots, steam, press cloth." : "Stitch, width, length, tensions, needle, thread."}
+        />
         {!isIron && (
           <>
             <LengthLine doc={doc} path="relaxed" name="Seam at rest" hint="Mark 10 cm on the sewn seam." />
@@ -318,7 +323,17 @@ function NewMeasure({ onKeep, onLeave }: { readonly onKeep: (name: string, value
   return (
     <div class="startform">
       <TextField label="What was measured" text={name} onText={setName} onLeave={onLeave} />
-      <LengthField label="Length" text={text} unit={unit} units={["cm", "in"]} problem={problem} onText={setText} onUnit={setUnit} onKeep={() => void keep()} onLeave={onLeave} />
+      <LengthField
+        label="Length"
+        text={text}
+        unit={unit}
+        units={["cm", "in"]}
+        problem={problem}
+        onText={setText}
+        onUnit={setUnit}
+        onKeep={() => void keep()}
+        onLeave={onLeave}
+      />
       <Acts>
         <Word onClick={() => void keep()}>Keep it</Word>
         <Word onClick={onLeave}>Leave it</Word>

@@ -180,8 +180,24 @@ function Printer({ doc }: { readonly doc: Editable<Body> }) {
         it.
       </p>
       <Lines>
-        <TextLine name="Square, across" value={side(0)} {...(side(0) !== "" && { shown: <>{side(0)} <small>mm</small></> })} kind="number" empty="true" hint="Millimetres; empty when it prints true." onKeep={keep(0)} />
-        <TextLine name="Square, down" value={side(1)} {...(side(1) !== "" && { shown: <>{side(1)} <small>mm</small></> })} kind="number" empty="true" hint="Millimetres; empty when it prints true." onKeep={keep(1)} />
+        {(["Square, across", "Square, down"] as const).map((name, at) => (
+          <TextLine
+            key={name}
+            name={name}
+            value={side(at)}
+            {...(side(at) !== "" && {
+              shown: (
+                <>
+                  {side(at)} <small>mm</small>
+                </>
+              ),
+            })}
+            kind="number"
+            empty="true"
+            hint="Millimetres; empty when it prints true."
+            onKeep={keep(at)}
+          />
+        ))}
       </Lines>
     </>
   );

@@ -4,6 +4,7 @@
  * The studio says which dimension comes now; a line of the list, a note's link or "Next" picks another until it is kept.
  */
 import { useEffect, useMemo, useState } from "preact/hooks";
+import type { ResidualView } from "../api/types.js";
 import type { OrderTools } from "../order/context.js";
 import { Acts } from "../parts/touch.js";
 import { ChooseWearer, Who } from "./choose.js";
@@ -61,7 +62,7 @@ export function WearerSection({ tools }: { readonly tools: OrderTools }) {
   );
 }
 
-function Agrees({ residuals }: { readonly residuals: readonly { readonly name: string; readonly left: { readonly spoken: string; readonly main: string; readonly unit: string } }[] }) {
+function Agrees({ residuals }: { readonly residuals: readonly ResidualView[] }) {
   if (residuals.length === 0) return null;
   return (
     <details class="agrees">
