@@ -11,7 +11,7 @@ import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { headed } from "./adapt.js";
 import { API, make, problemOf, useDocument, useLoaded, useTrying } from "./asking.js";
-import type { Document, Editable, Loaded } from "./asking.js";
+import type { Document, Loaded } from "./asking.js";
 import { Day, Pick, TextField } from "./fields.js";
 import { LengthLine, textAt, WordsLine } from "./lengths.js";
 import type { Body } from "./lengths.js";
