@@ -171,15 +171,19 @@ fn wet(worked: &Worked, layer: Layer, sheet: &Sheet<'_>) -> WetView {
             ("sheer", "skin shows"),
         ],
     );
+    let strip = match sheet.unit {
+        LengthUnit::In => units::Mm::from_inches(4.0),
+        LengthUnit::Cm | LengthUnit::Mm => units::Mm::from_cm(10.0),
+    };
     WetView {
         how: match hold_at(worked).filter(|_| layer != Layer::Mesh) {
             Some((worn, level)) => {
-                let marks = |factor: f64| super::field::bare(units::Mm::from_cm(10.0) * factor, sheet.unit);
+                let marks = |factor: f64| super::field::bare(strip * factor, sheet.unit);
                 format!(
                     "Wet it, lay it over a printed page and hold it stretched {} around, as it is worn at the {}: {} pulled to {}. Look in daylight.",
                     percent(worn).text(),
                     level.name(),
-                    length(units::Mm::from_cm(10.0), sheet.unit).text(),
+                    length(strip, sheet.unit).text(),
                     marks(1.0 + worn),
                 )
             }
