@@ -308,3 +308,94 @@ fn bought(worked: &Worked, order: &Order, notes: &mut Vec<Note>) -> Vec<BuyView>
 
 /// Elastic is sold by the quarter metre. `data/trade/notions.toml`.
 const SOLD_BY_MM: f64 = 250.0;
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value as Json, json};
+
+    use super::*;
+    use crate::view::examples::{example, names, with};
+    use crate::view::{Around, lay, paper, try_on, why};
+
+    /// Every `why` anywhere in a view.
+    fn keys(value: &Json, found: &mut Vec<String>) {
+        match value {
+            Json::Object(map) => {
+                if let Some(key) = map.get("why").and_then(Json::as_str) {
+                    found.push(key.to_owned());
+                }
+                map.values().for_each(|v| keys(v, found));
+            }
+            Json::Array(list) => list.iter().for_each(|v| keys(v, found)),
+            _ => {}
+        }
+    }
+
+    #[test]
+    fn every_number_that_can_be_asked_why_answers() {
+        for name in names() {
+            let worked = example(&name);
+            let views = json!([
+                lay::view(&worked),
+                view(&worked),
+                paper::view(&worked),
+                try_on::view(&worked, &Around::default())
+            ]);
+            let mut found = Vec::new();
+            keys(&views, &mut found);
+            assert!(found.len() > 20, "{name}");
+            for key in found {
+                let answer = why(&worked, &key).unwrap_or_else(|| panic!("{name}: {key}"));
+                assert!(!answer.answer.is_empty() && !answer.source.is_empty(), "{key}");
+            }
+        }
+    }
+
+    /// A stop note at most where the engine found one, and every step once, pieces and edges that are there.
+    #[test]
+    fn steps_are_of_this_suit_and_in_an_order_that_can_be_sewn() {
+        for name in names() {
+            let worked = example(&name);
+            let order = worked.order.as_ref().unwrap();
+            let view = view(&worked);
+            let at = |id: &str| view.steps.iter().position(|s| s.id == id);
+            for (i, step) in view.steps.iter().enumerate() {
+                assert_eq!(at(&step.id), Some(i), "{name}: {} twice", step.id);
+                let inside = |other: &str| other.starts_with(&format!("{}.", step.id));
+                assert!(!view.steps.iter().any(|s| inside(&s.id)), "{name}: {} hides another tick", step.id);
+                for key in &step.pieces {
+                    let is_there = order.draft.pieces.iter().any(|p| p.key == *key);
+                    assert!(is_there, "{name}: {} names {key}", step.id);
+                }
+            }
+            let turned: Vec<&str> = order.elastic.iter().map(|e| e.edge).collect();
+            for edge in turned {
+                assert!(at("join.side") < at(&format!("elastic.{edge}")), "{name}");
+                assert!(at(&format!("elastic.{edge}")) < at(&format!("turn.{edge}")), "{name}");
+            }
+            assert!(at("cut.back") < at("join.crotch") && at("join.crotch") < at("join.side"), "{name}");
+            if at("elastic.waist").is_some() {
+                assert!(at("elastic.leg") < at("elastic.waist"), "{name}");
+            }
+            for edge in &view.edges {
+                let sum: f64 = edge.arcs.iter().map(|a| a.elastic_mm).sum();
+                let plan = order.elastic.iter().find(|p| p.edge == edge.key).unwrap();
+                assert!((sum + plan.overlap.get() - plan.cut_length.get()).abs() < 1e-6, "{name} {}", edge.key);
+            }
+        }
+    }
+
+    #[test]
+    fn a_tick_moves_the_step_at_hand() {
+        let worked = example("maren-one-piece");
+        let first = view(&worked);
+        assert_eq!(first.now, Some(0));
+        let ticked = with(&worked, "suit", |suit| {
+            suit["sewn"] = json!({"wash": true, "cut": {"front": true}, "cut.back": true});
+        });
+        let view = view(&ticked);
+        let done: Vec<&str> = view.steps.iter().filter(|s| s.done).map(|s| s.id.as_str()).collect();
+        assert_eq!(done, ["wash", "cut.front", "cut.back"]);
+        assert_eq!(view.head.summary, format!("Step 4 of {}. {}.", view.steps.len(), view.steps[3].title));
+    }
+}
