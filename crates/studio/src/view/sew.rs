@@ -362,7 +362,11 @@ mod tests {
             for (i, step) in view.steps.iter().enumerate() {
                 assert_eq!(at(&step.id), Some(i), "{name}: {} twice", step.id);
                 let inside = |other: &str| other.starts_with(&format!("{}.", step.id));
-                assert!(!view.steps.iter().any(|s| inside(&s.id)), "{name}: {} hides another tick", step.id);
+                assert!(
+                    !view.steps.iter().any(|s| inside(&s.id)),
+                    "{name}: {} hides another tick",
+                    step.id
+                );
                 for key in &step.pieces {
                     let is_there = order.draft.pieces.iter().any(|p| p.key == *key);
                     assert!(is_there, "{name}: {} names {key}", step.id);
@@ -371,16 +375,26 @@ mod tests {
             let turned: Vec<&str> = order.elastic.iter().map(|e| e.edge).collect();
             for edge in turned {
                 assert!(at("join.side") < at(&format!("elastic.{edge}")), "{name}");
-                assert!(at(&format!("elastic.{edge}")) < at(&format!("turn.{edge}")), "{name}");
+                assert!(
+                    at(&format!("elastic.{edge}")) < at(&format!("turn.{edge}")),
+                    "{name}"
+                );
             }
-            assert!(at("cut.back") < at("join.crotch") && at("join.crotch") < at("join.side"), "{name}");
+            assert!(
+                at("cut.back") < at("join.crotch") && at("join.crotch") < at("join.side"),
+                "{name}"
+            );
             if at("elastic.waist").is_some() {
                 assert!(at("elastic.leg") < at("elastic.waist"), "{name}");
             }
             for edge in &view.edges {
                 let sum: f64 = edge.arcs.iter().map(|a| a.elastic_mm).sum();
                 let plan = order.elastic.iter().find(|p| p.edge == edge.key).unwrap();
-                assert!((sum + plan.overlap.get() - plan.cut_length.get()).abs() < 1e-6, "{name} {}", edge.key);
+                assert!(
+                    (sum + plan.overlap.get() - plan.cut_length.get()).abs() < 1e-6,
+                    "{name} {}",
+                    edge.key
+                );
             }
         }
     }
@@ -394,8 +408,16 @@ mod tests {
             suit["sewn"] = json!({"wash": true, "cut": {"front": true}, "cut.back": true});
         });
         let view = view(&ticked);
-        let done: Vec<&str> = view.steps.iter().filter(|s| s.done).map(|s| s.id.as_str()).collect();
+        let done: Vec<&str> = view
+            .steps
+            .iter()
+            .filter(|s| s.done)
+            .map(|s| s.id.as_str())
+            .collect();
         assert_eq!(done, ["wash", "cut.front", "cut.back"]);
-        assert_eq!(view.head.summary, format!("Step 4 of {}. {}.", view.steps.len(), view.steps[3].title));
+        assert_eq!(
+            view.head.summary,
+            format!("Step 4 of {}. {}.", view.steps.len(), view.steps[3].title)
+        );
     }
 }

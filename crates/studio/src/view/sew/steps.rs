@@ -110,19 +110,22 @@ impl List<'_> {
     }
 
     fn wash(&mut self) {
-        let (mut washed, mut kept) = (Vec::new(), Vec::new());
+        let (mut washed, mut shrinks, mut unknown) = (Vec::new(), Vec::new(), Vec::new());
         for layer in [Layer::Shell, Layer::Lining, Layer::Mesh] {
             let Some(plan) = plan_of(self.order, layer) else {
                 continue;
             };
-            let is_washed = paper_of(self.worked, layer)
-                .and_then(|p| p.body.get("washed"))
-                .and_then(Json::as_bool);
-            if is_washed == Some(true) {
-                washed.push(plan.cloth.clone());
-            } else {
-                kept.push(plan.cloth.clone());
-            }
+            let body = paper_of(self.worked, layer).map(|p| &p.body);
+            let is_washed = body.and_then(|b| b.get("washed")).and_then(Json::as_bool) == Some(true);
+            let is_known = body
+                .and_then(|b| b.get("shrinkage"))
+                .is_some_and(|s| !s.is_null());
+            let group = match (is_washed, is_known) {
+                (true, _) => &mut washed,
+                (false, true) => &mut shrinks,
+                (false, false) => &mut unknown,
+            };
+            group.push(plan.cloth.clone());
         }
         let mut says = Vec::new();
         if !washed.is_empty() {
@@ -131,14 +134,20 @@ impl List<'_> {
                 told::list(&washed)
             ));
         }
-        if !kept.is_empty() {
+        if !shrinks.is_empty() {
             says.push(format!(
                 "Cut {} unwashed: the pattern allows for the shrinkage you wrote down.",
-                told::list(&kept)
+                told::list(&shrinks)
+            ));
+        }
+        if !unknown.is_empty() {
+            says.push(format!(
+                "Of {} no shrinkage is written down. Wash a measured scrap first; if it shrinks, wash the cloth and say so.",
+                told::list(&unknown)
             ));
         }
         let title = if washed.is_empty() {
-            "Let the cloth lie"
+            "Ready the cloth"
         } else {
             "Wash the cloth"
         };
@@ -262,18 +271,15 @@ impl List<'_> {
             let title = told::capital(&format!("{} elastic{}", plan.edge, sides(plan)));
             let step = self.step("elastic", format!("elastic.{}", plan.edge), title, says);
             step.edge = Some(plan.edge.to_owned());
-            step.settings = vec![
-                setting(
-                    "Cut",
-                    length(plan.cut_length, unit).why(format!("elastic.cut.{}", plan.edge)),
-                ),
-                setting(
-                    "Overlap",
-                    small_length(plan.overlap, unit).why(format!("elastic.overlap.{}", plan.edge)),
-                ),
-                setting("Width", small_length(plan.width, unit)),
-                setting("Marks", marks(plan)),
-            ];
+            let cut = length(plan.cut_length, unit).why(format!("elastic.cut.{}", plan.edge));
+            step.settings.push(setting("Cut", cut));
+            if plan.overlap > Mm::ZERO {
+                let overlap = small_length(plan.overlap, unit).why(format!("elastic.overlap.{}", plan.edge));
+                step.settings.push(setting("Overlap", overlap));
+            }
+            step.settings
+                .push(setting("Width", small_length(plan.width, unit)));
+            step.settings.push(setting("Marks", marks(plan)));
             step.pieces = pieces_with(order, plan.edge);
             step.hot = hot_edges(order, plan.edge);
             if i == 0 {
