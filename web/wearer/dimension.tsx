@@ -4,7 +4,7 @@
  * Readings go as typed with their unit; the studio reads them and says whether they agree. Only one ticket stands at a time:
  * "Keep it" while something is typed, "Take it again" while the readings disagree, otherwise "Next".
  */
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { DimensionView, FormView } from "../api/types.js";
 import type { OrderTools } from "../order/context.js";
 import { withUnit } from "../order/field.js";
@@ -114,6 +114,9 @@ function Readings({ tools, dimension, follow, onNext }: {
     if (follow.current) field.current?.focus({ preventScroll: true });
     follow.current = false;
   }, []);
+  useLayoutEffect(() => {
+    if (at !== null) field.current?.focus();
+  }, [at]);
   if (wearer === null) return null;
 
   const put = async (value: unknown): Promise<void> => {
@@ -147,7 +150,6 @@ function Readings({ tools, dimension, follow, onNext }: {
     setAt(which);
     setText(start);
     setTrouble(null);
-    requestAnimationFrame(() => field.current?.focus());
   };
   const again = (): void => take(readings.length >= 3 ? 2 : readings.length);
   // What stands in the margin is not said twice.
