@@ -142,7 +142,7 @@ function Bench({ order }: { readonly order: Order }) {
           </Ticket>
         ) : (
           <Ticket big onClick={() => void sewn()}>
-            {step.group === "cut" ? "Cut" : step.group === "finish" ? "Done" : "Sewn"}
+            {step.group === "join" || step.group === "elastic" ? "Sewn" : "Done"}
           </Ticket>
         )}
         {done ? (
