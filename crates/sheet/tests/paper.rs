@@ -367,8 +367,16 @@ fn what_cannot_be_printed_is_said_all_at_once() {
 #[test]
 fn the_test_page_is_the_first_page_and_no_other() {
     let suit = suits::maren();
-    let all = pages(&pdf::tiled(&suit.pattern(), Paper::A4, &Options::default()).unwrap().bytes);
-    let alone = pages(&pdf::test_page(&suit.pattern(), Paper::A4, &Options::default()).unwrap().bytes);
+    let all = pages(
+        &pdf::tiled(&suit.pattern(), Paper::A4, &Options::default())
+            .unwrap()
+            .bytes,
+    );
+    let alone = pages(
+        &pdf::test_page(&suit.pattern(), Paper::A4, &Options::default())
+            .unwrap()
+            .bytes,
+    );
     assert_eq!(alone.len(), 1);
     assert!(has_square(&alone[0], 100.0, 100.0) && has_square(&alone[0], 101.6, 101.6));
     assert_eq!(alone[0].paths.len(), all[0].paths.len());

@@ -2,10 +2,15 @@
 //!
 //! Nothing below knows that the studio exists. Files, environment, clock and threads live here and nowhere else.
 
+pub mod app;
 pub mod cautions;
 pub mod cli;
+pub mod document;
+pub mod http;
 pub mod order;
 pub mod paper;
 pub mod report;
+pub mod server;
 pub mod suit_file;
 pub mod version;
+pub mod view;

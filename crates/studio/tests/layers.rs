@@ -1,6 +1,7 @@
 //! The layer rule, held by machine: which crate of ours may know which, one version of each engine, licences we can carry.
 //!
-//! `units <- body, cloth <- draft <- { fit, make } <- sheet <- studio`; fit and make do not know each other. Read from
+//! `units <- body, cloth <- draft <- { fit, make } <- sheet <- studio`, and `store, pages <- studio`; fit and make do not know
+//! each other. Read from
 //! `cargo metadata` of the workspace, so a new dependency line is judged the moment it is written.
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -9,7 +10,7 @@ use std::process::Command;
 use serde_json::Value;
 
 /// Ours, each with those it may use directly. Development dependencies are free: a test may look at anything.
-const MAY_USE: [(&str, &[&str]); 9] = [
+const MAY_USE: [(&str, &[&str]); 11] = [
     ("units", &[]),
     ("body", &["units"]),
     ("cloth", &["units"]),
@@ -17,9 +18,14 @@ const MAY_USE: [(&str, &[&str]); 9] = [
     ("fit", &["units", "body", "cloth", "draft"]),
     ("make", &["units", "body", "cloth", "draft"]),
     ("sheet", &["units", "body", "cloth", "draft", "fit", "make"]),
+    // The store knows documents, the pages know files: neither knows a suit.
+    ("store", &[]),
+    ("pages", &[]),
     (
         "studio",
-        &["units", "body", "cloth", "draft", "fit", "make", "sheet"],
+        &[
+            "units", "body", "cloth", "draft", "fit", "make", "sheet", "store", "pages",
+        ],
     ),
     (
         "tests",

@@ -11,6 +11,7 @@ pub mod folder;
 mod new;
 mod pack;
 mod progress;
+mod studio;
 mod survey;
 mod table;
 
@@ -34,12 +35,15 @@ struct Args {
     /// Write results and faults as JSON on standard output.
     #[arg(long, global = true)]
     json: bool,
+    /// The studio, when nothing is said.
     #[command(subcommand)]
-    command: Command,
+    command: Option<Command>,
 }
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Open the studio: the work order in the browser, on this machine alone.
+    Studio(studio::StudioArgs),
     /// Write a new suit file to fill in.
     New(new::NewArgs),
     /// Judge a suit: doubtful dimensions, stretch ladder, way in, findings. Exit code 1 on a stop finding.
@@ -140,9 +144,14 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
             return ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(EXIT_REFUSED));
         }
     };
-    let (mut out, mut err) = (io::BufWriter::new(io::stdout().lock()), io::stderr().lock());
+    // Not locked: the studio logs from other threads.
+    let (mut out, mut err) = (io::BufWriter::new(io::stdout()), io::stderr());
     let mut console = Console::new(&mut out, &mut err, Manner::of_streams(args.json));
-    let result = match args.command {
+    let command = args
+        .command
+        .unwrap_or(Command::Studio(studio::StudioArgs::default()));
+    let result = match command {
+        Command::Studio(args) => studio::run(args, &mut console),
         Command::New(args) => new::run(&args, &mut io::stdin().lock(), &mut console),
         Command::Check(args) => check::run(&args, &mut console),
         Command::Draft(args) => draft::run(&args, &mut console),

@@ -6,6 +6,7 @@
 //! **Shapes and units.** Text in; millimetres, ratios and records of the domain crates out.
 //! **Source.** The format is our own; its reference is `docs/suit-file.md`, kept equal to the code by a test.
 
+mod allowed;
 mod design;
 mod elastic;
 mod fault;
@@ -18,11 +19,15 @@ mod swatch;
 mod template;
 mod wearer;
 
+pub(crate) use allowed::allowed;
 pub(crate) use fault::place_of_line;
 pub use fault::{Fault, FaultJson, FaultKind, Faults, FaultsJson, Place, Span};
 pub use reference::{SectionReference, reference};
+pub(crate) use show::trimmed;
 pub use show::{show_both, show_length};
+pub(crate) use suit::section_keys;
 pub use suit::{
-    ClothEntry, FORMAT, LARGEST_FILE, PaperChoice, Printer, SQUARE_RANGE_MM, SuitFile, read_bytes, read_text,
+    ClothEntry, FORMAT, LARGEST_FILE, PaperChoice, Parts, Printer, SQUARE_RANGE_MM, SuitFile, read_bytes,
+    read_parts, read_text,
 };
 pub use template::{NewSuit, form_key, need_words, new_suit_text};

@@ -11,8 +11,9 @@ use draft::Refusal;
 use units::{LengthUnit, Mm};
 
 use super::fault::{Fault, FaultKind};
+use super::reader::Places;
 use super::show::{show_length, trimmed};
-use super::suit::SuitFile;
+use super::suit::{Parts, SuitFile};
 
 /// Paths a design parameter of the draft may stand under in the file, the likeliest first.
 const ALIASES: [(&str, &[&str]); 10] = [
@@ -34,7 +35,60 @@ const ALIASES: [(&str, &[&str]); 10] = [
 impl SuitFile {
     /// The fault of this file that a body error is.
     pub fn body_fault(&self, error: &BodyError) -> Fault {
-        let unit = self.units;
+        self.keys().body_fault(error)
+    }
+
+    /// The fault of this file that an error of one cloth is.
+    pub fn cloth_fault(&self, layer: Layer, error: &ClothError) -> Fault {
+        self.keys().cloth_fault_in(layer.name(), error)
+    }
+
+    /// The fault of this file that an error of the cloths together is.
+    pub fn plan_fault(&self, error: &ClothError) -> Fault {
+        self.keys().plan_fault(error)
+    }
+
+    /// The fault of this file that a refusal of the draft is.
+    pub fn draft_fault(&self, refusal: &Refusal) -> Fault {
+        self.keys().draft_fault(refusal)
+    }
+
+    fn keys(&self) -> Keys<'_> {
+        Keys {
+            unit: self.units,
+            places: self.places(),
+        }
+    }
+}
+
+impl Parts {
+    /// The fault of this text that a body error is.
+    pub fn body_fault(&self, error: &BodyError) -> Fault {
+        self.keys().body_fault(error)
+    }
+
+    /// The fault of this text that an error of one cloth is.
+    pub fn cloth_fault(&self, layer: Layer, error: &ClothError) -> Fault {
+        self.keys().cloth_fault_in(layer.name(), error)
+    }
+
+    fn keys(&self) -> Keys<'_> {
+        Keys {
+            unit: self.units,
+            places: self.places(),
+        }
+    }
+}
+
+/// Unit and keys of a text, which is all a fault needs of it.
+struct Keys<'a> {
+    unit: LengthUnit,
+    places: &'a Places,
+}
+
+impl Keys<'_> {
+    fn body_fault(&self, error: &BodyError) -> Fault {
+        let unit = self.unit;
         let show = |mm: Mm| show_length(mm, unit);
         let (path, message, help) = match error {
             BodyError::Missing { dimension, form } => (
@@ -106,13 +160,7 @@ impl SuitFile {
         self.fault_at(kind, path, message, help)
     }
 
-    /// The fault of this file that an error of one cloth is.
-    pub fn cloth_fault(&self, layer: Layer, error: &ClothError) -> Fault {
-        self.cloth_fault_in(layer.name(), error)
-    }
-
-    /// The fault of this file that an error of the cloths together is.
-    pub fn plan_fault(&self, error: &ClothError) -> Fault {
+    fn plan_fault(&self, error: &ClothError) -> Fault {
         match error {
             ClothError::NoLining { .. } | ClothError::NoStretch { .. } => self.cloth_fault_in("shell", error),
             _ => self.cloth_fault_in("tested_together", error),
@@ -120,7 +168,7 @@ impl SuitFile {
     }
 
     fn cloth_fault_in(&self, section: &str, error: &ClothError) -> Fault {
-        let unit = self.units;
+        let unit = self.unit;
         let show = |mm: f64| show_length(Mm::new(mm), unit);
         let inside = |field: &str, key: &str| {
             let field = match field {
@@ -134,7 +182,7 @@ impl SuitFile {
                 other => other,
             };
             let full = format!("{section}.{field}.{key}");
-            if self.has(&full) {
+            if self.places.has(&full) {
                 full
             } else {
                 format!("{section}.{field}")
@@ -183,9 +231,8 @@ impl SuitFile {
         self.fault_at(FaultKind::Refused, path, message, help)
     }
 
-    /// The fault of this file that a refusal of the draft is.
-    pub fn draft_fault(&self, refusal: &Refusal) -> Fault {
-        let unit = self.units;
+    fn draft_fault(&self, refusal: &Refusal) -> Fault {
+        let unit = self.unit;
         let path = self.path_of(refusal);
         let (message, help, allowed) = match refusal {
             Refusal::Parameter {
@@ -278,19 +325,19 @@ impl SuitFile {
             .flat_map(|(_, paths)| paths.iter().map(|p| (*p).to_owned()))
             .collect();
         candidates.extend(["design", "design.skirt", "allowances", "wearer"].map(|s| format!("{s}.{field}")));
-        let found = candidates.iter().find(|path| self.has(path)).cloned();
+        let found = candidates.iter().find(|path| self.places.has(path)).cloned();
         found.or_else(|| candidates.into_iter().next())
     }
 
     fn fault_at(&self, kind: FaultKind, path: String, message: String, help: String) -> Fault {
-        let label = if self.has(&path) {
+        let label = if self.places.has(&path) {
             "refused"
         } else {
             "not given in here"
         };
         Fault {
             kind,
-            at: self.place_of(&path),
+            at: self.places.of(&path),
             field: path,
             message,
             label: label.to_owned(),

@@ -155,6 +155,16 @@ pub fn read_bytes(file: &str, bytes: &[u8]) -> Result<SuitFile, Faults> {
 pub fn read_text(file: &str, text: &str) -> Result<SuitFile, Faults> {
     // An editor's byte order mark would shift every column of line 1.
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    read_parts(file, text)?.whole(file, text)
+}
+
+/// Reads what there is of a suit file that need not be whole; what is missing or wrong is in [`Parts::faults`].
+///
+/// # Errors
+/// [`Faults`] of a text that is no TOML at all.
+pub fn read_parts(file: &str, text: &str) -> Result<Parts, Faults> {
+    // An editor's byte order mark would shift every column of line 1.
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let mut reader = Reader::new(text);
     if text.trim().is_empty() {
         reader.fault(Fault {
@@ -182,18 +192,78 @@ pub fn read_text(file: &str, text: &str) -> Result<SuitFile, Faults> {
         return Err(Faults::new(file, text, list));
     }
     let top = reader.root(root.get_ref(), &KEYS);
-    let suit = sections(&mut reader, &top, file, text);
-    let faults = std::mem::take(&mut reader.faults);
-    match suit {
-        Some(suit) if faults.is_empty() => Ok(SuitFile {
-            places: reader.places,
-            ..suit
-        }),
-        _ => Err(Faults::new(file, text, faults)),
+    let mut parts = sections(&mut reader, &top);
+    parts.faults = std::mem::take(&mut reader.faults);
+    parts.places = reader.places;
+    Ok(parts)
+}
+
+/// What could be read of a suit file that need not be whole.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Parts {
+    /// The suit's name.
+    pub name: Option<String>,
+    /// Anything she wants to remember.
+    pub notes: String,
+    /// Unit of its bare numbers.
+    pub units: LengthUnit,
+    /// The wearer and the second readings of her dimensions.
+    pub wearer: Option<(Wearer, Dimensions)>,
+    /// Outer cloth.
+    pub shell: Option<ClothEntry>,
+    /// Lining.
+    pub lining: Option<ClothEntry>,
+    /// Power mesh.
+    pub mesh: Option<ClothEntry>,
+    /// Shell and lining tested together.
+    pub tested_together: Option<TogetherTest>,
+    /// The design; what did not read well is as usual in it.
+    pub design: Design,
+    /// The elastic of its open edges.
+    pub elastic: Option<ElasticChoice>,
+    /// The printer.
+    pub printer: Printer,
+    /// Everything wrong or missing, in the order of reading.
+    pub faults: Vec<Fault>,
+    places: Places,
+}
+
+impl Parts {
+    pub(super) fn places(&self) -> &Places {
+        &self.places
+    }
+
+    /// The whole suit file, when nothing is missing or wrong.
+    ///
+    /// # Errors
+    /// [`Faults`] of all of it.
+    pub fn whole(self, file: &str, text: &str) -> Result<SuitFile, Faults> {
+        match (self.name, self.wearer, self.shell, self.elastic) {
+            (Some(name), Some((wearer, second)), Some(shell), Some(elastic)) if self.faults.is_empty() => {
+                Ok(SuitFile {
+                    file: file.to_owned(),
+                    name,
+                    notes: self.notes,
+                    units: self.units,
+                    wearer,
+                    second,
+                    shell,
+                    lining: self.lining,
+                    mesh: self.mesh,
+                    tested_together: self.tested_together,
+                    design: self.design,
+                    elastic,
+                    printer: self.printer,
+                    places: self.places,
+                    text: text.to_owned(),
+                })
+            }
+            _ => Err(Faults::new(file, text, self.faults)),
+        }
     }
 }
 
-fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>, file: &str, text: &str) -> Option<SuitFile> {
+fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Parts {
     format(reader, top);
     // The unit first: every length below is read in it.
     if let Some(unit) = reader.choice(top, "units", &UNITS) {
@@ -237,24 +307,21 @@ fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>, file: &str, text: &s
         );
     }
     let printer = printer(reader, top);
-    let person = person?;
-    Some(SuitFile {
-        file: file.to_owned(),
-        name: name?.value,
+    Parts {
+        name: name.map(|n| n.value),
         notes: notes.map(|n| n.value).unwrap_or_default(),
         units: reader.unit,
-        wearer: person.wearer,
-        second: person.second,
-        shell: shell?,
+        wearer: person.map(|p| (p.wearer, p.second)),
+        shell,
         lining,
         mesh,
         tested_together,
         design,
-        elastic: elastic?,
+        elastic,
         printer,
+        faults: Vec::new(),
         places: Places::default(),
-        text: text.to_owned(),
-    })
+    }
 }
 
 fn format(reader: &mut Reader<'_>, top: &Section<'_, '_>) {
@@ -390,8 +457,26 @@ impl SuitFile {
         self.places.has(path)
     }
 
+    pub(super) fn places(&self) -> &Places {
+        &self.places
+    }
+
     /// Faults of this file.
     pub fn faults(&self, list: Vec<Fault>) -> Faults {
         Faults::new(&self.file, &self.text, list)
+    }
+}
+
+/// The keys of a section, by its name; none for a section the file does not have.
+pub(crate) fn section_keys(section: &str) -> &'static [&'static str] {
+    match section {
+        "wearer" => &wearer::KEYS,
+        "shell" | "lining" | "mesh" => &swatch::KEYS,
+        "tested_together" => &swatch::PAIR_KEYS,
+        "design" => &design::KEYS,
+        "allowances" => &design::ALLOWANCE_KEYS,
+        "elastic" => &elastic::KEYS,
+        "printer" => &PRINTER_KEYS,
+        _ => &[],
     }
 }

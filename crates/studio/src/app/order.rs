@@ -1,0 +1,104 @@
+//! The work order of a suit: its view, its previews, its versions.
+
+use std::sync::Arc;
+
+use serde_json::{Value, json};
+use store::{DocumentEdit, DocumentId, Edit, Store as _, StoreError};
+
+use super::App;
+use super::edit::preview_bodies;
+use super::papers::blocking;
+use crate::document::{Worked, describe};
+use crate::view::{Drag, OrderView, Preview, Set, dragged, order_view, shape_view, wear_view};
+
+impl App {
+    /// The whole work order.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`] when there is no such suit.
+    pub async fn order(&self, suit: &DocumentId) -> Result<OrderView, StoreError> {
+        let worked = self.worked(suit).await?;
+        let around = self.around(&worked).await?;
+        Ok(blocking(move || order_view(&worked, &around)).await)
+    }
+
+    /// What changes, or a handle on its way, would give. The inner error is a sentence for the maker.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`] when there is no such suit.
+    pub async fn preview(
+        &self,
+        suit: &DocumentId,
+        changes: Vec<Set>,
+        drag: Option<Drag>,
+        with_wear: bool,
+    ) -> Result<Result<Preview, String>, StoreError> {
+        let worked = self.worked(suit).await?;
+        Ok(blocking(move || preview(&worked, changes, drag, with_wear)).await)
+    }
+
+    /// Keeps the version in work as it was cut. Returns its number and that of the one in work now; the inner error is a
+    /// sentence for the maker.
+    ///
+    /// # Errors
+    /// Those of the store.
+    pub async fn keep_version(
+        &self,
+        suit: &DocumentId,
+        words: &str,
+    ) -> Result<Result<(u32, u32), String>, StoreError> {
+        let worked = self.worked(suit).await?;
+        if worked.order.is_none() {
+            return Ok(Err("a suit that is not drafted yet has no version to keep".into()));
+        }
+        let number = number_of(&worked);
+        self.store
+            .keep_version(suit, number, worked.suit.body.clone(), &worked.text, words)
+            .await?;
+        let next = number.saturating_add(1);
+        let changes = vec![store::Set {
+            path: "version".into(),
+            value: Some(json!(next)),
+        }];
+        let parts = vec![DocumentEdit {
+            id: suit.clone(),
+            base: worked.suit.revision,
+            changes,
+        }];
+        let words = format!("kept version {number}, went on as version {next}");
+        self.store.edit(Edit { parts, words }).await?;
+        Ok(Ok((number, next)))
+    }
+}
+
+fn number_of(worked: &Worked) -> u32 {
+    let number = worked.suit.body.get("version").and_then(Value::as_u64);
+    number.and_then(|n| u32::try_from(n).ok()).unwrap_or(1)
+}
+
+fn preview(
+    worked: &Arc<Worked>,
+    mut changes: Vec<Set>,
+    drag: Option<Drag>,
+    with_wear: bool,
+) -> Result<Preview, String> {
+    if let Some(drag) = drag {
+        let found =
+            dragged(worked, &drag).ok_or_else(|| format!("{} has no handle on this suit", drag.handle))?;
+        changes.extend(found);
+    }
+    let words: Vec<String> = changes
+        .iter()
+        .filter_map(|c| {
+            let paper = worked.all().find(|p| p.id == c.document)?;
+            Some(describe(paper.kind, &paper.body, &c.path, &c.value))
+        })
+        .collect();
+    let tried = worked.with(|papers| preview_bodies(papers, &changes));
+    Ok(Preview {
+        words: words.join("; "),
+        shape: shape_view(&tried),
+        wear: with_wear.then(|| wear_view(&tried)),
+        changes,
+    })
+}

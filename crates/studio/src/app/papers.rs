@@ -1,0 +1,224 @@
+//! The papers of a suit out of the store, and what they come to.
+
+use std::sync::Arc;
+
+use serde_json::Value;
+use store::{Document, DocumentId, Kind, Store as _, StoreError};
+
+use super::{App, SUITS_AT_HAND, locked};
+use crate::document::{Paper, Worked, work};
+use crate::view::{Around, KeptVersion, Named};
+
+/// The workroom is one document under this id.
+pub(crate) const WORKROOM: &str = "workroom";
+
+/// Keys of a suit that name another document.
+const LINKS: [&str; 5] = ["wearer", "shell", "lining", "mesh", "elastic"];
+
+impl App {
+    /// A suit worked out. Kept at hand until one of its papers changes.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`] when there is no such suit.
+    pub async fn worked(&self, suit: &DocumentId) -> Result<Arc<Worked>, StoreError> {
+        let suit = self.store.get(suit).await?;
+        if suit.kind != Kind::Suit || suit.deleted_at.is_some() {
+            return Err(StoreError::NotFound(suit.id));
+        }
+        self.worked_of(suit).await
+    }
+
+    /// The same for a suit that was read already.
+    pub(crate) async fn worked_of(&self, suit: Document) -> Result<Arc<Worked>, StoreError> {
+        let mut rest: [Option<Document>; 5] = [const { None }; 5];
+        for (slot, key) in rest.iter_mut().zip(LINKS) {
+            *slot = self.linked(&suit.body, key).await?;
+        }
+        let workroom = self.workroom().await?;
+        let stamp = |d: &Document| (d.id.as_str().to_owned(), d.revision);
+        let stamps: Vec<(String, u64)> = std::iter::once(&suit)
+            .chain(rest.iter().flatten())
+            .chain(&workroom)
+            .map(stamp)
+            .collect();
+        let at_hand = locked(&self.worked).get(suit.id.as_str()).cloned();
+        if let Some(worked) = at_hand
+            && worked
+                .all()
+                .map(|p| (p.id.clone(), p.revision))
+                .collect::<Vec<_>>()
+                == stamps
+        {
+            return Ok(worked);
+        }
+        let id = suit.id.as_str().to_owned();
+        let paper = |d: Document| Paper {
+            id: d.id.as_str().to_owned(),
+            kind: d.kind.key(),
+            revision: d.revision,
+            body: d.body,
+        };
+        let [wearer, shell, lining, mesh, elastic] = rest.map(|d| d.map(paper));
+        let (suit, workroom) = (paper(suit), workroom.map(paper));
+        let worked =
+            blocking(move || Arc::new(work(suit, wearer, shell, lining, mesh, elastic, workroom))).await;
+        let mut kept = locked(&self.worked);
+        if kept.len() >= SUITS_AT_HAND
+            && let Some(first) = kept.keys().next().cloned()
+        {
+            kept.remove(&first);
+        }
+        kept.insert(id, Arc::clone(&worked));
+        Ok(worked)
+    }
+
+    /// The document a suit names under `key`; none when it names none, or one that is gone.
+    async fn linked(&self, suit: &Value, key: &str) -> Result<Option<Document>, StoreError> {
+        let Some(id) = suit
+            .get(key)
+            .and_then(Value::as_str)
+            .and_then(|id| id.parse::<DocumentId>().ok())
+        else {
+            return Ok(None);
+        };
+        match self.store.get(&id).await {
+            Ok(document) if document.deleted_at.is_none() => Ok(Some(document)),
+            Ok(_) | Err(StoreError::NotFound(_)) => Ok(None),
+            Err(error) => Err(error),
+        }
+    }
+
+    /// The workroom, if it was ever written.
+    pub(crate) async fn workroom(&self) -> Result<Option<Document>, StoreError> {
+        let id: DocumentId = WORKROOM.parse()?;
+        match self.store.get(&id).await {
+            Ok(document) => Ok(Some(document)),
+            Err(StoreError::NotFound(_)) => Ok(None),
+            Err(error) => Err(error),
+        }
+    }
+
+    /// The workroom, made if it is not there.
+    pub(crate) async fn workroom_made(&self) -> Result<Document, StoreError> {
+        if let Some(document) = self.workroom().await? {
+            return Ok(document);
+        }
+        let made = self
+            .store
+            .create_with_id(
+                WORKROOM.parse()?,
+                Kind::Workroom,
+                serde_json::json!({}),
+                "set up the workroom",
+            )
+            .await;
+        match made {
+            // Two pages at once: the other one made it.
+            Err(StoreError::Exists(id)) => self.store.get(&id).await,
+            other => other,
+        }
+    }
+
+    /// What the view of a suit needs besides its papers.
+    pub(crate) async fn around(&self, worked: &Worked) -> Result<Around, StoreError> {
+        let id: DocumentId = worked.suit.id.parse()?;
+        let named = |d: Document| Named {
+            id: d.id.as_str().to_owned(),
+            name: name_of(&d.body).to_owned(),
+        };
+        let cloths = self.store.list(Kind::Cloth).await?;
+        let role = |d: &Document| {
+            d.body
+                .get("role")
+                .and_then(Value::as_str)
+                .unwrap_or("shell")
+                .to_owned()
+        };
+        let go = self.can_go(worked).await?;
+        Ok(Around {
+            wearers: self
+                .store
+                .list(Kind::Wearer)
+                .await?
+                .into_iter()
+                .map(named)
+                .collect(),
+            cloths: cloths
+                .into_iter()
+                .map(|d| {
+                    let role = role(&d);
+                    (named(d), role)
+                })
+                .collect(),
+            elastics: self
+                .store
+                .list(Kind::Elastic)
+                .await?
+                .into_iter()
+                .map(named)
+                .collect(),
+            versions: self
+                .store
+                .versions(&id)
+                .await?
+                .into_iter()
+                .map(|v| KeptVersion {
+                    number: v.number,
+                    at: v.at.to_string(),
+                    body: v.body,
+                    text: v.text,
+                })
+                .collect(),
+            today: self.today(),
+            back: go.back,
+            forward: go.forward,
+        })
+    }
+
+    /// What "Back one" and "Forward" would do to a suit.
+    pub(crate) async fn can_go(&self, worked: &Worked) -> Result<store::CanGo, StoreError> {
+        let (ids, since) = self.line_of(worked).await?;
+        self.store.can_go(&ids, since).await
+    }
+
+    /// The documents whose history a suit's work order walks, and where it begins: at the making of the suit.
+    pub(crate) async fn line_of(&self, worked: &Worked) -> Result<(Vec<DocumentId>, u64), StoreError> {
+        let ids: Vec<DocumentId> = worked
+            .all()
+            .filter(|p| p.kind != "workroom")
+            .map(|p| p.id.parse())
+            .collect::<Result<_, _>>()?;
+        let known = locked(&self.made).get(&worked.suit.id).copied();
+        let since = match known {
+            Some(since) => since,
+            None => {
+                let suit: DocumentId = worked.suit.id.parse()?;
+                let history = self.store.history(&[suit], 0).await?;
+                let since = history.first().map_or(0, |e| e.seq);
+                locked(&self.made).insert(worked.suit.id.clone(), since);
+                since
+            }
+        };
+        Ok((ids, since))
+    }
+
+    /// Forgets what was worked out: after everything may have changed.
+    pub(crate) fn forget(&self) {
+        locked(&self.worked).clear();
+        locked(&self.made).clear();
+    }
+}
+
+/// The name a document gives itself.
+pub(crate) fn name_of(body: &Value) -> &str {
+    body.get("name").and_then(Value::as_str).unwrap_or_default()
+}
+
+/// Runs work that takes milliseconds to seconds where it does not hold up other requests.
+pub(crate) async fn blocking<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> T {
+    match tokio::task::spawn_blocking(work).await {
+        Ok(value) => value,
+        // Our bug; told where it happened, as if there were no thread between.
+        Err(error) => std::panic::resume_unwind(error.into_panic()),
+    }
+}

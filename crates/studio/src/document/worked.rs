@@ -1,0 +1,243 @@
+//! A suit's documents worked out as far as they go.
+//!
+//! The pages must show a wearer whose cloth is not chosen yet, and a cloth without a wearer; so every stage here is on its
+//! own: what can be computed is there, what cannot says why.
+
+use body::{Body, complete};
+use cloth::{ClothPlan, Layer, SuitCloth, SuitCloths, Swatch};
+use serde_json::Value as Json;
+use units::Finding;
+
+use super::compose::{SuitPapers, compose};
+use crate::order::{Order, reach, work_out};
+use crate::suit_file::{Fault, Faults, Parts, SuitFile, read_parts};
+
+/// A document with its id and revision.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Paper {
+    /// Its id.
+    pub id: String,
+    /// `suit`, `wearer`, `cloth`, `elastic`, `workroom`.
+    pub kind: &'static str,
+    /// Its revision.
+    pub revision: u64,
+    /// Its body.
+    pub body: Json,
+}
+
+/// The papers of a suit and everything that could be worked out of them.
+#[derive(Clone, Debug)]
+pub struct Worked {
+    /// The suit.
+    pub suit: Paper,
+    /// Its wearer.
+    pub wearer: Option<Paper>,
+    /// Its outer cloth.
+    pub shell: Option<Paper>,
+    /// Its lining.
+    pub lining: Option<Paper>,
+    /// Its mesh.
+    pub mesh: Option<Paper>,
+    /// Its elastic from stock.
+    pub elastic: Option<Paper>,
+    /// The workroom.
+    pub workroom: Option<Paper>,
+    /// The suit file of them.
+    pub text: String,
+    /// What could be read of it; none for a text that is no TOML, which [`compose`] never writes.
+    pub parts: Option<Parts>,
+    /// The body, if the wearer is complete enough for one.
+    pub body: Option<(Body, Vec<Finding>)>,
+    /// The cloths together, if they can be.
+    pub cloth: Option<ClothPlan>,
+    /// The whole suit file, if it reads well.
+    pub file: Option<SuitFile>,
+    /// The order, if nothing was refused.
+    pub order: Option<Order>,
+    /// Everything missing, wrong or refused, by path of the suit file.
+    pub faults: Vec<Fault>,
+}
+
+impl Worked {
+    /// The papers, for [`compose`].
+    pub fn papers(&self) -> SuitPapers<'_> {
+        papers(
+            &self.suit,
+            [
+                &self.wearer,
+                &self.shell,
+                &self.lining,
+                &self.mesh,
+                &self.elastic,
+                &self.workroom,
+            ],
+        )
+    }
+
+    /// Every document there is, the suit first.
+    pub fn all(&self) -> impl Iterator<Item = &Paper> {
+        std::iter::once(&self.suit).chain(
+            [
+                &self.wearer,
+                &self.shell,
+                &self.lining,
+                &self.mesh,
+                &self.elastic,
+                &self.workroom,
+            ]
+            .into_iter()
+            .flatten(),
+        )
+    }
+
+    /// Id of the document that a role of [`super::home_of`] names; the suit's own when there is none.
+    pub fn id_of(&self, role: &str) -> &str {
+        let paper = match role {
+            "wearer" => &self.wearer,
+            "shell" => &self.shell,
+            "lining" => &self.lining,
+            "mesh" => &self.mesh,
+            "elastic" => &self.elastic,
+            "workroom" => &self.workroom,
+            _ => &None,
+        };
+        paper.as_ref().map_or(&self.suit.id, |p| &p.id)
+    }
+
+    /// Her unit.
+    pub fn unit(&self) -> units::LengthUnit {
+        self.parts.as_ref().map_or(units::LengthUnit::Cm, |p| p.units)
+    }
+
+    /// The papers with other bodies, worked out anew.
+    pub fn with(&self, change: impl FnOnce(&mut [&mut Paper])) -> Worked {
+        let mut suit = self.suit.clone();
+        let mut rest = [
+            self.wearer.clone(),
+            self.shell.clone(),
+            self.lining.clone(),
+            self.mesh.clone(),
+            self.elastic.clone(),
+            self.workroom.clone(),
+        ];
+        let mut all: Vec<&mut Paper> = std::iter::once(&mut suit)
+            .chain(rest.iter_mut().flatten())
+            .collect();
+        change(&mut all);
+        let [wearer, shell, lining, mesh, elastic, workroom] = rest;
+        work(suit, wearer, shell, lining, mesh, elastic, workroom)
+    }
+}
+
+fn papers<'a>(suit: &'a Paper, rest: [&'a Option<Paper>; 6]) -> SuitPapers<'a> {
+    let body = |p: &'a Option<Paper>| p.as_ref().map(|p| &p.body);
+    let [wearer, shell, lining, mesh, elastic, workroom] = rest;
+    SuitPapers {
+        suit: Some(&suit.body),
+        wearer: body(wearer),
+        shell: body(shell),
+        lining: body(lining),
+        mesh: body(mesh),
+        elastic: body(elastic),
+        workroom: body(workroom),
+    }
+}
+
+/// Works the papers of a suit out as far as they go.
+pub fn work(
+    suit: Paper,
+    wearer: Option<Paper>,
+    shell: Option<Paper>,
+    lining: Option<Paper>,
+    mesh: Option<Paper>,
+    elastic: Option<Paper>,
+    workroom: Option<Paper>,
+) -> Worked {
+    let text = compose(&papers(
+        &suit,
+        [&wearer, &shell, &lining, &mesh, &elastic, &workroom],
+    ));
+    let file_name = "this suit";
+    let mut worked = Worked {
+        suit,
+        wearer,
+        shell,
+        lining,
+        mesh,
+        elastic,
+        workroom,
+        parts: None,
+        body: None,
+        cloth: None,
+        file: None,
+        order: None,
+        faults: Vec::new(),
+        text,
+    };
+    let parts = match read_parts(file_name, &worked.text) {
+        Ok(parts) => parts,
+        Err(faults) => {
+            worked.faults = faults.list;
+            return worked;
+        }
+    };
+    match parts.clone().whole(file_name, &worked.text) {
+        Ok(file) => match work_out(&file) {
+            Ok(order) => {
+                worked.body = complete(&file.wearer).ok();
+                worked.cloth = Some(order.cloth.clone());
+                worked.order = Some(order);
+                worked.file = Some(file);
+            }
+            Err(faults) => {
+                apart(&mut worked, &parts);
+                worked.faults = faults.list;
+                worked.file = Some(file);
+            }
+        },
+        Err(Faults { list, .. }) => {
+            worked.faults = list;
+            let more = apart(&mut worked, &parts);
+            worked.faults.extend(more);
+        }
+    }
+    worked.parts = Some(parts);
+    worked
+}
+
+/// Body and cloths each on their own, with what each refuses.
+fn apart(worked: &mut Worked, parts: &Parts) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    if let Some((wearer, _)) = &parts.wearer {
+        match complete(wearer) {
+            Ok(body) => worked.body = Some(body),
+            Err(errors) => faults.extend(errors.iter().map(|e| parts.body_fault(e))),
+        }
+    }
+    let mut swatch = |layer: Layer, entry: Option<&crate::suit_file::ClothEntry>| {
+        let entry = entry?;
+        match Swatch::new(entry.record.clone()) {
+            Ok(swatch) => Some(SuitCloth {
+                swatch,
+                lies: entry.lay,
+            }),
+            Err(errors) => {
+                faults.extend(errors.iter().map(|e| parts.cloth_fault(layer, e)));
+                None
+            }
+        }
+    };
+    let shell = swatch(Layer::Shell, parts.shell.as_ref());
+    let lining = swatch(Layer::Lining, parts.lining.as_ref());
+    let mesh = swatch(Layer::Mesh, parts.mesh.as_ref());
+    if let Some(shell) = shell {
+        let cloths = SuitCloths {
+            shell,
+            lining,
+            mesh,
+            tested_together: parts.tested_together,
+        };
+        worked.cloth = cloth::plan(&cloths, reach(parts.design.lining)).ok();
+    }
+    faults
+}

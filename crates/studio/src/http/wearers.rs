@@ -1,0 +1,72 @@
+//! Wearers: their computed form, and removing one for good.
+
+use std::sync::Arc;
+
+use axum::Json;
+use axum::extract::{Path, State};
+use serde_json::json;
+use store::{Kind, Store as _};
+
+use super::documents::document_id;
+use super::home::Done;
+use super::problem::{Answer, Problems};
+use crate::app::{App, GoesAlong, blocking};
+use crate::document::{Paper, work};
+use crate::view::FormView;
+
+/// The computed body of a wearer, in section rings.
+#[utoipa::path(get, path = "/api/v1/wearers/{id}/form", tag = "wearers", params(("id" = String, Path)),
+    responses((status = 200, body = FormView), (status = 404, body = Problems), (status = 422, body = Problems)))]
+pub(super) async fn form(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer<Json<FormView>> {
+    let document = app.store.get(&document_id(&id)?).await?;
+    if document.kind != Kind::Wearer {
+        return Err(Problems::not_found("wearer"));
+    }
+    let units = app.settings().await?.units;
+    let view = blocking(move || {
+        let paper = Paper {
+            id: document.id.as_str().to_owned(),
+            kind: "wearer",
+            revision: document.revision,
+            body: document.body,
+        };
+        let suit = Paper {
+            id: String::new(),
+            kind: "suit",
+            revision: 0,
+            body: json!({"name": "-", "units": units}),
+        };
+        let worked = work(suit, Some(paper), None, None, None, None, None);
+        let unit = worked.unit();
+        match &worked.body {
+            Some((body, _)) => app.form_of(body, unit),
+            None => Err("the body is not complete enough for a form yet".into()),
+        }
+    })
+    .await;
+    match view {
+        Ok(view) => Ok(Json(FormView::clone(&view))),
+        Err(says) => Err(Problems::refused(
+            says,
+            "Take the dimensions the list marks as needed.",
+        )),
+    }
+}
+
+/// What would go along with a wearer.
+#[utoipa::path(get, path = "/api/v1/wearers/{id}/goes-along", tag = "wearers", params(("id" = String, Path)),
+    responses((status = 200, body = GoesAlong), (status = 404, body = Problems)))]
+pub(super) async fn goes_along(
+    State(app): State<Arc<App>>,
+    Path(id): Path<String>,
+) -> Answer<Json<GoesAlong>> {
+    Ok(Json(app.goes_along(&document_id(&id)?).await?))
+}
+
+/// Removes a wearer for good, with every suit, version, photo and backup copy that holds the dimensions.
+#[utoipa::path(delete, path = "/api/v1/wearers/{id}", tag = "wearers", params(("id" = String, Path)),
+    responses((status = 200, body = Done), (status = 404, body = Problems)))]
+pub(super) async fn erase(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer<Json<Done>> {
+    let says = app.erase_wearer(&document_id(&id)?).await?;
+    Ok(Json(Done { says }))
+}

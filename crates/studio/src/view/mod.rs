@@ -1,0 +1,49 @@
+//! What the pages show of a suit: the engine's results in her words and units, one module a section of the work order.
+//!
+//! Pure: documents in, plain values out. No store, no HTTP, no clock.
+
+mod build;
+mod cloth;
+mod common;
+#[cfg(test)]
+mod examples;
+mod form;
+mod home;
+mod lay;
+mod not_yet;
+mod order;
+mod paper;
+mod quantity;
+mod sew;
+mod shape;
+mod told;
+mod try_on;
+mod typescript;
+mod wear;
+mod wearer;
+mod why;
+
+pub use build::{Around, KeptVersion, order_view};
+pub use cloth::{ClothView, ElasticView, LayerView, LookView, PullView, SwatchView, TogetherView, WetView};
+pub use common::{
+    Choice, ChoiceOption, Field, Frame, Head, Named, Note, Proposal, Quantity, Set, Spot, State,
+};
+pub use form::form_view;
+pub use home::{ClothCard, HomeView, ShelfLine, Shelves, Silhouette, SilhouettePart, SuitCard, home};
+pub use lay::{CutView, LaidCloth, LayView};
+pub use order::{CautionView, OrderView, Stamp, SuitHead};
+pub use paper::{FileView, OutlineView, PageMap, PaperView, TileView};
+pub use quantity::{length, percent, plain, small_length};
+pub use sew::{ArcView, BuyView, EdgeView, SettingView, SewView, StepView};
+pub use shape::{
+    Drag, FinishedView, HandleView, MarkView, PieceView, Preview, SeamView, ShapeView, dragged, shape_view,
+};
+pub(crate) use shape::{at_path, usual_of, words_of};
+pub(crate) use told::sentence;
+pub use try_on::{CorrectionView, OverlayLine, OverlayView, TryOnEntry, TryOnView, VersionView};
+pub use typescript::typescript;
+pub use wear::{RailView, RungView, UseView, WayInView, WearView, wear_view};
+pub use wearer::{
+    DimensionView, FormView, ProtocolView, ResidualView, RingView, TapeView, WearerView, form_key, is_minor,
+};
+pub use why::{Why, WhyInput, why};

@@ -1,0 +1,268 @@
+//! The words of a design: what may be chosen, what is in force, what each does on the body.
+
+use body::BodyForm;
+use draft::{Design, Style};
+use serde_json::Value;
+
+use crate::document::Worked;
+use crate::view::{Choice, ChoiceOption};
+
+struct Words {
+    key: &'static str,
+    label: &'static str,
+    says: &'static str,
+    /// Value in force when the document says nothing; then value and word of each option.
+    usual: &'static str,
+    options: &'static [(&'static str, &'static str)],
+    applies: fn(&Design, BodyForm) -> bool,
+}
+
+const fn any(_: &Design, _: BodyForm) -> bool {
+    true
+}
+
+fn one_piece(design: &Design, _: BodyForm) -> bool {
+    design.style == Style::OnePiece
+}
+
+fn bust(design: &Design, form: BodyForm) -> bool {
+    design.style == Style::OnePiece && form == BodyForm::Woman
+}
+
+fn brief(design: &Design, _: BodyForm) -> bool {
+    design.style == Style::Brief
+}
+
+fn skirted(design: &Design, _: BodyForm) -> bool {
+    design.skirt.is_some()
+}
+
+const ALL: [Words; 14] = [
+    Words {
+        key: "style",
+        label: "Style",
+        says: "What is drafted.",
+        usual: "one-piece",
+        options: &[("one-piece", "One-piece"), ("brief", "Brief")],
+        applies: any,
+    },
+    Words {
+        key: "fit",
+        label: "Fit",
+        says: "How much of the cloth's stretch the suit uses when it is worn.",
+        usual: "regular",
+        options: &[
+            ("relaxed", "Relaxed"),
+            ("regular", "Regular"),
+            ("firm", "Firm, for laps"),
+            ("race", "Race"),
+        ],
+        applies: any,
+    },
+    Words {
+        key: "neckline",
+        label: "Neckline",
+        says: "Shape of the front neckline.",
+        usual: "scoop",
+        options: &[
+            ("scoop", "Scoop"),
+            ("square", "Square"),
+            ("v", "V"),
+            ("high", "High"),
+        ],
+        applies: one_piece,
+    },
+    Words {
+        key: "back",
+        label: "Back",
+        says: "A racer back holds the straps; a low scoop needs them to hold themselves.",
+        usual: "scoop",
+        options: &[
+            ("scoop", "Scoop"),
+            ("v", "V"),
+            ("racer", "Racer"),
+            ("crossed-straps", "Crossed straps"),
+        ],
+        applies: one_piece,
+    },
+    Words {
+        key: "rise",
+        label: "Rise",
+        says: "How high the brief comes.",
+        usual: "mid",
+        options: &[("low", "Low"), ("mid", "Mid"), ("high", "High")],
+        applies: brief,
+    },
+    Words {
+        key: "leg",
+        label: "Leg",
+        says: "How high the leg is cut at the side.",
+        usual: "mid",
+        options: &[
+            ("low", "Low"),
+            ("mid", "Mid"),
+            ("high", "High"),
+            ("extra-high", "Extra high"),
+            ("", "By the side seam"),
+        ],
+        applies: any,
+    },
+    Words {
+        key: "seat",
+        label: "Seat",
+        says: "How much of the seat the back covers.",
+        usual: "full",
+        options: &[("full", "Full"), ("moderate", "Moderate"), ("cheeky", "Half")],
+        applies: any,
+    },
+    Words {
+        key: "bust_shaping",
+        label: "Bust",
+        says: "How the front is shaped over the bust; as needed lets the dimensions decide.",
+        usual: "auto",
+        options: &[
+            ("auto", "As needed"),
+            ("side-dart", "Side dart"),
+            ("princess", "Princess seams"),
+        ],
+        applies: bust,
+    },
+    Words {
+        key: "lining",
+        label: "Lining",
+        says: "What is lined. None is for a toile.",
+        usual: "crotch",
+        options: &[
+            ("none", "None"),
+            ("crotch", "Crotch"),
+            ("front", "Front"),
+            ("full", "Full"),
+        ],
+        applies: any,
+    },
+    Words {
+        key: "cups",
+        label: "Cups",
+        says: "Marks to sew cups to, or a pocket in the lining to slip them into.",
+        usual: "none",
+        options: &[("none", "None"), ("marks", "Marks"), ("pocket", "Pocket")],
+        applies: bust,
+    },
+    Words {
+        key: "skirt.kind",
+        label: "Skirt",
+        says: "How full the skirt is.",
+        usual: "none",
+        options: &[
+            ("none", "None"),
+            ("flared-panel", "Flared panel"),
+            ("quarter-circle", "Quarter circle"),
+            ("half-circle", "Half circle"),
+            ("full-circle", "Full circle"),
+        ],
+        applies: any,
+    },
+    Words {
+        key: "skirt.join",
+        label: "Skirt joins at",
+        says: "Where the skirt is sewn to the suit.",
+        usual: "waist",
+        options: &[("waist", "Waist"), ("hip", "Hip")],
+        applies: skirted,
+    },
+    Words {
+        key: "first_fitting",
+        label: "First fitting",
+        says: "15 mm at the side seams, to let out.",
+        usual: "false",
+        options: &[("false", "No"), ("true", "Yes, wide side seams")],
+        applies: any,
+    },
+    Words {
+        key: "units",
+        label: "Units",
+        says: "What comes first; the other stands beside it.",
+        usual: "cm",
+        options: &[("cm", "cm"), ("in", "inches")],
+        applies: any,
+    },
+];
+
+/// The choices of this suit, the style first.
+pub(super) fn choices(worked: &Worked) -> Vec<Choice> {
+    let Some(parts) = &worked.parts else {
+        return Vec::new();
+    };
+    let form = parts.wearer.as_ref().map_or(BodyForm::Woman, |(w, _)| w.form);
+    ALL.iter()
+        .filter(|w| (w.applies)(&parts.design, form))
+        // The unit is changed at the head of the order.
+        .filter(|w| w.key != "units")
+        .map(|w| {
+            let path = path_of(w.key);
+            let typed = at_path(&worked.suit.body, &path);
+            let value = match typed {
+                Some(Value::String(s)) => s.clone(),
+                Some(Value::Bool(b)) => b.to_string(),
+                _ if w.key == "leg" && has_own_leg(&worked.suit.body) => String::new(),
+                // A skirt of no kind said is the usual one.
+                _ if w.key == "skirt.kind" && parts.design.skirt.is_some() => "half-circle".to_owned(),
+                _ => w.usual.to_owned(),
+            };
+            let mut options = w.options.to_vec();
+            // Only shown where it is in force: it is chosen by giving a length.
+            if w.key == "leg" && !value.is_empty() {
+                options.retain(|(v, _)| !v.is_empty());
+            }
+            Choice {
+                document: worked.suit.id.clone(),
+                path,
+                label: w.label.to_owned(),
+                says: w.says.to_owned(),
+                value,
+                options: options
+                    .into_iter()
+                    .map(|(value, label)| ChoiceOption {
+                        value: value.to_owned(),
+                        label: label.to_owned(),
+                    })
+                    .collect(),
+            }
+        })
+        .collect()
+}
+
+fn path_of(key: &str) -> String {
+    match key {
+        "first_fitting" => "allowances.first_fitting".to_owned(),
+        "units" => "units".to_owned(),
+        key => format!("design.{key}"),
+    }
+}
+
+fn has_own_leg(suit: &Value) -> bool {
+    ["design.side_seam_length", "design.leg_share"]
+        .iter()
+        .any(|p| at_path(suit, p).is_some_and(|v| !v.is_null()))
+}
+
+/// Name and word of a choice's path and value, for the history: `neckline`, `scoop`.
+pub(crate) fn words_of(path: &str, value: &str) -> Option<(String, String)> {
+    let words = ALL.iter().find(|w| path_of(w.key) == path)?;
+    let option = words
+        .options
+        .iter()
+        .find(|(v, _)| *v == value)
+        .map(|(_, word)| *word);
+    Some((words.label.to_lowercase(), option.unwrap_or(value).to_lowercase()))
+}
+
+/// The usual value of a choice's path.
+pub(crate) fn usual_of(path: &str) -> Option<&'static str> {
+    ALL.iter().find(|w| path_of(w.key) == path).map(|w| w.usual)
+}
+
+/// The value at a dotted path.
+pub(crate) fn at_path<'a>(body: &'a Value, path: &str) -> Option<&'a Value> {
+    path.split('.').try_fold(body, |at, key| at.get(key))
+}

@@ -1,0 +1,449 @@
+//! Section 3, Shape: the design in words and numbers, the drafted pieces, and the handles on them.
+
+mod choices;
+mod drawing;
+mod parameter;
+
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+use ts_rs::TS;
+use units::{LengthUnit, Mm};
+use utoipa::ToSchema;
+
+use super::told;
+use super::{Choice, Field, Frame, Head, Note, Quantity, Set, Spot, State, length, plain, small_length};
+use crate::document::Worked;
+
+pub(crate) use choices::{at_path, usual_of, words_of};
+pub(super) use drawing::{frame, seam_line};
+use drawing::{spot, whole_edge};
+use parameter::value_moved;
+pub(super) use parameter::{Drafting, Parameter, value_in_force};
+
+/// The design and what is drafted of it.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct ShapeView {
+    /// State, summary, notes.
+    pub head: Head,
+    /// Words: style first, then fit, neckline, back, leg, seat, lining, cups, skirt.
+    pub choices: Vec<Choice>,
+    /// Numbers, those with a handle among them.
+    pub fields: Vec<Field>,
+    /// Pieces, shell first; empty while nothing can be drafted.
+    pub pieces: Vec<PieceView>,
+    /// Handles on the front and back pieces.
+    pub handles: Vec<HandleView>,
+    /// Seams with their walk.
+    pub seams: Vec<SeamView>,
+    /// Measurements of the finished suit, flat.
+    pub finished: Vec<FinishedView>,
+}
+
+/// One piece as it is drawn: mm, y down, its waist at y = 0.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct PieceView {
+    /// Key: `front`.
+    pub key: String,
+    /// Name: `Front`.
+    pub name: String,
+    /// Letter on the page map.
+    pub letter: String,
+    /// `1 shell, 1 lining`.
+    pub cut: String,
+    /// Layer it is first cut from.
+    pub layer: String,
+    /// Box around the cut line.
+    pub frame: Frame,
+    /// Cut line as SVG path.
+    pub cut_line: String,
+    /// Seam line as SVG path.
+    pub seam_line: String,
+    /// Fold line, if it is drawn.
+    pub fold_line: Option<String>,
+    /// Level lines, placement lines: path and word.
+    pub marks: Vec<MarkView>,
+    /// Notches as one path.
+    pub notches: String,
+    /// Grain arrow, foot first.
+    pub grain: [Spot; 2],
+    /// Greater stretch, both ends.
+    pub stretch: [Spot; 2],
+    /// Where the name stands.
+    pub label: Spot,
+}
+
+/// A line or cross inside a piece.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct MarkView {
+    /// `level`, `placement` or `cross`.
+    pub kind: String,
+    /// SVG path.
+    pub path: String,
+    /// Word beside it; may be empty.
+    pub words: String,
+    /// Where the word stands.
+    pub at: Spot,
+}
+
+/// A handle on a piece.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct HandleView {
+    /// Key: `strap_width`.
+    pub key: String,
+    /// Name read out: `Strap width`.
+    pub name: String,
+    /// Piece it sits on.
+    pub piece: String,
+    /// Where, mm on the piece, y down.
+    pub at: Spot,
+    /// Which way it moves: a unit vector in the drawing.
+    pub along: Spot,
+    /// The edge that moves with it, as SVG path: drawn hot.
+    pub edge: String,
+    /// Its value.
+    pub value: Quantity,
+    /// Value in the page's own steps, for the slider's range: least, value, most; mm.
+    pub range: [f64; 3],
+}
+
+/// A drag of a handle, or a step by the arrow keys: where its point should be.
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize, TS, ToSchema)]
+pub struct Drag {
+    /// Key of the handle.
+    pub handle: String,
+    /// How far it is moved from where it was in the document's own state, along its way, mm; positive as `along` points.
+    pub by_mm: f64,
+}
+
+/// What a preview draws: the changes it would make, and what they would give.
+#[derive(Clone, Debug, Serialize, TS, ToSchema)]
+pub struct Preview {
+    /// The changes to send when it is kept.
+    pub changes: Vec<Set>,
+    /// What they do: `strap width 4.2 cm to 3.8 cm`.
+    pub words: String,
+    /// The shape with them.
+    pub shape: ShapeView,
+    /// The wear with them; left out while a handle is dragged.
+    pub wear: Option<super::WearView>,
+}
+
+/// One seam.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct SeamView {
+    /// Name.
+    pub name: String,
+    /// First side.
+    pub first: Quantity,
+    /// Second side.
+    pub second: Quantity,
+    /// Eased in; empty when none.
+    pub ease: String,
+}
+
+/// One measurement of the finished suit.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct FinishedView {
+    /// What to measure.
+    pub name: String,
+    /// How long it should be.
+    pub value: Quantity,
+}
+
+/// The section of these papers.
+pub(super) fn view(worked: &Worked) -> ShapeView {
+    let unit = worked.unit();
+    let order = worked.order.as_ref();
+    let mut notes: Vec<Note> = told::faults_of(worked, "suit")
+        .into_iter()
+        .filter(|(_, path)| path.starts_with("design") || path.starts_with("allowances"))
+        .map(|(fault, path)| told::fault(fault, &path, None))
+        .collect();
+    notes.extend(found(worked, |code| code.starts_with("draft.")));
+    if order.is_none() && notes.is_empty() {
+        notes.push(waiting(worked));
+    }
+    let summary = match order {
+        Some(_) => about(worked),
+        None => "Not drafted yet.".to_owned(),
+    };
+    let drafting = drafting(worked);
+    let pieces = order.map_or_else(Vec::new, |o| o.draft.pieces.iter().map(drawing::piece).collect());
+    ShapeView {
+        head: Head::of(summary, notes),
+        choices: choices::choices(worked),
+        fields: fields(worked, drafting.as_ref()),
+        pieces,
+        handles: drafting.as_ref().map_or_else(Vec::new, |d| handles(worked, d)),
+        seams: order.map_or_else(Vec::new, |o| {
+            o.draft
+                .seams
+                .iter()
+                .map(|s| SeamView {
+                    name: s.name.to_owned(),
+                    first: length(Mm::new(s.first_mm), unit),
+                    second: length(Mm::new(s.second_mm), unit),
+                    ease: if s.sewn_ease_mm > 0.05 {
+                        small_length(Mm::new(s.sewn_ease_mm), unit).text()
+                    } else {
+                        String::new()
+                    },
+                })
+                .collect()
+        }),
+        finished: order.map_or_else(Vec::new, |o| {
+            o.draft
+                .finished
+                .iter()
+                .map(|f| FinishedView {
+                    name: f.name.clone(),
+                    value: length(Mm::new(f.value_mm), unit).why(format!("finished.{}", f.name)),
+                })
+                .collect()
+        }),
+    }
+}
+
+/// The findings with these codes as notes that can be asked why. Good ones are left out: a section says it is good itself.
+pub(super) fn found(worked: &Worked, wanted: impl Fn(&str) -> bool) -> Vec<Note> {
+    let findings = worked.order.iter().flat_map(|o| &o.findings);
+    findings
+        .filter(|f| f.severity > units::Severity::Good && wanted(f.code))
+        .map(|f| told::finding(f).asked(format!("finding.{}.{}", f.code, f.place)))
+        .collect()
+}
+
+/// The section of these papers, for a preview.
+pub fn shape_view(worked: &Worked) -> ShapeView {
+    view(worked)
+}
+
+/// What the draft waits for, when nothing of the design itself is wrong.
+fn waiting(worked: &Worked) -> Note {
+    let (says, next) = if worked.body.is_none() {
+        ("The draft waits for the wearer.", "Finish section 1, Wearer.")
+    } else if worked.cloth.is_none() {
+        ("The draft waits for the cloth.", "Finish section 2, Cloth.")
+    } else {
+        ("The draft waits for the sections above.", "Look at their notes.")
+    };
+    Note {
+        state: State::Missing,
+        place: String::new(),
+        says: says.to_owned(),
+        next: next.to_owned(),
+        field: None,
+        why: None,
+        try_this: None,
+    }
+}
+
+/// `One-piece, racer back, fully lined.`
+pub(super) fn about(worked: &Worked) -> String {
+    use draft::{BackShape, LiningCover, Style};
+    let Some(parts) = &worked.parts else {
+        return String::new();
+    };
+    let design = &parts.design;
+    let mut words: Vec<&str> = Vec::new();
+    words.push(match (design.style, design.skirt.is_some()) {
+        (Style::OnePiece, false) => "One-piece",
+        (Style::OnePiece, true) => "Skirted one-piece",
+        (Style::Brief, false) => "Brief",
+        (Style::Brief, true) => "Skirted brief",
+    });
+    if design.style == Style::OnePiece {
+        words.push(match design.back_shape {
+            BackShape::Scoop => "scoop back",
+            BackShape::V => "V back",
+            BackShape::Racer => "racer back",
+            BackShape::CrossedStraps => "crossed straps",
+        });
+    }
+    words.push(match design.lining {
+        LiningCover::None => "unlined",
+        LiningCover::Full => "lined",
+        LiningCover::Front => "front lined",
+        LiningCover::Crotch => "crotch lined",
+    });
+    format!("{}.", words.join(", "))
+}
+
+/// What the solves need, when the suit is drafted.
+pub(super) fn drafting(worked: &Worked) -> Option<Drafting<'_>> {
+    let order = worked.order.as_ref()?;
+    Some(Drafting {
+        body: &order.body,
+        cloth: &order.cloth,
+        design: &worked.parts.as_ref()?.design,
+        draft: &order.draft,
+    })
+}
+
+/// A value of a parameter in her unit.
+pub(super) fn shown(mm: f64, unit: LengthUnit) -> Quantity {
+    length(Mm::new(mm), unit)
+}
+
+/// A length as it is written into a document: exact to a millimetre, in her unit where that can be.
+pub(super) fn written(mm: f64, unit: LengthUnit) -> String {
+    match unit {
+        LengthUnit::Cm => format!("{} cm", crate::suit_file::trimmed(mm / 10.0, 2)),
+        LengthUnit::Mm | LengthUnit::In => format!("{} mm", crate::suit_file::trimmed(mm, 1)),
+    }
+}
+
+fn fields(worked: &Worked, drafting: Option<&Drafting<'_>>) -> Vec<Field> {
+    let Some(parts) = &worked.parts else {
+        return Vec::new();
+    };
+    let unit = worked.unit();
+    let mut fields: Vec<Field> = Parameter::ALL
+        .into_iter()
+        .filter(|p| p.applies(&parts.design))
+        .map(|p| {
+            let value = drafting.and_then(|d| value_in_force(p, d));
+            let (low, high) = p.range_mm();
+            length_field(
+                worked,
+                p.path(),
+                p.label(),
+                p.says(),
+                value.map(|mm| shown(mm, unit).why(format!("design.{}", p.key()))),
+                (low, high),
+            )
+        })
+        .collect();
+    let a = &parts.design.allowances;
+    for (key, label, says, mm, range) in [
+        (
+            "seam",
+            "Seam allowance",
+            "Outside the seam line, at joins.",
+            a.seam,
+            (3.0, 30.0),
+        ),
+        (
+            "side_seam",
+            "Side seam allowance",
+            "Wider to let out at a fitting.",
+            a.side_seam,
+            (3.0, 30.0),
+        ),
+        (
+            "crotch",
+            "Crotch seam allowance",
+            "Kept narrow, it lies under the crotch.",
+            a.crotch_seam,
+            (3.0, 30.0),
+        ),
+        ("hem", "Hem", "Turned hems of skirts.", a.hem, (5.0, 40.0)),
+    ] {
+        let value = Some(small_length(mm, unit).why(format!("allowance.{key}")));
+        fields.push(length_field(
+            worked,
+            &format!("allowances.{key}"),
+            label,
+            says,
+            value,
+            range,
+        ));
+    }
+    if parts.design.style == draft::Style::OnePiece {
+        let typed = at_path(&worked.suit.body, "design.strap_position");
+        fields.push(Field {
+            document: worked.suit.id.clone(),
+            path: "design.strap_position".into(),
+            label: "Strap position".into(),
+            says: "Where on the shoulder the strap's middle lies: 0.25 at the neck, 0.7 far out.".into(),
+            quantity: parts
+                .design
+                .strap_position
+                .map(|p| plain(p, 2, "", "of the shoulder")),
+            typed: typed.and_then(typed_text),
+            unit: String::new(),
+            allowed: "0.25 to 0.7".into(),
+            state: State::Good,
+        });
+    }
+    fields
+}
+
+fn length_field(
+    worked: &Worked,
+    path: &str,
+    label: &str,
+    says: &str,
+    quantity: Option<Quantity>,
+    (low, high): (f64, f64),
+) -> Field {
+    let unit = worked.unit();
+    let show = |mm: f64| crate::suit_file::show_length(Mm::new(mm), unit);
+    let is_refused = worked.faults.iter().any(|f| f.field == path);
+    Field {
+        document: worked.suit.id.clone(),
+        path: path.to_owned(),
+        label: label.to_owned(),
+        says: says.to_owned(),
+        typed: at_path(&worked.suit.body, path).and_then(typed_text),
+        unit: unit.symbol().to_owned(),
+        allowed: format!("{} to {}", show(low), show(high)),
+        state: if is_refused { State::Stop } else { State::Good },
+        quantity,
+    }
+}
+
+/// What she typed, as text.
+pub(super) fn typed_text(value: &Value) -> Option<String> {
+    match value {
+        Value::String(s) if !s.trim().is_empty() => Some(s.clone()),
+        Value::Number(n) => Some(n.to_string()),
+        _ => None,
+    }
+}
+
+fn handles(worked: &Worked, drafting: &Drafting<'_>) -> Vec<HandleView> {
+    let unit = worked.unit();
+    Parameter::ALL
+        .into_iter()
+        .filter(|p| p.applies(drafting.design))
+        .filter_map(|p| {
+            let grip = p.grip(drafting.draft)?;
+            let mm = value_in_force(p, drafting)?;
+            let (low, high) = p.range_mm();
+            Some(HandleView {
+                key: p.key().to_owned(),
+                name: p.label().to_owned(),
+                piece: grip.piece.key.clone(),
+                at: spot(grip.at),
+                along: Spot {
+                    x: grip.along.0,
+                    y: -grip.along.1,
+                },
+                edge: whole_edge(grip.piece, grip.edge),
+                value: shown(mm, unit),
+                range: [low, mm.round(), high],
+            })
+        })
+        .collect()
+}
+
+/// The changes a drag of a handle asks for; none for a handle this suit does not have.
+pub fn dragged(worked: &Worked, drag: &Drag) -> Option<Vec<Set>> {
+    let drafting = drafting(worked)?;
+    let parameter = Parameter::ALL
+        .into_iter()
+        .find(|p| p.key() == drag.handle && p.applies(drafting.design))?;
+    // A hand on a screen does not move a metre, and a solve must not be asked for infinity.
+    let by_mm = if drag.by_mm.is_finite() {
+        drag.by_mm.clamp(-1000.0, 1000.0)
+    } else {
+        0.0
+    };
+    let mm = value_moved(parameter, &drafting, by_mm)?;
+    Some(vec![Set {
+        document: worked.suit.id.clone(),
+        path: parameter.path().to_owned(),
+        value: Value::String(written(mm, worked.unit())),
+    }])
+}

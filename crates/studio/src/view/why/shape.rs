@@ -1,0 +1,82 @@
+//! Why a number of the design is what it is, and where the finished measurements come from.
+
+use units::Mm;
+
+use super::{PRACTICE, Why, source_words};
+use crate::document::Worked;
+use crate::view::shape::{Parameter, at_path, drafting, value_in_force};
+use crate::view::told::said;
+
+pub(super) fn answer(worked: &Worked, kind: &str, which: &str) -> Option<Why> {
+    match kind {
+        "design" => design(worked, which),
+        "allowance" => allowance(worked, which),
+        "finished" => finished(worked, which),
+        _ => None,
+    }
+}
+
+fn design(worked: &Worked, key: &str) -> Option<Why> {
+    let parameter = Parameter::ALL.into_iter().find(|p| p.key() == key)?;
+    let drafting = drafting(worked)?;
+    let unit = worked.unit();
+    let mm = value_in_force(parameter, &drafting)?;
+    let shown = said(Mm::new(mm), unit);
+    let label = parameter.label().to_lowercase();
+    let is_hers = at_path(&worked.suit.body, parameter.path()).is_some_and(|v| !v.is_null());
+    let (low, high) = parameter.range_mm();
+    let range = format!("{} to {}", said(Mm::new(low), unit), said(Mm::new(high), unit));
+    let why = if is_hers {
+        Why::of(format!("Why {shown}?"), "You set it.", "the design of this suit")
+    } else {
+        Why::of(
+            format!("Why {shown}?"),
+            "It was not set: it is the usual one for this shape, on this body, read off the draft.",
+            match parameter {
+                Parameter::StrapWidth | Parameter::CrotchWidth | Parameter::SkirtCover => PRACTICE.to_owned(),
+                _ => source_words("own"),
+            },
+        )
+    };
+    Some(why.input(label, shown).input("What any body may ask for", range))
+}
+
+fn allowance(worked: &Worked, key: &str) -> Option<Why> {
+    let a = worked.parts.as_ref()?.design.allowances;
+    let (name, mm, what) = match key {
+        "seam" => ("Seams", a.seam, "What an overlocker with a 7 mm cut takes."),
+        "side_seam" => (
+            "Side seams",
+            a.side_seam,
+            "As the other seams; 15 mm for a first fitting, to let out.",
+        ),
+        "crotch" => (
+            "Crotch seam",
+            a.crotch_seam,
+            "Narrow, because it lies under the crotch.",
+        ),
+        "hem" => ("Hems", a.hem, "Turned once, stitched at its edge."),
+        _ => return None,
+    };
+    Some(Why::of(
+        format!("Why {} at {}?", said(mm, worked.unit()), name.to_lowercase()),
+        what,
+        PRACTICE,
+    ))
+}
+
+fn finished(worked: &Worked, name: &str) -> Option<Why> {
+    let order = worked.order.as_ref()?;
+    let measure = order.draft.finished.iter().find(|f| f.name == name)?;
+    let unit = worked.unit();
+    let shown = said(Mm::new(measure.value_mm), unit);
+    Some(
+        Why::of(
+            format!("Why {shown}?"),
+            "Measured on the seam lines of the draft; the sewn suit lies flat and unstretched when you measure it.",
+            "our own tolerance: what careful sewing keeps",
+        )
+        .input(name, shown)
+        .input("Allowed either way", said(Mm::new(measure.tolerance_mm), unit)),
+    )
+}

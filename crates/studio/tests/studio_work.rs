@@ -1,0 +1,357 @@
+//! The studio at work: edits, conflicts, back and forward, versions, removing, jobs.
+
+mod served;
+
+use axum::http::{Method, StatusCode};
+use serde_json::{Value, json};
+use served::{example, served};
+
+#[tokio::test]
+async fn the_example_is_a_workroom_in_order() {
+    let studio = example().await;
+    let home = studio.get("/api/v1/home").await.ok();
+    let suits = home["suits"].as_array().unwrap();
+    assert_eq!(suits.len(), 5);
+    for suit in suits {
+        assert!(!suit["silhouette"].is_null(), "{} is not drawn", suit["name"]);
+    }
+    let order = studio.get("/api/v1/suits/example-14").await.ok();
+    assert_eq!(order["wearer"]["head"]["state"], "doubtful", "Maren's waist");
+    assert_eq!(order["wearer"]["now"], "waist_girth");
+    for suit in suits {
+        let path = format!("/api/v1/suits/{}", suit["id"].as_str().unwrap());
+        let order = studio.get(&path).await.ok();
+        assert!(!order["shape"]["pieces"].as_array().unwrap().is_empty());
+        assert_ne!(
+            order["shape"]["head"]["state"], "stop",
+            "{}",
+            order["shape"]["head"]
+        );
+    }
+}
+
+/// Every number that can be asked "why?" answers, in every suit of the example.
+#[tokio::test]
+async fn every_why_is_answered() {
+    fn keys(value: &Value, into: &mut Vec<String>) {
+        match value {
+            Value::Object(map) => {
+                for (name, value) in map {
+                    if name == "why"
+                        && let Some(key) = value.as_str()
+                    {
+                        into.push(key.to_owned());
+                    }
+                    keys(value, into);
+                }
+            }
+            Value::Array(list) => list.iter().for_each(|v| keys(v, into)),
+            _ => {}
+        }
+    }
+    let studio = example().await;
+    let mut asked = 0;
+    for id in [
+        "example-14",
+        "example-15",
+        "example-16",
+        "example-17",
+        "example-18",
+    ] {
+        let order = studio.get(&format!("/api/v1/suits/{id}")).await.ok();
+        let mut all = Vec::new();
+        keys(&order, &mut all);
+        for key in all {
+            let encoded: String = key
+                .bytes()
+                .map(|b| match b {
+                    b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'.' | b'_' | b'-' => char::from(b).to_string(),
+                    b => format!("%{b:02X}"),
+                })
+                .collect();
+            let why = studio.get(&format!("/api/v1/suits/{id}/why/{encoded}")).await;
+            assert_eq!(why.status, StatusCode::OK, "{id}: {key}");
+            let why = why.json();
+            assert!(
+                why["question"].as_str().unwrap().len() > 5 && why["source"].as_str().unwrap().len() > 2,
+                "{why}"
+            );
+            asked += 1;
+        }
+    }
+    assert!(asked > 200, "only {asked} numbers can be asked why");
+}
+
+#[tokio::test]
+async fn a_dimension_taken_again_redraws_the_suit() {
+    let studio = example().await;
+    let before = studio.get("/api/v1/suits/example-14").await.ok();
+    let base = studio.revision("example-maren").await;
+    let readings = json!({"readings": ["73.0 cm", "72.6 cm"]});
+    let kept = studio
+        .edit("example-maren", base, &[("dimensions.waist_girth", readings)])
+        .await
+        .ok();
+    assert_eq!(kept["merged"], false);
+    let after = studio.get("/api/v1/suits/example-14").await.ok();
+    assert_ne!(after["wearer"]["head"]["state"], "doubtful");
+    assert_eq!(after["back"], "waist girth 73.0 cm, 70.2 cm to 73.0 cm, 72.6 cm");
+    studio.post("/api/v1/suits/example-14/back", json!({})).await.ok();
+    let back = studio.get("/api/v1/suits/example-14").await.ok();
+    assert_eq!(back["wearer"]["dimensions"], before["wearer"]["dimensions"]);
+    assert_eq!(back["forward"], after["back"]);
+    studio
+        .post("/api/v1/suits/example-14/forward", json!({}))
+        .await
+        .ok();
+    let forward = studio.get("/api/v1/suits/example-14").await.ok();
+    assert_eq!(forward["wearer"]["dimensions"], after["wearer"]["dimensions"]);
+    let reply = studio.post("/api/v1/suits/example-14/forward", json!({})).await;
+    assert_eq!(reply.status, StatusCode::CONFLICT);
+}
+
+#[tokio::test]
+async fn two_tabs_never_lose_an_edit() {
+    let studio = example().await;
+    let base = studio.revision("example-14").await;
+    studio
+        .edit("example-14", base, &[("design.strap_width", json!("4.2 cm"))])
+        .await
+        .ok();
+    // The other tab still looks at the old revision: another place stands beside, the same place is asked about.
+    let kept = studio
+        .edit("example-14", base, &[("design.seat", json!("moderate"))])
+        .await
+        .ok();
+    assert_eq!(kept["merged"], true);
+    let reply = studio
+        .edit("example-14", base, &[("design.strap_width", json!("3.0 cm"))])
+        .await;
+    assert_eq!(reply.status, StatusCode::CONFLICT);
+    let clash = &reply.json()["clashes"][0];
+    assert_eq!(
+        (&clash["theirs"], &clash["yours"]),
+        (&json!("4.2 cm"), &json!("3.0 cm"))
+    );
+    assert_eq!(clash["path"], "design.strap_width");
+    let order = studio.get("/api/v1/documents/example-14").await.ok();
+    assert_eq!(order["body"]["design"]["strap_width"], "4.2 cm");
+    assert_eq!(order["body"]["design"]["seat"], "moderate");
+}
+
+#[tokio::test]
+async fn a_drag_is_drawn_and_not_kept() {
+    let studio = example().await;
+    let order = studio.get("/api/v1/suits/example-15").await.ok();
+    let handles = order["shape"]["handles"].as_array().unwrap();
+    assert!(handles.len() >= 5, "{handles:?}");
+    for handle in handles {
+        for by in [-9.0, 6.0] {
+            let drag = json!({"drag": {"handle": handle["key"], "by_mm": by}, "wear": true});
+            let preview = studio.post("/api/v1/suits/example-15/preview", drag).await.ok();
+            assert_eq!(preview["changes"].as_array().unwrap().len(), 1);
+            let moved = preview["shape"]["handles"]
+                .as_array()
+                .unwrap()
+                .iter()
+                .find(|h| h["key"] == handle["key"])
+                .unwrap_or_else(|| {
+                    panic!(
+                        "{} is gone after {by}: {}",
+                        handle["key"], preview["shape"]["head"]
+                    )
+                });
+            let at =
+                |h: &Value, axis: &str| h["at"][axis].as_f64().unwrap() * h["along"][axis].as_f64().unwrap();
+            let went = at(moved, "x") + at(moved, "y") - at(handle, "x") - at(handle, "y");
+            // Values are kept to a millimetre; a width moves its handle by half of it or less.
+            assert!((went - by).abs() <= 1.5, "{} by {by} went {went}", handle["key"]);
+        }
+    }
+    let again = studio.get("/api/v1/suits/example-15").await.ok();
+    assert_eq!(again["shape"], order["shape"]);
+}
+
+#[tokio::test]
+async fn a_try_on_becomes_version_2() {
+    let studio = example().await;
+    let made = studio
+        .post("/api/v1/suits/example-14/versions", json!({"words": "basted"}))
+        .await
+        .ok();
+    assert_eq!(made, json!({"kept": 1, "number": 2}));
+    let base = studio.revision("example-14").await;
+    studio
+        .edit("example-14", base, &[("design.strap_width", json!("3.4 cm"))])
+        .await
+        .ok();
+    let order = studio.get("/api/v1/suits/example-14").await.ok();
+    assert_eq!(order["suit"]["version"], 2);
+    let lines = &order["try_on"]["overlay"][0]["lines"];
+    assert_eq!(lines.as_array().unwrap().len(), 2, "{lines}");
+    assert_ne!(lines[0]["path"], lines[1]["path"]);
+}
+
+#[tokio::test]
+async fn removing_a_wearer_says_what_goes_along_and_takes_it() {
+    let studio = example().await;
+    let says = studio.get("/api/v1/wearers/example-tove/goes-along").await.ok();
+    let says: Vec<&str> = says["says"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|s| s.as_str().unwrap())
+        .collect();
+    assert!(says.iter().any(|s| s.contains("Tove’s kelp brief")), "{says:?}");
+    assert!(says.iter().any(|s| s.contains("1 kept version")), "{says:?}");
+    assert!(
+        says.iter().any(|s| s.contains("First suit, Saturdays")),
+        "{says:?}"
+    );
+    let reply = studio
+        .ask(Method::DELETE, "/api/v1/documents/example-tove", None)
+        .await;
+    assert_eq!(reply.status, StatusCode::UNPROCESSABLE_ENTITY, "not into the bin");
+    studio
+        .ask(Method::DELETE, "/api/v1/wearers/example-tove", None)
+        .await
+        .ok();
+    for path in ["/api/v1/documents/example-tove", "/api/v1/suits/example-16"] {
+        assert_eq!(studio.get(path).await.status, StatusCode::NOT_FOUND, "{path}");
+    }
+    let class = studio.get("/api/v1/documents/example-class").await.ok();
+    assert_eq!(
+        class["body"]["wearers"],
+        json!(["example-maren", "example-odile"])
+    );
+}
+
+#[tokio::test]
+async fn the_example_goes_in_one_action_and_leaves_her_own_work() {
+    let studio = example().await;
+    let wearer = studio
+        .post(
+            "/api/v1/documents",
+            json!({"kind": "wearer", "body": {"name": "Signe", "form": "woman"}}),
+        )
+        .await
+        .ok();
+    let suit = studio
+        .post("/api/v1/suits", json!({"wearer": wearer["id"]}))
+        .await
+        .ok();
+    let id = suit["id"].as_str().unwrap();
+    let base = studio.revision(id).await;
+    studio
+        .edit(id, base, &[("shell", json!("example-slate"))])
+        .await
+        .ok();
+    let done = studio.ask(Method::DELETE, "/api/v1/example", None).await.ok();
+    assert!(
+        done["says"]
+            .as_str()
+            .unwrap()
+            .contains("1 thing your own work uses"),
+        "{done}"
+    );
+    let home = studio.get("/api/v1/home").await.ok();
+    assert_eq!(home["has_example"], false);
+    assert_eq!(home["suits"].as_array().unwrap().len(), 1);
+    assert_eq!(home["wearers"].as_array().unwrap().len(), 1);
+    assert_eq!(home["cloths"][0]["name"], "Slate tricot");
+    assert!(
+        !studio.app.example_at_first_start().await.unwrap(),
+        "it does not come back by itself"
+    );
+    studio.post("/api/v1/example", json!({})).await.ok();
+    let home = studio.get("/api/v1/home").await.ok();
+    assert_eq!(home["suits"].as_array().unwrap().len(), 6);
+    assert_eq!(home["cloths"].as_array().unwrap().len(), 4);
+}
+
+#[tokio::test]
+async fn a_suit_file_goes_in_and_out_unchanged_in_meaning() {
+    let studio = served(false).await;
+    let text = include_str!("../../../examples/odile-skirted.toml");
+    let request = axum::http::Request::post("/api/v1/suits/import")
+        .header("host", "127.0.0.1:8380")
+        .header("x-slackwater", "1")
+        .header("content-type", "text/plain");
+    let made = studio
+        .send(request.body(axum::body::Body::from(text)).unwrap())
+        .await
+        .ok();
+    let id = made["id"].as_str().unwrap();
+    let out = studio.get(&format!("/api/v1/suits/{id}/files/suit.toml")).await;
+    let before = studio::suit_file::read_text("a", text).unwrap();
+    let after = studio::suit_file::read_text("b", &out.text()).unwrap();
+    assert_eq!(
+        studio::version::version_id(&before),
+        studio::version::version_id(&after)
+    );
+
+    let request = axum::http::Request::post("/api/v1/suits/import")
+        .header("host", "127.0.0.1:8380")
+        .header("x-slackwater", "1");
+    let bad = studio
+        .send(
+            request
+                .body(axum::body::Body::from("format = 1\nname = 3\n"))
+                .unwrap(),
+        )
+        .await;
+    assert_eq!(bad.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let problem = bad.json()["problems"][0].clone();
+    assert!(problem["where"].as_str().unwrap().contains("line"), "{problem}");
+    assert_eq!(
+        studio.get("/api/v1/home").await.ok()["suits"]
+            .as_array()
+            .unwrap()
+            .len(),
+        1,
+        "nothing half taken in"
+    );
+}
+
+#[tokio::test]
+async fn kits_of_a_class_are_made_with_progress() {
+    let studio = example().await;
+    let started = studio
+        .post("/api/v1/classes/example-class/kits", json!({}))
+        .await
+        .ok();
+    let path = format!("/api/v1/jobs/{}", started["job"].as_str().unwrap());
+    let start = std::time::Instant::now();
+    let end = loop {
+        let state = studio.get(&path).await.ok();
+        if state["state"] != "running" {
+            break state;
+        }
+        assert!(start.elapsed().as_secs() < 300, "{state}");
+        tokio::time::sleep(std::time::Duration::from_millis(50)).await;
+    };
+    assert_eq!(end["state"], "done", "{end}");
+    let zip = studio.get(end["result"].as_str().unwrap()).await;
+    let archive = zip::ZipArchive::new(std::io::Cursor::new(zip.bytes)).unwrap();
+    let names: Vec<String> = archive.file_names().map(|n| n.unwrap().into_owned()).collect();
+    for wearer in ["maren", "odile", "tove"] {
+        assert!(names.contains(&format!("{wearer}/pattern-a4.pdf")), "{names:?}");
+    }
+    // The stream of a job that has ended says so and ends too.
+    let events = studio.get(&format!("{path}/events")).await.text();
+    assert!(events.contains("event: end"), "{events}");
+}
+
+#[tokio::test]
+async fn the_description_of_the_api_is_the_kept_one() {
+    let file = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/openapi.json");
+    let made = studio::http::openapi();
+    if std::env::var_os("UPDATE_OPENAPI").is_some() {
+        std::fs::write(&file, &made).unwrap();
+    }
+    let kept = std::fs::read_to_string(&file).unwrap();
+    assert!(
+        kept == made,
+        "the API is another than tests/openapi.json; write it anew with UPDATE_OPENAPI=1 and read the difference"
+    );
+}

@@ -1,0 +1,1909 @@
+// Made from the Rust types of the studio; see view/typescript.rs. Do not edit.
+
+/**
+ * A number as it is shown: in her unit first, in the other beside it, and as it is read out.
+ */
+export type Quantity = { 
+/**
+ * `73.0`, or `28¾` where she works in inches.
+ */
+main: string, 
+/**
+ * `cm`, `in`, `mm`, `%`, `kPa`; empty for a plain number.
+ */
+unit: string, 
+/**
+ * The same in the other unit, with it: `28¾ in`; empty where there is none.
+ */
+second: string, 
+/**
+ * As a screen reader says it: `73 centimetres, 28 and three quarter inches`.
+ */
+spoken: string, 
+/**
+ * Key of the answer to "why?"; none when it is what she wrote herself.
+ */
+why: string | null, };
+
+/**
+ * How a section, a line or a note stands. In order: the worst first.
+ */
+export type State = "stop" | "doubtful" | "missing" | "estimate" | "how" | "good";
+
+/**
+ * A pencil note in the margin: what was found and what to do next.
+ */
+export type Note = { 
+/**
+ * Icon and word.
+ */
+state: State, 
+/**
+ * Where, in her words: `waist`; empty for the section as a whole.
+ */
+place: string, 
+/**
+ * What was found, one or two short sentences.
+ */
+says: string, 
+/**
+ * What to do next; empty when there is nothing.
+ */
+next: string, 
+/**
+ * Field the note is about, as the pages name it: `dimensions.waist_girth`; the note's link goes there.
+ */
+field: string | null, 
+/**
+ * Key of the answer to "why?".
+ */
+why: string | null, 
+/**
+ * A change that would mend it.
+ */
+try_this: Proposal | null, };
+
+/**
+ * A change to be looked at before it is kept.
+ */
+export type Proposal = { 
+/**
+ * What it does, verb first: `Try a looser fit`.
+ */
+words: string, 
+/**
+ * The changes, all or none.
+ */
+changes: Array<Set>, };
+
+/**
+ * One value of one document, set or taken out.
+ */
+export type Set = { 
+/**
+ * Id of the document.
+ */
+document: string, 
+/**
+ * Dotted path in it: `design.strap_width`.
+ */
+path: string, 
+/**
+ * The value; `null` takes it out.
+ */
+value: unknown, };
+
+/**
+ * What heads a section: its state, one sentence, its margin notes.
+ */
+export type Head = { 
+/**
+ * The worst of its notes, or good.
+ */
+state: State, 
+/**
+ * One sentence; all that is seen of a closed section.
+ */
+summary: string, 
+/**
+ * Margin notes, the worst first.
+ */
+notes: Array<Note>, };
+
+/**
+ * A choice among a few words.
+ */
+export type Choice = { 
+/**
+ * Where the value goes: document and path.
+ */
+document: string, 
+/**
+ * Dotted path.
+ */
+path: string, 
+/**
+ * Name of the choice.
+ */
+label: string, 
+/**
+ * What it does on the body, one line.
+ */
+says: string, 
+/**
+ * Value in force.
+ */
+value: string, 
+/**
+ * What may be chosen.
+ */
+options: Array<ChoiceOption>, };
+
+/**
+ * One word of a choice.
+ */
+export type ChoiceOption = { 
+/**
+ * Value written.
+ */
+value: string, 
+/**
+ * Word shown.
+ */
+label: string, };
+
+/**
+ * A length or number she may type over.
+ */
+export type Field = { 
+/**
+ * Id of the document.
+ */
+document: string, 
+/**
+ * Dotted path.
+ */
+path: string, 
+/**
+ * Name of the line.
+ */
+label: string, 
+/**
+ * What it means, one line.
+ */
+says: string, 
+/**
+ * The value in force, usual or hers; none when it is missing.
+ */
+quantity: Quantity | null, 
+/**
+ * As she typed it; none when the usual value is in force.
+ */
+typed: string | null, 
+/**
+ * Unit a bare number is read in: `cm`, `in`, `mm`, `%`, `kg`, `g/m2`.
+ */
+unit: string, 
+/**
+ * What is allowed, in words: `1.2 cm to 9.0 cm`; empty where any will do.
+ */
+allowed: string, 
+/**
+ * How it stands.
+ */
+state: State, };
+
+/**
+ * Something to choose by its name: a wearer, a cloth.
+ */
+export type Named = { 
+/**
+ * Its id.
+ */
+id: string, 
+/**
+ * Its name.
+ */
+name: string, };
+
+/**
+ * A point of a drawing, mm, y down.
+ */
+export type Spot = { 
+/**
+ * To the right.
+ */
+x: number, 
+/**
+ * Down.
+ */
+y: number, };
+
+/**
+ * The box of a drawing, mm, y down.
+ */
+export type Frame = { 
+/**
+ * Left.
+ */
+x: number, 
+/**
+ * Top.
+ */
+y: number, 
+/**
+ * Width.
+ */
+width: number, 
+/**
+ * Height.
+ */
+height: number, };
+
+/**
+ * One suit as a work order, read from top to bottom.
+ */
+export type OrderView = { 
+/**
+ * What stands at its head.
+ */
+suit: SuitHead, 
+/**
+ * The documents it is made of, each with the revision shown: what an edit is based on.
+ */
+documents: Array<Stamp>, 
+/**
+ * What "Back one" would undo: `strap width 4.2 cm to 3.8 cm`.
+ */
+back: string | null, 
+/**
+ * What "Forward" would do again.
+ */
+forward: string | null, 
+/**
+ * Section 1.
+ */
+wearer: WearerView, 
+/**
+ * Section 2.
+ */
+cloth: ClothView, 
+/**
+ * Section 3.
+ */
+shape: ShapeView, 
+/**
+ * Section 4.
+ */
+wear: WearView, 
+/**
+ * Section 5.
+ */
+lay: LayView, 
+/**
+ * Section 6.
+ */
+sew: SewView, 
+/**
+ * Section 7.
+ */
+paper: PaperView, 
+/**
+ * Section 8.
+ */
+try_on: TryOnView, };
+
+/**
+ * What stands at the head of a work order.
+ */
+export type SuitHead = { 
+/**
+ * Id of the suit.
+ */
+id: string, 
+/**
+ * Number of the order: 14.
+ */
+number: number, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * Version in work: 2.
+ */
+version: number, 
+/**
+ * Version id as printed on paper; none before the suit can be drafted.
+ */
+version_id: string | null, 
+/**
+ * Whom it is for; empty when nobody is chosen.
+ */
+wearer: string, 
+/**
+ * To wear from, as she wrote it (a date); empty when not said.
+ */
+to_wear_from: string, 
+/**
+ * Her unit: `cm`, `mm` or `in`.
+ */
+units: string, 
+/**
+ * Notes she keeps on the order.
+ */
+notes: string, 
+/**
+ * The cautions that apply, for the foot of the order.
+ */
+cautions: Array<CautionView>, };
+
+/**
+ * One caution.
+ */
+export type CautionView = { 
+/**
+ * What it is about.
+ */
+topic: string, 
+/**
+ * What to know and do.
+ */
+says: string, };
+
+/**
+ * A document and its revision.
+ */
+export type Stamp = { 
+/**
+ * Id.
+ */
+id: string, 
+/**
+ * `suit`, `wearer`, `cloth`, `elastic`, `workroom`.
+ */
+kind: string, 
+/**
+ * Revision shown.
+ */
+revision: number, };
+
+/**
+ * The wearer of a suit.
+ */
+export type WearerView = { 
+/**
+ * State, summary, notes.
+ */
+head: Head, 
+/**
+ * Id of the wearer; none when nobody is chosen yet.
+ */
+id: string | null, 
+/**
+ * Whom she may choose.
+ */
+choose: Array<Named>, 
+/**
+ * Her name.
+ */
+name: string, 
+/**
+ * Age in years as typed; empty when not said.
+ */
+age: string, 
+/**
+ * Body mass in kg as typed.
+ */
+mass: string, 
+/**
+ * Woman, man or child; where the waist was taken; how the front; which to trust.
+ */
+choices: Array<Choice>, 
+/**
+ * The protocol.
+ */
+protocol: ProtocolView, 
+/**
+ * All dimensions this body may have, in the order they are taken.
+ */
+dimensions: Array<DimensionView>, 
+/**
+ * Key of the dimension to take now: doubtful first, then missing; none when all is taken.
+ */
+now: string | null, 
+/**
+ * Key that changes when the form does; the pages fetch it anew then. None while it cannot be computed.
+ */
+form_key: string | null, };
+
+/**
+ * How the body is measured: what is worn, who is there, consent.
+ */
+export type ProtocolView = { 
+/**
+ * How a body of this form is measured at all.
+ */
+before: string, 
+/**
+ * What was worn, as typed.
+ */
+worn: string, 
+/**
+ * Who was present.
+ */
+present: string, 
+/**
+ * Whether the wearer, or a child's carer, agreed to being measured and to the record.
+ */
+consent: boolean, 
+/**
+ * Taken on, `2026-11-14`.
+ */
+taken_on: string, 
+/**
+ * Taken by.
+ */
+taken_by: string, 
+/**
+ * Name of a child's carer.
+ */
+carer: string, 
+/**
+ * Measure again on; suggested for a child.
+ */
+again_on: string, 
+/**
+ * Whether the wearer is under 18: carer instead of photos.
+ */
+is_minor: boolean, 
+/**
+ * What of the protocol is still open.
+ */
+missing: Array<Note>, };
+
+/**
+ * One dimension.
+ */
+export type DimensionView = { 
+/**
+ * Key: `waist_girth`.
+ */
+key: string, 
+/**
+ * Name: `waist girth`.
+ */
+name: string, 
+/**
+ * What it is.
+ */
+definition: string, 
+/**
+ * How the tape is laid.
+ */
+how: string, 
+/**
+ * How to take it alone, or that somebody must help.
+ */
+alone: string, 
+/**
+ * `needed`, `asked`, `estimated`, `checks others`, `not used`.
+ */
+need: string, 
+/**
+ * The value in use, taken or estimated.
+ */
+value: Quantity | null, 
+/**
+ * The readings as typed, first, second, third.
+ */
+readings: Array<string>, 
+/**
+ * The readings in her units.
+ */
+read: Array<Quantity>, 
+/**
+ * Whether a second reading is wanted.
+ */
+wants_second: boolean, 
+/**
+ * How it stands: good, estimate, doubtful, stop, missing.
+ */
+state: State, 
+/**
+ * What is wrong with it.
+ */
+notes: Array<Note>, };
+
+/**
+ * The computed body beside the numbers: section rings in space, and where each tape goes.
+ */
+export type FormView = { 
+/**
+ * Rings from thigh to neck. Points x, y, z in mm: x her left, y up, z forward.
+ */
+rings: Array<RingView>, 
+/**
+ * Lowest and highest y.
+ */
+low: number, 
+/**
+ * Highest.
+ */
+high: number, 
+/**
+ * Largest distance from the middle, for the scale.
+ */
+reach: number, 
+/**
+ * Per dimension with a place on the form: where its tape goes.
+ */
+tapes: Array<TapeView>, 
+/**
+ * How well the form agrees: one line a dimension, worst first.
+ */
+residuals: Array<ResidualView>, 
+/**
+ * One sentence on what the form is and is not.
+ */
+says: string, };
+
+/**
+ * One section ring.
+ */
+export type RingView = { 
+/**
+ * Level it lies at: `waist`; none between levels.
+ */
+level: string | null, 
+/**
+ * Height.
+ */
+y: number, 
+/**
+ * x, z, x, z, ...: a closed line from centre back.
+ */
+points: Array<number>, };
+
+/**
+ * Where a tape goes.
+ */
+export type TapeView = { 
+/**
+ * Key of the dimension.
+ */
+key: string, 
+/**
+ * Whether it closes.
+ */
+closed: boolean, 
+/**
+ * x, y, z, ...
+ */
+points: Array<number>, };
+
+/**
+ * How far the form is from a dimension.
+ */
+export type ResidualView = { 
+/**
+ * Name of the dimension.
+ */
+name: string, 
+/**
+ * What is left, signed: `+0.2`.
+ */
+left: Quantity, };
+
+/**
+ * The cloths of a suit.
+ */
+export type ClothView = { 
+/**
+ * State, summary, notes.
+ */
+head: Head, 
+/**
+ * Shell, lining and mesh; those the design has no use for are left out unless one is chosen.
+ */
+layers: Array<LayerView>, 
+/**
+ * The verdict in sentences: which way to lay it, whether it holds.
+ */
+verdict: Array<string>, 
+/**
+ * Shell and lining tested as one, around and lengthwise; none when there is no lining.
+ */
+together: TogetherView | null, 
+/**
+ * The elastic of the edges.
+ */
+elastic: ElasticView, };
+
+/**
+ * One layer and the cloth chosen for it.
+ */
+export type LayerView = { 
+/**
+ * `shell`, `lining`, `mesh`.
+ */
+layer: string, 
+/**
+ * Word shown: `Shell`.
+ */
+label: string, 
+/**
+ * Path of the suit its id is written to.
+ */
+path: string, 
+/**
+ * Cloths that may be chosen.
+ */
+choose: Array<Named>, 
+/**
+ * The cloth; none when none is chosen.
+ */
+swatch: SwatchView | null, 
+/**
+ * Whether the design needs it.
+ */
+is_needed: boolean, };
+
+/**
+ * One cloth in the hand.
+ */
+export type SwatchView = { 
+/**
+ * Its id.
+ */
+id: string, 
+/**
+ * Its revision.
+ */
+revision: number, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * `shell`, `lining` or `mesh`.
+ */
+role: string, 
+/**
+ * How it is drawn.
+ */
+look: LookView, 
+/**
+ * One line: `Shell. 190 g/m², 150 cm wide, 2.4 m left.`
+ */
+about: string, 
+/**
+ * The pull across.
+ */
+across: PullView, 
+/**
+ * The pull along.
+ */
+along: PullView, 
+/**
+ * Which way it lies on the body, in a sentence; empty before both pulls are known.
+ */
+lies: string, 
+/**
+ * Words: direction of print, washed, how it must lie.
+ */
+choices: Array<Choice>, 
+/**
+ * Numbers: width, weight, shrinkage, price, stock.
+ */
+fields: Array<Field>, 
+/**
+ * The wet-transparency test.
+ */
+wet: WetView, 
+/**
+ * Notes on this cloth.
+ */
+notes: Array<Note>, };
+
+/**
+ * How a swatch is drawn.
+ */
+export type LookView = { 
+/**
+ * Ground colour, `#566874`.
+ */
+colour: string, 
+/**
+ * `plain`, `ribs`, `leaf`, `dots`, `mesh`.
+ */
+weave: string, 
+/**
+ * Id of her own photo, if there is one.
+ */
+photo: string | null, };
+
+/**
+ * A pull in one direction.
+ */
+export type PullView = { 
+/**
+ * `across` or `along`.
+ */
+direction: string, 
+/**
+ * Rest, pulled and back to: lengths she may type.
+ */
+fields: Array<Field>, 
+/**
+ * Stretch: 85 %.
+ */
+stretch: Quantity | null, 
+/**
+ * Recovery: 96 %.
+ */
+recovery: Quantity | null, 
+/**
+ * Pulled over rest, for the drawing: 1.85.
+ */
+drawn: number | null, 
+/**
+ * Back to over rest, for the drawing.
+ */
+drawn_back: number | null, 
+/**
+ * `10 pulled to 18.5, back to 10.3`.
+ */
+says: string, 
+/**
+ * How it stands.
+ */
+state: State, };
+
+/**
+ * Wet transparency at worn stretch.
+ */
+export type WetView = { 
+/**
+ * How it is tested, with the worn stretch to hold it at.
+ */
+how: string, 
+/**
+ * `opaque`, `shows`, `sheer`, or empty when not tested.
+ */
+verdict: string, 
+/**
+ * The choice among them.
+ */
+choice: Choice, };
+
+/**
+ * Shell and lining as one.
+ */
+export type TogetherView = { 
+/**
+ * Around.
+ */
+around: PullView, 
+/**
+ * Lengthwise.
+ */
+lengthwise: PullView, 
+/**
+ * `tested` or `estimated`, in a sentence.
+ */
+says: string, };
+
+/**
+ * The elastic of a suit's edges.
+ */
+export type ElasticView = { 
+/**
+ * Id of the elastic from stock; none when only a kind is chosen.
+ */
+id: string | null, 
+/**
+ * Elastics in stock.
+ */
+choose: Array<Named>, 
+/**
+ * Kind and latex.
+ */
+choices: Array<Choice>, 
+/**
+ * Width, force at double length, working extension.
+ */
+fields: Array<Field>, 
+/**
+ * One line about it.
+ */
+about: string, 
+/**
+ * Notes.
+ */
+notes: Array<Note>, };
+
+/**
+ * The design and what is drafted of it.
+ */
+export type ShapeView = { 
+/**
+ * State, summary, notes.
+ */
+head: Head, 
+/**
+ * Words: style first, then fit, neckline, back, leg, seat, lining, cups, skirt.
+ */
+choices: Array<Choice>, 
+/**
+ * Numbers, those with a handle among them.
+ */
+fields: Array<Field>, 
+/**
+ * Pieces, shell first; empty while nothing can be drafted.
+ */
+pieces: Array<PieceView>, 
+/**
+ * Handles on the front and back pieces.
+ */
+handles: Array<HandleView>, 
+/**
+ * Seams with their walk.
+ */
+seams: Array<SeamView>, 
+/**
+ * Measurements of the finished suit, flat.
+ */
+finished: Array<FinishedView>, };
+
+/**
+ * One piece as it is drawn: mm, y down, its waist at y = 0.
+ */
+export type PieceView = { 
+/**
+ * Key: `front`.
+ */
+key: string, 
+/**
+ * Name: `Front`.
+ */
+name: string, 
+/**
+ * Letter on the page map.
+ */
+letter: string, 
+/**
+ * `1 shell, 1 lining`.
+ */
+cut: string, 
+/**
+ * Layer it is first cut from.
+ */
+layer: string, 
+/**
+ * Box around the cut line.
+ */
+frame: Frame, 
+/**
+ * Cut line as SVG path.
+ */
+cut_line: string, 
+/**
+ * Seam line as SVG path.
+ */
+seam_line: string, 
+/**
+ * Fold line, if it is drawn.
+ */
+fold_line: string | null, 
+/**
+ * Level lines, placement lines: path and word.
+ */
+marks: Array<MarkView>, 
+/**
+ * Notches as one path.
+ */
+notches: string, 
+/**
+ * Grain arrow, foot first.
+ */
+grain: [Spot, Spot], 
+/**
+ * Greater stretch, both ends.
+ */
+stretch: [Spot, Spot], 
+/**
+ * Where the name stands.
+ */
+label: Spot, };
+
+/**
+ * A line or cross inside a piece.
+ */
+export type MarkView = { 
+/**
+ * `level`, `placement` or `cross`.
+ */
+kind: string, 
+/**
+ * SVG path.
+ */
+path: string, 
+/**
+ * Word beside it; may be empty.
+ */
+words: string, 
+/**
+ * Where the word stands.
+ */
+at: Spot, };
+
+/**
+ * A handle on a piece.
+ */
+export type HandleView = { 
+/**
+ * Key: `strap_width`.
+ */
+key: string, 
+/**
+ * Name read out: `Strap width`.
+ */
+name: string, 
+/**
+ * Piece it sits on.
+ */
+piece: string, 
+/**
+ * Where, mm on the piece, y down.
+ */
+at: Spot, 
+/**
+ * Which way it moves: a unit vector in the drawing.
+ */
+along: Spot, 
+/**
+ * The edge that moves with it, as SVG path: drawn hot.
+ */
+edge: string, 
+/**
+ * Its value.
+ */
+value: Quantity, 
+/**
+ * Value in the page's own steps, for the slider's range: least, value, most; mm.
+ */
+range: [number, number, number], };
+
+/**
+ * A drag of a handle, or a step by the arrow keys: where its point should be.
+ */
+export type Drag = { 
+/**
+ * Key of the handle.
+ */
+handle: string, 
+/**
+ * How far it is moved from where it was in the document's own state, along its way, mm; positive as `along` points.
+ */
+by_mm: number, };
+
+/**
+ * What a preview draws: the changes it would make, and what they would give.
+ */
+export type Preview = { 
+/**
+ * The changes to send when it is kept.
+ */
+changes: Array<Set>, 
+/**
+ * What they do: `strap width 4.2 cm to 3.8 cm`.
+ */
+words: string, 
+/**
+ * The shape with them.
+ */
+shape: ShapeView, 
+/**
+ * The wear with them; left out while a handle is dragged.
+ */
+wear: WearView | null, };
+
+/**
+ * One seam.
+ */
+export type SeamView = { 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * First side.
+ */
+first: Quantity, 
+/**
+ * Second side.
+ */
+second: Quantity, 
+/**
+ * Eased in; empty when none.
+ */
+ease: string, };
+
+/**
+ * One measurement of the finished suit.
+ */
+export type FinishedView = { 
+/**
+ * What to measure.
+ */
+name: string, 
+/**
+ * How long it should be.
+ */
+value: Quantity, };
+
+/**
+ * How the suit will sit.
+ */
+export type WearView = { 
+/**
+ * State, summary, notes.
+ */
+head: Head, 
+/**
+ * One leading sentence: `Every knot between the two rails: the suit holds, and keeps stretch for reaching.`
+ */
+lead: string, 
+/**
+ * Rungs, top to bottom; empty while nothing can be judged.
+ */
+rungs: Array<RungView>, 
+/**
+ * Where the rails stand, as shares of a layer's stretch, and their words.
+ */
+rails: Array<RailView>, 
+/**
+ * Share of stretch at the right end of the scale.
+ */
+scale: number, 
+/**
+ * The openings.
+ */
+way_in: Array<WayInView>, 
+/**
+ * The squeeze in one sentence, with what it rests on.
+ */
+squeeze: string, 
+/**
+ * The caution beside it.
+ */
+caution: string, };
+
+/**
+ * One level.
+ */
+export type RungView = { 
+/**
+ * Key of the level: `waist`; the form's ring of the same key is beside it.
+ */
+level: string, 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * Whether the girth is estimated.
+ */
+is_estimate: boolean, 
+/**
+ * Girth of the body.
+ */
+body: Quantity, 
+/**
+ * Width the suit is cut to.
+ */
+cut: Quantity, 
+/**
+ * Worn stretch in per cent.
+ */
+worn: Quantity, 
+/**
+ * Share of each layer's stretch in use.
+ */
+layers: Array<UseView>, 
+/**
+ * Pressure in kPa.
+ */
+pressure: Quantity | null, 
+/**
+ * Weight of its ring between 0 and 1 by pressure; 0 when unknown.
+ */
+weight: number, 
+/**
+ * How it stands.
+ */
+state: State, };
+
+/**
+ * A layer's share at a level.
+ */
+export type UseView = { 
+/**
+ * `shell` or `lining`.
+ */
+layer: string, 
+/**
+ * Share of its stretch in use.
+ */
+share: number, 
+/**
+ * The same, to be read: `33 % of its stretch`.
+ */
+says: string, };
+
+/**
+ * A rail of the ladder.
+ */
+export type RailView = { 
+/**
+ * Share where it stands.
+ */
+share: number, 
+/**
+ * `3 % holds`.
+ */
+words: string, 
+/**
+ * Key of the answer to "why?".
+ */
+why: string, };
+
+/**
+ * One opening.
+ */
+export type WayInView = { 
+/**
+ * Which opening.
+ */
+opening: string, 
+/**
+ * What it must pass and what it opens to: `steps in over the hips, 99.0 cm: opens to 112 cm`.
+ */
+says: string, 
+/**
+ * Way-in share, per cent.
+ */
+share: Quantity, 
+/**
+ * How it stands.
+ */
+state: State, };
+
+/**
+ * What is cut from each cloth.
+ */
+export type LayView = { 
+/**
+ * State, summary, notes.
+ */
+head: Head, 
+/**
+ * One leading sentence: which way the pieces point.
+ */
+lead: string, 
+/**
+ * The cloths.
+ */
+cloths: Array<LaidCloth>, };
+
+/**
+ * One cloth and its pieces.
+ */
+export type LaidCloth = { 
+/**
+ * `shell`.
+ */
+layer: string, 
+/**
+ * Name of the cloth.
+ */
+name: string, 
+/**
+ * Ground colour and weave, for the drawing.
+ */
+look: LookView, 
+/**
+ * Usable width; none when unknown.
+ */
+width: Quantity | null, 
+/**
+ * Which way it lies, in a sentence.
+ */
+lies: string, 
+/**
+ * Pieces to cut.
+ */
+pieces: Array<CutView>, 
+/**
+ * No length shorter than this can hold them: the greater of the longest piece and area over width.
+ */
+at_least: Quantity | null, 
+/**
+ * Stock, if she wrote it.
+ */
+stock: Quantity | null, };
+
+/**
+ * One line of the cut list.
+ */
+export type CutView = { 
+/**
+ * Letter.
+ */
+letter: string, 
+/**
+ * Name.
+ */
+piece: string, 
+/**
+ * `2, a left and a right`.
+ */
+count: string, 
+/**
+ * Outline as it lies on the cloth, SVG path, along the selvedge to the right.
+ */
+outline: string, 
+/**
+ * Box around it.
+ */
+frame: Frame, 
+/**
+ * Length along the selvedge and width across.
+ */
+size: [Quantity, Quantity], };
+
+/**
+ * What there is to sew.
+ */
+export type SewView = { 
+/**
+ * State, summary, notes.
+ */
+head: Head, 
+/**
+ * The elastic of each edge, drawn flat.
+ */
+edges: Array<EdgeView>, 
+/**
+ * Elastic to buy.
+ */
+to_buy: Array<BuyView>, 
+/**
+ * What there is to do, in order.
+ */
+steps: Array<StepView>, 
+/**
+ * Index of the step at hand; none when all is done.
+ */
+now: number | null, };
+
+/**
+ * One edge and its elastic.
+ */
+export type EdgeView = { 
+/**
+ * Key: `leg`.
+ */
+key: string, 
+/**
+ * Title: `Leg, twice`.
+ */
+name: string, 
+/**
+ * Arcs in sewing order.
+ */
+arcs: Array<ArcView>, 
+/**
+ * What to cut, overlap included.
+ */
+cut: Quantity, 
+/**
+ * The overlap.
+ */
+overlap: Quantity, 
+/**
+ * `Cut 53.1 cm, twice: 51.9 and 1.2 to overlap. Braided rubber, 8 mm.`
+ */
+says: string, 
+/**
+ * Where the elastic is joined.
+ */
+join: string, 
+/**
+ * How it stands.
+ */
+state: State, };
+
+/**
+ * One arc.
+ */
+export type ArcView = { 
+/**
+ * Name: `back`.
+ */
+name: string, 
+/**
+ * Letter of the mark at its start.
+ */
+letter: string, 
+/**
+ * Along the edge.
+ */
+edge: Quantity, 
+/**
+ * Of elastic.
+ */
+elastic: Quantity, 
+/**
+ * `flat` or `x 0.80`.
+ */
+ratio: Quantity, 
+/**
+ * Edge length in mm, for the drawing.
+ */
+edge_mm: number, 
+/**
+ * Elastic length in mm, for the drawing.
+ */
+elastic_mm: number, };
+
+/**
+ * Elastic to buy.
+ */
+export type BuyView = { 
+/**
+ * Kind and width.
+ */
+what: string, 
+/**
+ * What the suit takes.
+ */
+net: Quantity, 
+/**
+ * What to buy.
+ */
+to_buy: Quantity, 
+/**
+ * What is in stock, if written.
+ */
+stock: Quantity | null, };
+
+/**
+ * Something to do, with its tick.
+ */
+export type StepView = { 
+/**
+ * Stable id, the path under `sewn` of the suit.
+ */
+id: string, 
+/**
+ * `cut`, `join`, `elastic`, `finish`.
+ */
+group: string, 
+/**
+ * What to do.
+ */
+title: string, 
+/**
+ * How: one or two sentences.
+ */
+says: string, 
+/**
+ * Two to four settings or measures: name and value.
+ */
+settings: Array<SettingView>, 
+/**
+ * Key of the edge whose ruler belongs to it.
+ */
+edge: string | null, 
+/**
+ * Keys of the pieces it is about, drawn at the bench.
+ */
+pieces: Array<string>, 
+/**
+ * Names of the piece edges to draw hot.
+ */
+hot: Array<string>, 
+/**
+ * Caution, where it belongs; empty otherwise.
+ */
+caution: string, 
+/**
+ * Done.
+ */
+done: boolean, };
+
+/**
+ * A setting or measure of a step.
+ */
+export type SettingView = { 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * Value.
+ */
+value: Quantity, };
+
+/**
+ * The paper of a suit.
+ */
+export type PaperView = { 
+/**
+ * State, summary, notes.
+ */
+head: Head, 
+/**
+ * Paper, whole pieces or halves.
+ */
+choices: Array<Choice>, 
+/**
+ * The printed square as measured, across and down.
+ */
+fields: Array<Field>, 
+/**
+ * The page map of the chosen paper.
+ */
+map: PageMap | null, 
+/**
+ * What can be taken away.
+ */
+files: Array<FileView>, };
+
+/**
+ * Outlines over tiles.
+ */
+export type PageMap = { 
+/**
+ * Whole sheet, mm.
+ */
+frame: Frame, 
+/**
+ * Every tile of the grid, printed or blank.
+ */
+tiles: Array<TileView>, 
+/**
+ * Outlines with letters.
+ */
+outlines: Array<OutlineView>, 
+/**
+ * Pages printed, blank ones left out.
+ */
+pages: number, 
+/**
+ * Blank tiles left out.
+ */
+blank: number, };
+
+/**
+ * One tile.
+ */
+export type TileView = { 
+/**
+ * `A1`.
+ */
+code: string, 
+/**
+ * Row letter.
+ */
+row: string, 
+/**
+ * Column number.
+ */
+column: string, 
+/**
+ * Its place.
+ */
+frame: Frame, 
+/**
+ * Whether it is printed.
+ */
+is_printed: boolean, };
+
+/**
+ * One outline on the map.
+ */
+export type OutlineView = { 
+/**
+ * Letter.
+ */
+letter: string, 
+/**
+ * SVG path.
+ */
+path: string, 
+/**
+ * Where the letter stands.
+ */
+at: Spot, };
+
+/**
+ * A file to take away.
+ */
+export type FileView = { 
+/**
+ * Name it is saved under.
+ */
+name: string, 
+/**
+ * What it is, verb first or plain: `Pattern, A4`.
+ */
+label: string, 
+/**
+ * One line.
+ */
+says: string, 
+/**
+ * Where it is fetched.
+ */
+href: string, 
+/**
+ * Whether it is the one to begin with.
+ */
+is_first: boolean, };
+
+/**
+ * The try-ons of a suit.
+ */
+export type TryOnView = { 
+/**
+ * State, summary, notes.
+ */
+head: Head, 
+/**
+ * Version in work.
+ */
+version: number, 
+/**
+ * Versions kept, the newest first.
+ */
+versions: Array<VersionView>, 
+/**
+ * Try-ons, the newest first.
+ */
+try_ons: Array<TryOnEntry>, 
+/**
+ * Corrections that can be made of a note, by draft parameter.
+ */
+corrections: Array<CorrectionView>, 
+/**
+ * Whether photos may be kept: not for a wearer under 18.
+ */
+photos_allowed: boolean, 
+/**
+ * Name of a minor's carer; empty for an adult.
+ */
+carer: string, 
+/**
+ * What to try: sit, reach, bend, then wet.
+ */
+how: string, 
+/**
+ * Front and back of kept versions and the one in work, over one another.
+ */
+overlay: Array<OverlayView>, };
+
+/**
+ * A version that was cut.
+ */
+export type VersionView = { 
+/**
+ * Number.
+ */
+number: number, 
+/**
+ * Kept on.
+ */
+kept_on: string, 
+/**
+ * Id printed on its paper.
+ */
+version_id: string, 
+/**
+ * What changed since the one before, in sentences.
+ */
+changed: Array<string>, };
+
+/**
+ * One try-on.
+ */
+export type TryOnEntry = { 
+/**
+ * Id, the path under `try_ons` of the suit.
+ */
+id: string, 
+/**
+ * Which version was worn.
+ */
+version: number, 
+/**
+ * Date.
+ */
+on: string, 
+/**
+ * What she said, one line each.
+ */
+said: Array<string>, 
+/**
+ * What we did, in sentences.
+ */
+did: Array<string>, 
+/**
+ * Photos: ids.
+ */
+photos: Array<string>, };
+
+/**
+ * A draft parameter that a try-on may correct.
+ */
+export type CorrectionView = { 
+/**
+ * Key: `strap_width`.
+ */
+key: string, 
+/**
+ * `Strap`.
+ */
+label: string, 
+/**
+ * Value now.
+ */
+now: Quantity, 
+/**
+ * Ready proposals: `narrower by 4 mm`, `wider by 4 mm`.
+ */
+proposals: Array<Proposal>, };
+
+/**
+ * Outlines of one piece, version over version.
+ */
+export type OverlayView = { 
+/**
+ * `Front`, `Back`.
+ */
+piece: string, 
+/**
+ * Box around all.
+ */
+frame: Frame, 
+/**
+ * One path a version, the oldest first: version and path.
+ */
+lines: Array<OverlayLine>, };
+
+/**
+ * One version's outline.
+ */
+export type OverlayLine = { 
+/**
+ * Number of the version.
+ */
+version: number, 
+/**
+ * Whether it is the one in work.
+ */
+is_now: boolean, 
+/**
+ * SVG path of the seam line.
+ */
+path: string, };
+
+/**
+ * What the first page shows.
+ */
+export type HomeView = { 
+/**
+ * Two sentences on how the work stands.
+ */
+lead: string, 
+/**
+ * Whether the example workroom is in.
+ */
+has_example: boolean, 
+/**
+ * Suits, the newest first.
+ */
+suits: Array<SuitCard>, 
+/**
+ * Wearers.
+ */
+wearers: Array<ShelfLine>, 
+/**
+ * Cloths.
+ */
+cloths: Array<ClothCard>, 
+/**
+ * Elastics.
+ */
+elastics: Array<ShelfLine>, 
+/**
+ * Sample book, drawer, workroom, classes.
+ */
+shelf: Array<ShelfLine>, };
+
+/**
+ * A suit on the line.
+ */
+export type SuitCard = { 
+/**
+ * Id.
+ */
+id: string, 
+/**
+ * Number of the order.
+ */
+number: number, 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * Wearer; empty when none is chosen.
+ */
+wearer: string, 
+/**
+ * What it is: `One-piece, racer back, lined. Slate tricot.`
+ */
+about: string, 
+/**
+ * Worst state and what is next.
+ */
+state: State, 
+/**
+ * `doubtful: waist`.
+ */
+says: string, 
+/**
+ * Its own drafted pieces as a silhouette; none while nothing can be drafted.
+ */
+silhouette: Silhouette | null, 
+/**
+ * Words a search finds it by, lower case.
+ */
+words: string, };
+
+/**
+ * A suit as it hangs.
+ */
+export type Silhouette = { 
+/**
+ * Box.
+ */
+frame: Frame, 
+/**
+ * Back parts first.
+ */
+parts: Array<SilhouettePart>, 
+/**
+ * Where pegs hold it: x of each, at the top.
+ */
+pegs: Array<number>, };
+
+/**
+ * One part of a silhouette.
+ */
+export type SilhouettePart = { 
+/**
+ * SVG path, mm, y down.
+ */
+path: string, 
+/**
+ * How it is filled.
+ */
+look: LookView, 
+/**
+ * Inside of the back, seen through the openings: drawn in the lining's look.
+ */
+is_inside: boolean, };
+
+/**
+ * A cloth on the shelf.
+ */
+export type ClothCard = { 
+/**
+ * Id.
+ */
+id: string, 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * `Shell. 95 % across, 70 % along. 150 cm wide, 2.4 m left.`
+ */
+about: string, 
+/**
+ * How it is drawn.
+ */
+look: LookView, 
+/**
+ * Stretch across and along as ratios, for the stretch cross; none when not tested.
+ */
+cross: [number, number] | null, 
+/**
+ * How it stands.
+ */
+state: State, 
+/**
+ * Words a search finds it by, lower case.
+ */
+words: string, };
+
+/**
+ * A line of the register.
+ */
+export type ShelfLine = { 
+/**
+ * Id; a shelf's own name for the four shelves: `samples`, `drawer`, `workroom`, `classes`.
+ */
+id: string, 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * One line about it.
+ */
+about: string, 
+/**
+ * How it stands.
+ */
+state: State, 
+/**
+ * What to do, or that all is well.
+ */
+says: string, 
+/**
+ * Words a search finds it by, lower case.
+ */
+words: string, };
+
+/**
+ * The answer to "why?".
+ */
+export type Why = { 
+/**
+ * `Why 15 % at the hip?`
+ */
+question: string, 
+/**
+ * One sentence.
+ */
+answer: string, 
+/**
+ * The sum: `99.0 / 85.9 - 1 = 15.3 %`; empty where there is none.
+ */
+sum: string, 
+/**
+ * What went in.
+ */
+inputs: Array<WhyInput>, 
+/**
+ * Where the rule comes from.
+ */
+source: string, };
+
+/**
+ * One input.
+ */
+export type WhyInput = { 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * Value with its unit.
+ */
+value: string, };
