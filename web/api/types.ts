@@ -1907,3 +1907,495 @@ name: string,
  * Value with its unit.
  */
 value: string, };
+
+/**
+ * One action over one or several documents.
+ */
+export type EditRequest = { 
+/**
+ * The documents it touches, each with the revision the maker was looking at.
+ */
+parts: Array<EditPart>, 
+/**
+ * The changes, all or none.
+ */
+changes: Array<Set>, 
+/**
+ * What the history calls it; made from the changes when empty.
+ */
+words: string, };
+
+/**
+ * A document of an edit.
+ */
+export type EditPart = { 
+/**
+ * Its id.
+ */
+document: string, 
+/**
+ * The revision the maker was looking at.
+ */
+base: number, };
+
+/**
+ * A suit to begin.
+ */
+export type NewSuitRequest = { 
+/**
+ * Its name; made from the wearer's when empty.
+ */
+name: string, 
+/**
+ * Its wearer.
+ */
+wearer: string | null, 
+/**
+ * A suit to begin like: its design, cloths and wearer.
+ */
+like: string | null, };
+
+/**
+ * What is told of a job.
+ */
+export type JobEvent = { 
+/**
+ * Id of the job.
+ */
+job: string, 
+/**
+ * How it stands.
+ */
+state: JobState, 
+/**
+ * Steps done.
+ */
+done: number, 
+/**
+ * Of how many.
+ */
+of: number, 
+/**
+ * Their share, 0 to 1.
+ */
+share: number, 
+/**
+ * What is being done, or why it failed: one sentence.
+ */
+says: string, 
+/**
+ * Where the result is fetched, when done.
+ */
+result: string | null, };
+
+/**
+ * How a job stands.
+ */
+export type JobState = "running" | "done" | "stopped" | "failed";
+
+/**
+ * What goes along when a wearer is removed.
+ */
+export type GoesAlong = { 
+/**
+ * Sentences, the most important first.
+ */
+says: Array<string>, };
+
+/**
+ * Settings of this workroom.
+ */
+export type Settings = { 
+/**
+ * Unit of new suits: `cm` or `in`.
+ */
+units: string, 
+/**
+ * `day`, `night` or `system`.
+ */
+light: string, 
+/**
+ * The screen, calibrated with a bank card.
+ */
+screen: Scale, 
+/**
+ * The projector, calibrated with a square.
+ */
+projector: Scale, 
+/**
+ * Whether single keys jump between sections.
+ */
+keys: boolean, };
+
+/**
+ * How large a screen draws.
+ */
+export type Scale = { 
+/**
+ * Pixels in a millimetre; none before it was calibrated.
+ */
+px_per_mm: number | null, };
+
+/**
+ * Settings to change; what is left out stays.
+ */
+export type SettingsChange = { 
+/**
+ * See [`Settings`].
+ */
+units: string | null, 
+/**
+ * See [`Settings`].
+ */
+light: string | null, 
+/**
+ * See [`Settings`].
+ */
+screen: Scale | null, 
+/**
+ * See [`Settings`].
+ */
+projector: Scale | null, 
+/**
+ * See [`Settings`].
+ */
+keys: boolean | null, };
+
+/**
+ * A backup.
+ */
+export type BackupView = { 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * When, ISO 8601.
+ */
+at: string, 
+/**
+ * Why, and how large: `every day, 0.3 MB`.
+ */
+says: string, };
+
+/**
+ * What was put into the bin.
+ */
+export type Binned = { 
+/**
+ * What was done, in a sentence.
+ */
+says: string, 
+/**
+ * Whether it can be taken out again.
+ */
+back: boolean, };
+
+/**
+ * A document.
+ */
+export type DocumentView = { 
+/**
+ * Its id.
+ */
+id: string, 
+/**
+ * Its kind.
+ */
+kind: string, 
+/**
+ * Its revision.
+ */
+revision: number, 
+/**
+ * Its body.
+ */
+body: unknown, 
+/**
+ * Whether it lies in the bin.
+ */
+in_bin: boolean, };
+
+/**
+ * A document to make.
+ */
+export type NewDocument = { 
+/**
+ * `wearer`, `cloth`, `elastic`, `sample`, `drawer`, `class`; a suit is begun under `/suits`.
+ */
+kind: string, 
+/**
+ * Its body; see `docs/api.md`.
+ */
+body: unknown, 
+/**
+ * What the history calls it.
+ */
+words: string, };
+
+/**
+ * What came of an edit.
+ */
+export type Kept = { 
+/**
+ * The documents as they stand now.
+ */
+documents: Array<Stamp>, 
+/**
+ * Whether somebody else's changes stand beside these: read the order again.
+ */
+merged: boolean, };
+
+/**
+ * What was done, in a sentence.
+ */
+export type Done = { 
+/**
+ * The sentence.
+ */
+says: string, };
+
+/**
+ * A job that was started.
+ */
+export type Started = { 
+/**
+ * Its id.
+ */
+job: string, };
+
+/**
+ * A device that is let in.
+ */
+export type DeviceView = { 
+/**
+ * What shuts it out.
+ */
+id: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * When it was last seen, ISO 8601.
+ */
+last_seen: string, };
+
+/**
+ * A device that asks to be let in.
+ */
+export type PairRequest = { 
+/**
+ * The code.
+ */
+code: string, 
+/**
+ * What to call the device.
+ */
+name: string, };
+
+/**
+ * What to show to let a tablet in.
+ */
+export type PairingView = { 
+/**
+ * The code; empty without `--lan`.
+ */
+code: string, 
+/**
+ * Seconds it still works.
+ */
+expires_in_s: number, 
+/**
+ * The address to open.
+ */
+address: string, 
+/**
+ * The address with the code as a QR code: an SVG path of unit squares.
+ */
+qr: string, 
+/**
+ * Squares on a side, the quiet zone included.
+ */
+size: number, 
+/**
+ * Devices that are let in.
+ */
+devices: Array<DeviceView>, };
+
+/**
+ * A value that two people changed.
+ */
+export type ClashView = { 
+/**
+ * Id of the document.
+ */
+document: string, 
+/**
+ * Dotted path.
+ */
+path: string, 
+/**
+ * The value both started from.
+ */
+base: unknown, 
+/**
+ * The value kept now.
+ */
+theirs: unknown, 
+/**
+ * The value of this request.
+ */
+yours: unknown, };
+
+/**
+ * One thing wrong with a request.
+ */
+export type Problem = { 
+/**
+ * What kind: as in `docs/suit-file.md`, "Faults as JSON", and `not_found`, `conflict`, `not_allowed_here`, `store`.
+ */
+kind: string, 
+/**
+ * What is wrong, one sentence.
+ */
+what: string, 
+/**
+ * Where: field, file and line; empty when it is the request as a whole.
+ */
+where: string, 
+/**
+ * Dotted path of the field, if it is one.
+ */
+field: string | null, 
+/**
+ * What may stand there.
+ */
+allowed: Array<string>, 
+/**
+ * What to do.
+ */
+next: string, };
+
+/**
+ * A refused request.
+ */
+export type Problems = { 
+/**
+ * At least one.
+ */
+problems: Array<Problem>, 
+/**
+ * For a conflict: every value in question.
+ */
+clashes: Array<ClashView>, };
+
+/**
+ * Settings, and how this studio is run.
+ */
+export type SettingsView = { 
+/**
+ * Whether other machines of the house may be paired.
+ */
+lan: boolean, 
+/**
+ * The address to open on a tablet; empty without `--lan`.
+ */
+address: string, 
+/**
+ * Version of the program.
+ */
+version: string, 
+/**
+ * Unit of new suits: `cm` or `in`.
+ */
+units: string, 
+/**
+ * `day`, `night` or `system`.
+ */
+light: string, 
+/**
+ * The screen, calibrated with a bank card.
+ */
+screen: Scale, 
+/**
+ * The projector, calibrated with a square.
+ */
+projector: Scale, 
+/**
+ * Whether single keys jump between sections.
+ */
+keys: boolean, };
+
+/**
+ * One line of a suit's history.
+ */
+export type HistoryLine = { 
+/**
+ * Its place in the journal.
+ */
+seq: number, 
+/**
+ * When, ISO 8601.
+ */
+at: string, 
+/**
+ * What was done.
+ */
+words: string, 
+/**
+ * `made`, `edit`, `back`, `forward`, `deleted`, `restored`.
+ */
+kind: string, };
+
+/**
+ * A new document.
+ */
+export type Made = { 
+/**
+ * Its id.
+ */
+id: string, 
+/**
+ * Its first revision.
+ */
+revision: number, };
+
+/**
+ * What to preview.
+ */
+export type PreviewRequest = { 
+/**
+ * Changes to try.
+ */
+changes: Array<Set>, 
+/**
+ * A handle on its way.
+ */
+drag: Drag | null, 
+/**
+ * Whether the wear is wanted too.
+ */
+wear: boolean, };
+
+/**
+ * The version in work after keeping one.
+ */
+export type VersionMade = { 
+/**
+ * The version that was kept.
+ */
+kept: number, 
+/**
+ * The one in work now.
+ */
+number: number, };
+
+/**
+ * A version to keep.
+ */
+export type VersionRequest = { 
+/**
+ * What the maker says about it.
+ */
+words: string, };

@@ -301,8 +301,13 @@ async fn a_suit_file_goes_in_and_out_unchanged_in_meaning() {
         )
         .await;
     assert_eq!(bad.status, StatusCode::UNPROCESSABLE_ENTITY);
-    let problem = bad.json()["problems"][0].clone();
-    assert!(problem["where"].as_str().unwrap().contains("line"), "{problem}");
+    let problems = bad.json()["problems"].clone();
+    let of_the_name = |p: &&Value| p["field"] == "name" && p["where"] == "the suit file, line 2";
+    assert_eq!(
+        problems.as_array().unwrap().iter().filter(of_the_name).count(),
+        1,
+        "{problems}"
+    );
     assert_eq!(
         studio.get("/api/v1/home").await.ok()["suits"]
             .as_array()

@@ -8,9 +8,8 @@ use axum::extract::{Path, State};
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::sse::{Event, KeepAlive, Sse};
 use axum::response::{IntoResponse, Response};
-use futures_util::{Stream, StreamExt as _};
+use futures_util::{Stream, StreamExt as _, stream};
 use serde::Serialize;
-use tokio_stream::wrappers::WatchStream;
 use ts_rs::TS;
 use utoipa::ToSchema;
 
@@ -72,13 +71,16 @@ pub(super) async fn events(
     State(app): State<Arc<App>>,
     Path(job): Path<String>,
 ) -> Answer<Sse<impl Stream<Item = Result<Event, Infallible>>>> {
-    let events = WatchStream::new(found(&app, &job)?.events());
-    let mut ended = false;
-    // The event of the end is the last one sent.
-    let events = events.take_while(move |event| {
-        let go_on = !ended;
-        ended = event.state != JobState::Running;
-        std::future::ready(go_on)
+    let events = found(&app, &job)?.events();
+    // How it stands now comes first; the event of the end is the last one.
+    let events = stream::unfold(Some((events, true)), |state| async {
+        let (mut events, is_first) = state?;
+        if !is_first {
+            events.changed().await.ok()?;
+        }
+        let event = events.borrow_and_update().clone();
+        let next = (event.state == JobState::Running).then_some((events, false));
+        Some((event, next))
     });
     let events = events.map(|event| {
         let name = if event.state == JobState::Running {
