@@ -2,6 +2,7 @@
 import { render } from "preact";
 import { startKeys } from "./lib/keys.js";
 import { match, place, startRouter } from "./lib/router.js";
+import { readSettings } from "./lib/settings.js";
 import { startStore } from "./lib/store.js";
 import { Nowhere } from "./frame/nowhere.js";
 import { routes } from "./routes.js";
@@ -16,6 +17,7 @@ function Page() {
 }
 
 startStore();
+void readSettings();
 startKeys();
 startRouter();
 const root = document.getElementById("page");

@@ -5,11 +5,11 @@
  * **Source.** ISO/IEC 7810, ID-1: 85.60 x 53.98 mm, from memory.
  */
 import { useId, useState } from "preact/hooks";
-import { patch } from "../lib/api.js";
+import { setPixelsPerMm } from "../lib/settings.js";
 import { CARD_WIDTH_MM, PLAIN_MM, pixelsPerMm } from "../lib/store.js";
 import { Acts, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
-import { API, useTrying } from "../register/asking.js";
+import { useTrying } from "../register/asking.js";
 
 const CARD_HEIGHT_MM = 53.98;
 /** A step of the slider and of the arrow keys, CSS pixels a millimetre: less than half a pixel over the card. */
@@ -26,9 +26,7 @@ export function Calibrate({ onDone }: { readonly onDone?: () => void }) {
   const [mm, setMm] = useState(pixelsPerMm.value);
   const trying = useTrying();
   const keep = async (): Promise<void> => {
-    // Belongs to this screen first; the studio remembers it for the next visit.
-    pixelsPerMm.value = mm;
-    if (await trying.run(() => patch(`${API}/settings`, { screen_px_per_mm: mm }))) onDone?.();
+    if (await trying.run(() => setPixelsPerMm(mm))) onDone?.();
   };
   return (
     <div class="calibrate">

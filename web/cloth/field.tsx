@@ -5,11 +5,10 @@
 import type { Choice as ChoiceView, Field } from "../api/types.js";
 import { fieldId } from "../order/context.js";
 import type { OrderTools } from "../order/context.js";
-import { withUnit } from "../order/field.js";
+import { unitShown, withUnit } from "../order/field.js";
 import { shown } from "../order/quantity.js";
 import { Figure, Second } from "../parts/figure.js";
 import { Line, Lines } from "../parts/line.js";
-import type { Unit } from "../parts/length.js";
 import { Trouble } from "../parts/trouble.js";
 import { numberOr, Pick, TextLine } from "../register/fields.js";
 
@@ -37,7 +36,7 @@ export function ClothField({ tools, field, id }: { readonly tools: OrderTools; r
       </Lines>
     );
   }
-  const unit: Unit = field.unit === "mm" ? "mm" : tools.units;
+  const unit = unitShown(field, tools.units);
   return (
     <div id={fieldId(id)}>
       <Lines>
@@ -47,7 +46,7 @@ export function ClothField({ tools, field, id }: { readonly tools: OrderTools; r
           {...(waits === undefined ? quantity && { quantity } : { says: String(waits ?? "usual"), hint: "waits" })}
           onEdit={{
             unit,
-            units: unit === "mm" ? ["mm", "in"] : ["cm", "in"],
+            units: unit === "mm" ? ["mm", "cm", "in"] : ["cm", "in"],
             hint,
             onKeep: (text, meant) => keep(withUnit(text, meant)),
           }}

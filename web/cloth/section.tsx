@@ -52,11 +52,7 @@ export function ClothSection({ tools }: { readonly tools: OrderTools }) {
           onLeave={leave}
         />
       )}
-      {cloth.verdict.map((says) => (
-        <p key={says} class="lead verdict">
-          {says}
-        </p>
-      ))}
+      {cloth.verdict.length > 0 && <p class="lead verdict">{cloth.verdict.join(" ")}</p>}
       <MoreLayers tools={tools} />
       <ElasticBlock tools={tools} />
     </div>
@@ -83,7 +79,7 @@ function LayerBlock({ tools, layer, hasTicket, isTesting, onTest, onLeave }: {
     return (
       <div id={id} class="layer">
         <h3>{layer.label}</h3>
-        {!swatch && <p class="reading">{layer.is_needed ? "No cloth is chosen for it." : "None; the design can do without."}</p>}
+        {!swatch && <p class="reading">{layer.is_needed ? lacking(layer) : "None; the design can do without."}</p>}
         <ChooseCloth tools={tools} layer={layer} hasTicket={hasTicket} {...(choosing && { onLeave: () => setChoosing(false) })} />
       </div>
     );
@@ -144,6 +140,16 @@ function LayerBlock({ tools, layer, hasTicket, isTesting, onTest, onLeave }: {
   );
 }
 
+/** What to do about a layer that is asked for and not there. */
+function lacking(layer: LayerView): string {
+  if (layer.layer !== "lining") {
+    return layer.choose.length > 0 ? "Choose the cloth you cut from, or add another." : "Write down the cloth you cut from.";
+  }
+  return layer.choose.length > 0
+    ? "The design is lined: choose what it is lined with, or sew a toile without."
+    : "The design is lined: add the cloth it is lined with, or sew a toile without.";
+}
+
 function ChooseCloth({ tools, layer, hasTicket, onLeave }: {
   readonly tools: OrderTools;
   readonly layer: LayerView;
@@ -158,6 +164,10 @@ function ChooseCloth({ tools, layer, hasTicket, onLeave }: {
       [{ document: suit, path: layer.path, value: id }],
       id === null ? `no ${layer.layer}` : name === undefined ? "" : `${layer.layer}: ${name}`,
     );
+    onLeave?.();
+  };
+  const unlined = async (): Promise<void> => {
+    await tools.edit([{ document: suit, path: "design.lining", value: "none" }], "lining none");
     onLeave?.();
   };
   if (adding) return <NewCloth role={layer.layer} onLeave={() => setAdding(false)} onMade={choose} />;
@@ -175,6 +185,9 @@ function ChooseCloth({ tools, layer, hasTicket, onLeave }: {
       <Trouble problem={tools.troubles.value.get(fieldId(layer.path)) ?? null} />
       <Acts>
         {hasTicket ? <Ticket onClick={() => setAdding(true)}>Add a cloth</Ticket> : <Word onClick={() => setAdding(true)}>Add a cloth</Word>}
+        {layer.layer === "lining" && layer.is_needed && (
+          <Word onClick={() => void unlined()}>No lining, for a toile</Word>
+        )}
         {layer.swatch && !layer.is_needed && <Word onClick={() => void choose(null)}>None</Word>}
         {onLeave && <Word onClick={onLeave}>Leave it</Word>}
       </Acts>

@@ -1,14 +1,20 @@
 /** The foot of a page: day or night, the keys, and making the tape true. What belongs to this screen and to no suit. */
-import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { Calibrate } from "../cloth/calibrate.js";
 import { addKeys, keys } from "../lib/keys.js";
-import { CARD_WIDTH_MM, PLAIN_MM, light, numberKeys, pixelsPerMm } from "../lib/store.js";
+import { setLight, setNumberKeys } from "../lib/settings.js";
+import { light, numberKeys } from "../lib/store.js";
 import { Choice } from "../parts/choice.js";
+import { Trouble } from "../parts/trouble.js";
 import { Acts, Word } from "../parts/touch.js";
+import { useTrying } from "../register/asking.js";
 
 /** Three words; two of them open a slip over the page. */
 export function Foot() {
   const list = useRef<HTMLDialogElement>(null);
   const card = useRef<HTMLDialogElement>(null);
+  const [isMeasuring, setMeasuring] = useState(false);
+  const trying = useTrying();
   useEffect(
     () =>
       addKeys([
@@ -30,25 +36,33 @@ export function Foot() {
           { value: "night", says: "Night" },
         ]}
         value={light.value}
-        onChange={(value) => {
-          light.value = value;
-        }}
+        onChange={(value) => void trying.run(() => setLight(value))}
       />
+      <Trouble problem={trying.problem} />
       <Acts>
         <Word onClick={() => list.current?.showModal()}>Keys</Word>
-        <Word onClick={() => card.current?.showModal()}>Make the tape true</Word>
+        <Word
+          onClick={() => {
+            setMeasuring(true);
+            card.current?.showModal();
+          }}
+        >
+          Make the tape true
+        </Word>
       </Acts>
       <dialog ref={list} class="over" aria-labelledby="keys-name">
         <KeyList onClose={() => list.current?.close()} />
       </dialog>
-      <dialog ref={card} class="over" aria-labelledby="card-name">
-        <Card onClose={() => card.current?.close()} />
+      <dialog ref={card} class="over" aria-labelledby="card-name" onClose={() => setMeasuring(false)}>
+        <h2 id="card-name">Make the tape true</h2>
+        {isMeasuring && <Calibrate onDone={() => card.current?.close()} />}
       </dialog>
     </footer>
   );
 }
 
 function KeyList({ onClose }: { readonly onClose: () => void }) {
+  const trying = useTrying();
   return (
     <>
       <h2 id="keys-name">Keys</h2>
@@ -75,61 +89,11 @@ function KeyList({ onClose }: { readonly onClose: () => void }) {
           { value: "off", says: "Off" },
         ]}
         value={numberKeys.value ? "on" : "off"}
-        onChange={(value) => {
-          numberKeys.value = value === "on";
-        }}
+        onChange={(value) => void trying.run(() => setNumberKeys(value === "on"))}
       />
+      <Trouble problem={trying.problem} />
       <Acts>
         <Word onClick={onClose}>Put it away</Word>
-      </Acts>
-    </>
-  );
-}
-
-/** Hold a bank card against the screen and draw the outline to its width: from then on the tape's centimetres are true. */
-function Card({ onClose }: { readonly onClose: () => void }) {
-  const id = useId();
-  const [mm, setMm] = useState(pixelsPerMm.value);
-  useEffect(() => setMm(pixelsPerMm.value), [pixelsPerMm.value]);
-  return (
-    <>
-      <h2 id="card-name">Make the tape true</h2>
-      <p class="reading">
-        Hold a bank card against the screen and set the outline to its width. All such cards are 85.6 mm wide. Do it again
-        after a change of zoom.
-      </p>
-      <div class="card" style={{ width: `${mm * CARD_WIDTH_MM}px` }} aria-hidden="true" />
-      <label for={id} class="small label">
-        Width of the outline
-      </label>
-      <input
-        id={id}
-        type="range"
-        min={PLAIN_MM * 0.5}
-        max={PLAIN_MM * 2}
-        step={0.005}
-        value={mm}
-        aria-valuetext={`${Math.round(mm * CARD_WIDTH_MM)} pixels`}
-        onInput={(event) => setMm(event.currentTarget.valueAsNumber)}
-      />
-      <Acts>
-        <Word
-          onClick={() => {
-            pixelsPerMm.value = mm;
-            onClose();
-          }}
-        >
-          Keep it
-        </Word>
-        <Word
-          onClick={() => {
-            setMm(pixelsPerMm.value);
-            onClose();
-          }}
-        >
-          Leave it
-        </Word>
-        <Word onClick={() => setMm(PLAIN_MM)}>As it came</Word>
       </Acts>
     </>
   );

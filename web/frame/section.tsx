@@ -2,7 +2,7 @@
  * A section of the order sheet: a 2 px ink rule from the tape, a numeral in the gap, one summary sentence, notes in the
  * margin. A closed one is its head and its sentence only.
  */
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import { opensItself } from "../lib/state.js";
 import type { State } from "../lib/state.js";
@@ -10,8 +10,8 @@ import { Word } from "../parts/touch.js";
 import { Margin } from "./margin.js";
 
 /**
- * Opens by itself when its state is missing, doubtful or stop. Only a good section can be folded; `open` takes that over
- * (then `onOpen` must answer). `children` are not drawn while it is closed.
+ * Opens by itself when its state is missing, doubtful or stop, and can be folded all the same; `open` takes that over
+ * (then `onOpen` must answer, or it stays as it is). `children` are not drawn while it is closed.
  */
 export function Section({ id, n, name, state, summary, notes, open, onOpen, wide = false, children }: {
   /** Also the mark's id. */
@@ -36,7 +36,10 @@ export function Section({ id, n, name, state, summary, notes, open, onOpen, wide
   useEffect(() => {
     if (must) setMine(null);
   }, [must]);
-  const isOpen = open ?? (must || (mine ?? false));
+  // What was drawn open stays so when its state turns good: nothing folds under the hand.
+  const stood = useRef(must);
+  if (must) stood.current = true;
+  const isOpen = open ?? mine ?? stood.current;
   const fold = (to: boolean): void => {
     setOpening(to);
     setMine(to);
@@ -54,7 +57,7 @@ export function Section({ id, n, name, state, summary, notes, open, onOpen, wide
         <h2 id={`${id}-name`}>{name}</h2>
         <p class="summary">
           {summary}{" "}
-          {!must && (open === undefined || onOpen) && (
+          {(open === undefined || onOpen) && (
             <Word expanded={isOpen} controls={`${id}-body`} onClick={() => fold(!isOpen)}>
               {isOpen ? "Close" : "Open"}
               <span class="heard"> {name}</span>

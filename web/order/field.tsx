@@ -10,10 +10,16 @@ import type { OrderTools } from "./context.js";
 import { inWords, shown } from "./quantity.js";
 import { Written } from "./written.js";
 
-/** Units a bare number may be meant in beside the field's own. */
-function unitsOf(field: Field): readonly Unit[] | null {
-  if (field.unit === "cm" || field.unit === "in") return ["cm", "in"];
-  return field.unit === "mm" ? ["mm"] : null;
+/** Units a bare number may be meant in; none where the field is no length of cloth or body. */
+function unitsOf(field: Field, shownIn: Unit): readonly Unit[] | null {
+  if (field.unit !== "cm" && field.unit !== "in" && field.unit !== "mm") return null;
+  return shownIn === "mm" ? ["mm", "cm", "in"] : ["cm", "in"];
+}
+
+/** The unit a length is shown in, so that what stands in the opened field is what stood on the line. */
+export function unitShown(field: Field, hers: "cm" | "in"): Unit {
+  const said = field.quantity?.unit ?? field.unit;
+  return said === "mm" || said === "in" || said === "cm" ? said : hers;
 }
 
 /** Text as typed with its unit: a bare number gets the unit, anything else goes as it is; nothing typed takes it out. */
@@ -41,10 +47,11 @@ export function FieldLine({ tools, field, changes }: {
   readonly changes?: (value: string | null) => readonly Change[];
 }) {
   const waits = tools.waiting(field.document, field.path);
-  const units = unitsOf(field);
-  const unit = units?.find((one) => one === (field.unit === "cm" || field.unit === "in" ? tools.units : field.unit));
+  const unit = unitShown(field, tools.units);
+  const units = unitsOf(field, unit);
   const hint = [
     field.says,
+    units || field.unit === "" ? "" : `In ${field.unit}.`,
     field.allowed === "" ? "" : `Allowed: ${field.allowed}.`,
     field.typed === null ? "" : "Empty it to go back to the usual.",
   ]
@@ -94,10 +101,10 @@ export function FieldLine({ tools, field, changes }: {
             ? field.quantity && { quantity: shown(field.quantity), ...(isUsual && { hint: "usual" }) }
             : { says: waits === null ? "usual" : String(waits), hint: "waits" })}
           onEdit={{
-            unit: unit ?? "cm",
-            ...(units && units.length > 1 && { units }),
+            unit,
+            units,
             ...(hint !== "" && { hint }),
-            onKeep: (text, meant) => keep(text, unit === undefined ? field.unit : meant),
+            onKeep: keep,
           }}
         />
       </Lines>

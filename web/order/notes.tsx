@@ -37,6 +37,11 @@ export function home(tools: OrderTools, clash: Clash): SectionId {
   return sectionOf(clash.path, kindOf(tools.order.value, clash.document)) ?? "wearer";
 }
 
+/** Whether a sentence says already where: it begins with the place, or names it within. */
+function named(place: string, says: string): boolean {
+  return place === "" || says.toLowerCase().includes(place.toLowerCase());
+}
+
 function FoundNote({ tools, note, section, name }: {
   readonly tools: OrderTools;
   readonly note: Found;
@@ -44,7 +49,7 @@ function FoundNote({ tools, note, section, name }: {
   readonly name: string;
 }) {
   const { field, why, try_this: proposal } = note;
-  const where = note.place === "" ? "" : `${note.place.charAt(0).toUpperCase()}${note.place.slice(1)}: `;
+  const where = named(note.place, note.says) ? "" : `${note.place.charAt(0).toUpperCase()}${note.place.slice(1)}: `;
   const asked = why !== null && (
     <WhyPlace tools={tools} name={name}>
       <Asked tools={tools} why={why} label={note.place === "" ? note.says : note.place}>

@@ -1,11 +1,12 @@
 /**
  * The work order of one suit: read from top to bottom, filled in where it is asked, kept current while it is looked at.
  *
- * A section is open when it is missing, doubtful or at a stop, when she opened it, or when the address names it.
+ * A section is open when it is missing, doubtful or at a stop, when she opened it, or when the address names it; she may fold
+ * any, and it opens again when it comes to a worse state.
  */
 import { useComputed, useSignal } from "@preact/signals";
 import type { Signal } from "@preact/signals";
-import { useEffect, useLayoutEffect, useMemo, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { VNode } from "preact";
 import type { Head, OrderView } from "../api/types.js";
 import { ClothSection } from "../cloth/section.js";
@@ -164,6 +165,15 @@ function OrderSection({ id, n, tools, opened, suit }: {
   const head = useComputed(() => part.head(tools.order.value)).value;
   const state = sectionState(head.state);
   const hasClash = tools.clashes.value.some((clash) => home(tools, clash) === id);
+  const must = opensItself(state);
+  const was = useRef(must);
+  // What was drawn open stays so when its state turns good: nothing folds under the hand.
+  const stood = useRef(must);
+  if (must) stood.current = true;
+  useEffect(() => {
+    if (must && !was.current) setOpened(suit, opened, id, true);
+    was.current = must;
+  }, [must]);
   const hasNotes = head.notes.length > 0 || hasClash;
   return (
     <Section
@@ -172,7 +182,7 @@ function OrderSection({ id, n, tools, opened, suit }: {
       name={part.name}
       state={state}
       summary={head.summary}
-      open={opensItself(state) || hasClash || (opened.value[id] ?? false)}
+      open={hasClash || (opened.value[id] ?? stood.current)}
       onOpen={(open) => setOpened(suit, opened, id, open)}
       {...(hasNotes && { notes: <SectionNotes tools={tools} section={id} notes={head.notes} /> })}
     >
@@ -189,7 +199,7 @@ function startOpened(suit: string): Opened {
 }
 
 function setOpened(suit: string, opened: Signal<Opened>, id: SectionId, open: boolean): void {
-  if ((opened.peek()[id] ?? false) === open) return;
+  if (opened.peek()[id] === open) return;
   opened.value = { ...opened.peek(), [id]: open };
   writeOpened(suit, opened.value);
 }

@@ -1,5 +1,6 @@
 /** Section 7, Paper: the page map, the printer's square, and everything that can be taken away. */
 import { useEffect, useMemo } from "preact/hooks";
+import type { FileView } from "../api/types.js";
 import type { OrderTools } from "../order/context.js";
 import { ChoiceWords, FieldLine } from "../order/field.js";
 import { suitAt } from "../order/studio.js";
@@ -14,6 +15,9 @@ export function PaperSection({ tools }: { readonly tools: OrderTools }) {
   const { paper, suit } = tools.order.value;
   const first = paper.files.find((file) => file.is_first);
   const others = paper.files.filter((file) => file !== first);
+  // Paper first; what only machines and programs read is folded away.
+  const papers = others.filter((file) => file.name.endsWith(".pdf"));
+  const rest = others.filter((file) => !papers.includes(file));
   return (
     <div class="two paperbody">
       <div>
@@ -54,14 +58,7 @@ export function PaperSection({ tools }: { readonly tools: OrderTools }) {
         )}
         {others.length > 0 && (
           <ul class="files" aria-label="To take away">
-            {others.map((file) => (
-              <li key={file.href}>
-                <Word href={file.href} save={file.name}>
-                  {file.label}
-                </Word>
-                {file.says !== "" && <p class="small">{file.says}</p>}
-              </li>
-            ))}
+            <Files files={papers} />
             {paper.map && (
               <li>
                 <Word href={`/suits/${encodeURIComponent(suit.id)}/projector`}>Projector view</Word>
@@ -71,8 +68,31 @@ export function PaperSection({ tools }: { readonly tools: OrderTools }) {
           </ul>
         )}
         {paper.files.length > 0 && <Pack suit={suit.id} />}
+        {rest.length > 0 && (
+          <details class="more">
+            <summary>For cutters and other programs</summary>
+            <ul class="files" aria-label="For cutters and other programs">
+              <Files files={rest} />
+            </ul>
+          </details>
+        )}
       </div>
     </div>
+  );
+}
+
+function Files({ files }: { readonly files: readonly FileView[] }) {
+  return (
+    <>
+      {files.map((file) => (
+        <li key={file.href}>
+          <Word href={file.href} save={file.name}>
+            {file.label}
+          </Word>
+          {file.says !== "" && <p class="small">{file.says}</p>}
+        </li>
+      ))}
+    </>
   );
 }
 

@@ -25,7 +25,7 @@ const STEP = 1;
 const SCALE_STEP = 0.001;
 
 interface Settings {
-  readonly projector_px_per_mm: number | null;
+  readonly projector: { readonly px_per_mm: number | null };
 }
 
 /** What is remembered of the view in this tab. */
@@ -67,8 +67,8 @@ function Projector({ order }: { readonly order: Order }) {
     document.title = `Projector: ${suit.name}`;
     get<Settings>(`${API}/settings`).then(
       (settings) => {
-        if (settings.projector_px_per_mm !== null && settings.projector_px_per_mm > 0) {
-          setScale(settings.projector_px_per_mm);
+        if (settings.projector.px_per_mm !== null && settings.projector.px_per_mm > 0) {
+          setScale(settings.projector.px_per_mm);
           setTrue(true);
         }
       },
@@ -85,7 +85,7 @@ function Projector({ order }: { readonly order: Order }) {
   const keepScale = async (): Promise<void> => {
     setProblem(null);
     try {
-      await patch(`${API}/settings`, { projector_px_per_mm: scale });
+      await patch(`${API}/settings`, { projector: { px_per_mm: scale } });
       setTrue(true);
       setMeasuring(false);
     } catch (error) {

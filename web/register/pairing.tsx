@@ -7,7 +7,7 @@ import { Trouble } from "../parts/trouble.js";
 import { API, useLoaded, useTrying } from "./asking.js";
 import { Day, TextField } from "./fields.js";
 import { Page } from "./shell.js";
-import type { Settings } from "./workroom.js";
+import type { SettingsView } from "../api/types.js";
 
 interface Code {
   readonly code: string;
@@ -20,7 +20,7 @@ interface Code {
 }
 
 /** In the workroom. Only the machine the studio runs on may let others in. */
-export function Pairing({ settings }: { readonly settings: Settings | null }) {
+export function Pairing({ settings }: { readonly settings: SettingsView | null }) {
   const [asked, setAsked] = useState(false);
   const pairing = useLoaded<Code>(settings?.lan ? `${API}/pairing` : null);
   const trying = useTrying();

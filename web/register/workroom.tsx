@@ -1,8 +1,10 @@
 /** The workroom: machines, needles and thread, the printer, this screen, the tablet, and keeping it all safe. */
 import { useMemo, useState } from "preact/hooks";
+import type { SettingsView } from "../api/types.js";
 import { Calibrate, isTrue } from "../cloth/calibrate.js";
 import { Section } from "../frame/section.js";
 import { patch } from "../lib/api.js";
+import { setLight, setNumberKeys } from "../lib/settings.js";
 import { light, numberKeys } from "../lib/store.js";
 import { Lines } from "../parts/line.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
@@ -16,33 +18,22 @@ import { Pairing } from "./pairing.js";
 import { Keeping } from "./keeping.js";
 import { Page, Waiting } from "./shell.js";
 
-/** What belongs to the studio and not to a suit. */
-export interface Settings {
-  readonly units: "cm" | "in";
-  readonly light: "day" | "night" | "system";
-  readonly screen_px_per_mm: number | null;
-  readonly projector_px_per_mm: number | null;
-  readonly keys: boolean;
-  readonly lan: boolean;
-  readonly address: string;
-  readonly version: string;
-}
-
 const NOTHING: Body = {};
 
 /** `/workroom`. */
 export function WorkroomPage() {
   const doc = useDocument<Body>("workroom", NOTHING);
-  const settings = useLoaded<Settings>(`${API}/settings`);
+  const isMeasured = Array.isArray(doc.value?.body["measured_square"]);
+  const settings = useLoaded<SettingsView>(`${API}/settings`);
   const marks = useMemo(
     () => [
       { id: "machines", name: "Machines", state: "good" as const },
-      { id: "printer", name: "Printer", state: "good" as const },
+      { id: "printer", name: "Printer", state: isMeasured ? ("good" as const) : ("missing" as const) },
       { id: "screen", name: "Screen", state: "good" as const },
       { id: "tablet", name: "Tablet", state: "good" as const },
       { id: "keeping", name: "Keeping", state: "good" as const },
     ],
-    [],
+    [isMeasured],
   );
   if (!doc.value) return <Waiting title="Workroom" loaded={doc} />;
   return (
@@ -50,7 +41,13 @@ export function WorkroomPage() {
       <Section open id="machines" name="Machines" state="good" summary="What you sew with.">
         <Machines doc={doc} />
       </Section>
-      <Section open id="printer" name="Printer" state="good" summary="So that paper comes out true.">
+      <Section
+        open
+        id="printer"
+        name="Printer"
+        state={isMeasured ? "good" : "missing"}
+        summary={isMeasured ? "So that paper comes out true." : "The test square is not measured yet."}
+      >
         <Printer doc={doc} />
       </Section>
       <Section open id="screen" name="Screen" state="good" summary={isTrue() ? "Its centimetres are true." : "Not held against a bank card yet."}>
@@ -193,8 +190,8 @@ function Printer({ doc }: { readonly doc: Editable<Body> }) {
               ),
             })}
             kind="number"
-            empty="true"
-            hint="Millimetres; empty when it prints true."
+            empty="not measured"
+            hint="Millimetres, as the ruler reads; 100 when it prints true."
             onKeep={keep(at)}
           />
         ))}
@@ -203,12 +200,12 @@ function Printer({ doc }: { readonly doc: Editable<Body> }) {
   );
 }
 
-function ThisScreen({ settings, again }: { readonly settings: Settings; readonly again: () => Promise<void> }) {
+function ThisScreen({ settings, again }: { readonly settings: SettingsView; readonly again: () => Promise<void> }) {
   const trying = useTrying();
   const [calibrating, setCalibrating] = useState(false);
-  const set = (to: Partial<Settings>): void =>
+  const setUnits = (units: string): void =>
     void trying.run(async () => {
-      await patch(`${API}/settings`, to);
+      await patch(`${API}/settings`, { units });
       await again();
     });
   return (
@@ -221,7 +218,7 @@ function ThisScreen({ settings, again }: { readonly settings: Settings; readonly
             { value: "in", says: "Inches and eighths first" },
           ]}
           value={settings.units}
-          onPick={(units) => set({ units })}
+          onPick={setUnits}
         />
         <Pick
           name="Light"
@@ -231,10 +228,7 @@ function ThisScreen({ settings, again }: { readonly settings: Settings; readonly
             { value: "night", says: "Night" },
           ]}
           value={light.value}
-          onPick={(to) => {
-            light.value = to;
-            set({ light: to });
-          }}
+          onPick={(to) => void trying.run(() => setLight(to))}
         />
         <Pick
           name="Keys 1 to 8 and ?"
@@ -243,10 +237,7 @@ function ThisScreen({ settings, again }: { readonly settings: Settings; readonly
             { value: "off", says: "Off" },
           ]}
           value={numberKeys.value ? "on" : "off"}
-          onPick={(to) => {
-            numberKeys.value = to === "on";
-            set({ keys: to === "on" });
-          }}
+          onPick={(to) => void trying.run(() => setNumberKeys(to === "on"))}
         />
       </div>
       <Trouble problem={trying.problem} />

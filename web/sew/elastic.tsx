@@ -32,7 +32,10 @@ function laid(arcs: readonly ArcView[]): readonly Laid[] {
   });
 }
 
-/** Two lines, parted at the mark nearest to the middle. */
+/** A line shorter than this share of the edge is not worth parting it for. */
+const LEAST_PART = 0.25;
+
+/** Two lines, parted at the mark nearest to the middle; one where that would leave a stub. */
 function parted(arcs: readonly ArcView[]): readonly (readonly ArcView[])[] {
   if (arcs.length < 2) return [arcs];
   const half = arcs.reduce((sum, arc) => sum + arc.edge_mm, 0) / 2;
@@ -41,6 +44,7 @@ function parted(arcs: readonly ArcView[]): readonly (readonly ArcView[])[] {
     run += arc.edge_mm;
     if (Math.abs(run - half) < best) [best, cut] = [Math.abs(run - half), i + 1];
   });
+  if (half - best < 2 * half * LEAST_PART) return [arcs];
   return [arcs.slice(0, cut), arcs.slice(cut)];
 }
 

@@ -29,8 +29,14 @@ export function Piece({ piece, px, plain = false, children }: {
           {piece.marks.map(
             (mark, i) =>
               mark.words !== "" && (
-                <text key={`word${i}`} x={mark.at.x} y={mark.at.y} font-size={14 * px}>
-                  {mark.words}
+                <text
+                  key={`word${i}`}
+                  x={mark.at.x + (mark.kind === "level" ? 4 : isLeft(mark.at, piece) ? -4 : 4) * px}
+                  y={mark.at.y - (mark.kind === "level" ? 4 * px : 0)}
+                  font-size={14 * px}
+                  text-anchor={mark.kind !== "level" && isLeft(mark.at, piece) ? "end" : "start"}
+                >
+                  {shortWords(mark.words)}
                 </text>
               ),
           )}
@@ -46,6 +52,16 @@ export function Piece({ piece, px, plain = false, children }: {
       )}
     </>
   );
+}
+
+/** What a mark is called; how far it lies from another is told in numbers beside the drawing and on the paper. */
+function shortWords(words: string): string {
+  return words.split(",")[0] ?? words;
+}
+
+/** Words of a mark left of the middle stand on its left, so that they never run over the fold. */
+function isLeft(at: Spot, piece: PieceView): boolean {
+  return at.x < piece.frame.x + piece.frame.width / 2;
 }
 
 /** Grain: a foot bar and an open head. Stretch: heads at both ends and three ribs in the middle. */

@@ -1,6 +1,6 @@
 /** Section 3, Shape: the design in words, its pieces as cut paper with handles on them, and the same as numbers. */
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
-import type { Frame, PieceView, ShapeView } from "../api/types.js";
+import type { Field, Frame, PieceView, ShapeView } from "../api/types.js";
 import { AskedFigure } from "../order/asked.js";
 import type { OrderTools } from "../order/context.js";
 import { ChoiceWords, FieldLine } from "../order/field.js";
@@ -36,14 +36,7 @@ export function ShapeSection({ tools }: { readonly tools: OrderTools }) {
 
   return (
     <>
-      {style && <ChoiceWords tools={tools} choice={style} hideName />}
-      {others.length > 0 && (
-        <div class="designwords">
-          {others.map((choice) => (
-            <ChoiceWords key={choice.path} tools={tools} choice={choice} />
-          ))}
-        </div>
-      )}
+      {style && <ChoiceWords tools={tools} choice={{ ...style, says: "" }} hideName />}
       {shape.pieces.length === 0 ? (
         <p class="lead undrafted">{order.shape.head.summary}</p>
       ) : (
@@ -51,23 +44,44 @@ export function ShapeSection({ tools }: { readonly tools: OrderTools }) {
       )}
       <Trouble problem={held?.problem ?? null} />
       <TriedHere tools={tools} />
-      <div class="two fields">
-        {halves(shape.fields).map((half, i) => (
-          <div key={i} class="fieldlines">
-            {half.map((field) => (
-              <FieldLine key={field.path} tools={tools} field={field} />
-            ))}
-          </div>
-        ))}
-      </div>
+      <FieldHalves tools={tools} fields={shape.fields.filter((field) => !isAllowance(field))} />
       <BackOne
         back={order.back}
         forward={order.forward}
         onBack={() => void tools.undo("back")}
         onForward={() => void tools.undo("forward")}
       />
+      {others.length > 0 && (
+        <>
+          <h3>The design</h3>
+          <div class="designwords">
+            {others.map((choice) => (
+              <ChoiceWords key={choice.path} tools={tools} choice={choice} />
+            ))}
+          </div>
+        </>
+      )}
       <More tools={tools} shape={shape} />
     </>
+  );
+}
+
+/** What is added to the seam line, and where no handle is: folded away, since the usual serves. */
+function isAllowance(field: Field): boolean {
+  return field.path.startsWith("allowances.");
+}
+
+function FieldHalves({ tools, fields }: { readonly tools: OrderTools; readonly fields: readonly Field[] }) {
+  return (
+    <div class="two fields">
+      {halves(fields).map((half, i) => (
+        <div key={i} class="fieldlines">
+          {half.map((field) => (
+            <FieldLine key={field.path} tools={tools} field={field} />
+          ))}
+        </div>
+      ))}
+    </div>
   );
 }
 
@@ -181,16 +195,30 @@ function Others({ pieces, tried }: { readonly pieces: readonly PieceView[]; read
   );
 }
 
-/** What is read less often: seams as they were walked, and the suit's own measurements. */
+/** What is read less often: allowances, seams as they were walked, and the suit's own measurements. */
 function More({ tools, shape }: { readonly tools: OrderTools; readonly shape: ShapeView }) {
-  const [open, setOpen] = useState<"seams" | "finished" | null>(null);
+  const [open, setOpen] = useState<"allowances" | "seams" | "finished" | null>(null);
+  const allowances = shape.fields.filter(isAllowance);
+  const wanted = tools.wanted.value;
+  useEffect(() => {
+    if (allowances.some((field) => field.path === wanted)) setOpen("allowances");
+  }, [wanted]);
   useEffect(() => {
     if (open === "seams" && shape.seams.length === 0) setOpen(null);
   }, [shape.seams.length]);
-  if (shape.seams.length === 0 && shape.finished.length === 0) return null;
+  if (shape.seams.length === 0 && shape.finished.length === 0 && allowances.length === 0) return null;
   return (
     <div class="morepieces">
       <Acts>
+        {allowances.length > 0 && (
+          <Word
+            expanded={open === "allowances"}
+            controls="shape-allowances"
+            onClick={() => setOpen(open === "allowances" ? null : "allowances")}
+          >
+            Allowances
+          </Word>
+        )}
         {shape.seams.length > 0 && (
           <Word expanded={open === "seams"} controls="shape-seams" onClick={() => setOpen(open === "seams" ? null : "seams")}>
             Seams, walked
@@ -202,6 +230,9 @@ function More({ tools, shape }: { readonly tools: OrderTools; readonly shape: Sh
           </Word>
         )}
       </Acts>
+      <div id="shape-allowances" hidden={open !== "allowances"}>
+        {open === "allowances" && <FieldHalves tools={tools} fields={allowances} />}
+      </div>
       <div id="shape-seams" hidden={open !== "seams"}>
         {open === "seams" && (
           <Table

@@ -208,7 +208,7 @@ function Photos({ tools, entry, canAdd }: { readonly tools: OrderTools; readonly
 
 /** Versions that were cut, and cutting the next one. */
 function Versions({ tools }: { readonly tools: OrderTools }) {
-  const { try_on, suit } = tools.order.value;
+  const { try_on, suit, shape } = tools.order.value;
   const [problem, setProblem] = useState<Problem | null>(null);
   const [busy, setBusy] = useState(false);
   const make = async (): Promise<void> => {
@@ -243,12 +243,12 @@ function Versions({ tools }: { readonly tools: OrderTools }) {
           </ol>
         </>
       )}
-      <Acts>
+      {shape.pieces.length > 0 && <Acts>
         <Word off={busy} onClick={() => void make()}>
           Make version {try_on.version + 1}
         </Word>
         <span class="small">Keeps version {try_on.version} as it was cut; the work goes on as the next.</span>
-      </Acts>
+      </Acts>}
       <Trouble problem={problem} />
     </div>
   );

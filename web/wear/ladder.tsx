@@ -89,11 +89,12 @@ export function Ladder({ tools, wear, then, form, withSqueeze }: {
               <i key={rail.words} class="rail" style={{ left: share(rail.share) }} />
             ))}
           </div>
-          {rungs.map((one) => (
+          {rungs.map((one, i) => (
             <RungLine
               key={one.rung.level}
               tools={tools}
               place={one}
+              isClose={i > 0 && one.at - (rungs[i - 1]?.at ?? 0) < CLOSE}
               wear={wear}
               then={then?.rungs.find((rung) => rung.level === one.rung.level) ?? null}
               share={share}
@@ -112,6 +113,9 @@ export function Ladder({ tools, wear, then, form, withSqueeze }: {
   );
 }
 
+/** Rungs nearer than this share of the height, on a phone, leave no room for a name between them. */
+const CLOSE = 0.12;
+
 function RailWords({ tools, rail, left }: { readonly tools: OrderTools; readonly rail: RailView; readonly left: string }) {
   return (
     <span class="railword" style={{ left }}>
@@ -122,9 +126,11 @@ function RailWords({ tools, rail, left }: { readonly tools: OrderTools; readonly
   );
 }
 
-function RungLine({ tools, place, wear, then, share, withSqueeze, isChosen, onChoose }: {
+function RungLine({ tools, place, isClose, wear, then, share, withSqueeze, isChosen, onChoose }: {
   readonly tools: OrderTools;
   readonly place: Rung;
+  /** So near below another that its name would cover that one's knots on a phone. */
+  readonly isClose: boolean;
   readonly wear: WearView;
   readonly then: RungView | null;
   readonly share: (of: number) => string;
@@ -137,7 +143,7 @@ function RungLine({ tools, place, wear, then, share, withSqueeze, isChosen, onCh
   const last = wear.rails.at(-1)?.share ?? wear.scale;
   const moved = then && then.worn.main !== rung.worn.main;
   return (
-    <div class={`rung ${rung.state}`} style={{ top: `${at * 100}%` }}>
+    <div class={`rung ${rung.state}${isClose ? " close" : ""}`} style={{ top: `${at * 100}%` }}>
       <div class="bar" aria-hidden="true">
         <i class="between" style={{ left: share(first), right: `calc(100% - ${share(last)})` }} />
         <i class="beyond" style={{ left: share(last) }} />

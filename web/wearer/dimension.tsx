@@ -25,14 +25,21 @@ const NAMES = ["First", "Second", "Third"] as const;
 /** How much of the body is shown above and below a tape, mm. */
 const AROUND = 230;
 
-/** `dimension` is none when all is taken and none is picked. */
-export function DimensionInHand({ tools, dimension, form, problem, isPicked, onNext }: {
+/** Whether one more reading is asked for: the first of those that must be taken twice, or readings that disagree. */
+export function wantsAnother(dimension: DimensionView): boolean {
+  const disagree = dimension.state === "doubtful" || dimension.state === "stop";
+  return dimension.readings.length === 0 || disagree || (dimension.readings.length === 1 && dimension.wants_second);
+}
+
+/** `onKeeping` hears of a reading before it is sent. `dimension` is none when all is taken and none is picked. */
+export function DimensionInHand({ tools, dimension, form, problem, isPicked, onNext, onKeeping }: {
   readonly tools: OrderTools;
   readonly dimension: DimensionView | null;
   readonly form: FormView | null;
   readonly problem: Problem | null;
   readonly isPicked: boolean;
   readonly onNext: () => void;
+  readonly onKeeping: (key: string) => void;
 }) {
   // Set when a reading was kept by hand: the field of the dimension that comes next takes the focus.
   const follow = useRef(false);
@@ -53,7 +60,7 @@ export function DimensionInHand({ tools, dimension, form, problem, isPicked, onN
       <p class="reading">{sentence(dimension.how)}</p>
       {dimension.alone !== "" && <p class="small alone">{sentence(dimension.alone)}</p>}
       <Drawing form={form} problem={problem} dimension={dimension} />
-      <Readings key={dimension.key} tools={tools} dimension={dimension} follow={follow} onNext={onNext} />
+      <Readings key={dimension.key} tools={tools} dimension={dimension} follow={follow} onNext={onNext} onKeeping={onKeeping} />
     </>
   );
 }
@@ -92,11 +99,12 @@ function Drawing({ form, problem, dimension }: {
   );
 }
 
-function Readings({ tools, dimension, follow, onNext }: {
+function Readings({ tools, dimension, follow, onNext, onKeeping }: {
   readonly tools: OrderTools;
   readonly dimension: DimensionView;
   readonly follow: { current: boolean };
   readonly onNext: () => void;
+  readonly onKeeping: (key: string) => void;
 }) {
   const { readings, read } = dimension;
   const wearer = tools.order.value.wearer.id;
@@ -113,7 +121,7 @@ function Readings({ tools, dimension, follow, onNext }: {
   useEffect(() => {
     if (follow.current) field.current?.focus({ preventScroll: true });
     follow.current = false;
-  }, []);
+  }, [readings.length]);
   useLayoutEffect(() => {
     if (at !== null) field.current?.focus();
   }, [at]);
@@ -124,6 +132,7 @@ function Readings({ tools, dimension, follow, onNext }: {
     busy.current = true;
     setTrouble(null);
     follow.current = true;
+    if (value !== null) onKeeping(dimension.key);
     try {
       await tools.keep([{ document: wearer, path: `dimensions.${dimension.key}`, value }]);
       setText("");

@@ -3,12 +3,12 @@
  *
  * The studio says which dimension comes now; a line of the list, a note's link or "Next" picks another until it is kept.
  */
-import { useEffect, useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { ResidualView } from "../api/types.js";
 import type { OrderTools } from "../order/context.js";
 import { Acts } from "../parts/touch.js";
 import { ChooseWearer, Who } from "./choose.js";
-import { DimensionInHand } from "./dimension.js";
+import { DimensionInHand, wantsAnother } from "./dimension.js";
 import { useForm } from "./form.js";
 import { DimensionList } from "./list.js";
 import { Protocol } from "./protocol.js";
@@ -24,6 +24,14 @@ export function WearerSection({ tools }: { readonly tools: OrderTools }) {
     if (key !== undefined) setPicked(key);
   }, [wanted]);
   useEffect(() => setPicked(null), [view.id]);
+  // The dimension whose reading was just kept stays in hand while a second one is wanted; then the studio's next is taken.
+  const held = useRef<string | null>(null);
+  useEffect(() => {
+    const one = view.dimensions.find(({ key }) => key === held.current);
+    if (!one || one.readings.length === 0 || wantsAnother(one)) return;
+    held.current = null;
+    setPicked((at) => (at === one.key ? null : at));
+  }, [view.dimensions]);
   const order = useMemo(() => view.dimensions.filter((one) => one.need !== "not used"), [view.dimensions]);
   if (view.id === null) return <ChooseWearer tools={tools} />;
   const now = picked ?? view.now;
@@ -51,6 +59,10 @@ export function WearerSection({ tools }: { readonly tools: OrderTools }) {
             problem={problem}
             isPicked={picked !== null}
             onNext={next}
+            onKeeping={(key) => {
+              held.current = key;
+              setPicked(key);
+            }}
           />
         </div>
         <div>
