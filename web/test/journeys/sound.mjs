@@ -1,0 +1,199 @@
+/**
+ * Every page and every state a page can be in: axe finds nothing, nothing scrolls sideways, everything that can be pressed
+ * can be hit with a thumb. At three sizes and at 200 %, by day and by night.
+ */
+import assert from "node:assert/strict";
+import { after, before, describe, test } from "node:test";
+import { browse } from "../harness.mjs";
+import { SIZES, axe, change, go, openAll, openSection, openStudio, openWindow, section, sideways, tooSmall, until } from "../kit.mjs";
+
+let browser;
+let studio;
+before(async () => {
+  browser = await browse();
+  studio = await openStudio();
+});
+after(async () => {
+  await browser?.close();
+  await studio?.close();
+});
+
+/** Only this differs at night. */
+const NIGHT_RULES = ["color-contrast"];
+
+/** Looks at the page as it stands, at every size, by day and by night; collects instead of stopping at the first. */
+async function audit(page, state) {
+  const found = [];
+  for (const { name, width, height } of SIZES) {
+    await page.setViewportSize({ width, height });
+    await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+    const told = (fault) => found.push(`${state}, ${name}: ${fault}`);
+    const over = await sideways(page);
+    if (over !== 0) told(`scrolls sideways by ${over} px`);
+    (await tooSmall(page)).forEach(told);
+    (await axe(page)).forEach(told);
+  }
+  await page.setViewportSize({ width: 1440, height: 900 });
+  await page.emulateMedia({ colorScheme: "dark" });
+  (await axe(page, NIGHT_RULES)).forEach((fault) => found.push(`${state}, night: ${fault}`));
+  await page.emulateMedia({ colorScheme: "light" });
+  return found;
+}
+
+/** Looks at one address; `bring` brings the page into its state. */
+async function look(path, { state = path, expects = [], other = studio, bring } = {}) {
+  const view = await openWindow(browser, { origins: [other.url] });
+  let found = [];
+  try {
+    await go(view.page, other.url + path);
+    await bring?.(view.page);
+    found = await audit(view.page, state);
+  } catch (error) {
+    await view.context.close();
+    throw error;
+  }
+  await view.close(expects);
+  // One fault at several sizes is one line each; the same at all of them reads better once.
+  assert.deepEqual(found, []);
+}
+
+describe("pages", () => {
+  for (const path of [
+    "/",
+    "/wearers/example-maren",
+    "/wearers/example-ines",
+    "/cloths/example-slate",
+    "/elastics/example-rubber",
+    "/samples",
+    "/drawer",
+    "/workroom",
+    "/classes",
+    "/pair",
+    "/suits/example-14/bench",
+    "/suits/example-14/projector",
+  ]) {
+    test(path, () => look(path));
+  }
+  test("an address nobody knows", () => look("/no/such/page"));
+  test("a suit nobody knows", () => look("/suits/nothing", { expects: [/status of 404/] }));
+});
+
+describe("orders with every section open", () => {
+  for (const suit of [14, 15, 16, 17, 18]) test(`No. ${suit}`, () => look(`/suits/example-${suit}`, { bring: openAll }));
+});
+
+describe("states of an order", () => {
+  const at = (hash, state, bring, expects) => test(state, () => look(`/suits/example-14${hash}`, { state, bring, expects: expects ?? [] }));
+  at("#wear", "why-slip open", async (page) => {
+    await section(page, "Wear").locator("button.why").first().click();
+    await page.getByRole("group", { name: /^Why/ }).waitFor();
+  });
+  at("", "history open", async (page) => {
+    await openSection(page, "Shape");
+    await change(section(page, "Shape"), "Strap", "4.0");
+    await page.getByRole("button", { name: "History" }).click();
+    await page.getByRole("list", { name: "History, the newest first" }).waitFor();
+  });
+  at("#wear", "a proposal drawn in pencil", async (page) => {
+    await page.locator(".margin .note button").filter({ hasNotText: /^(Go|Why)/ }).first().click();
+    await page.getByText("Drawn in pencil in Shape and Wear.").waitFor();
+  });
+  at("#shape", "a value refused", async (page) => {
+    const shape = section(page, "Shape");
+    await openSection(page, "Shape");
+    await shape.getByRole("button", { name: /, change Strap$/ }).click();
+    const field = shape.getByRole("textbox", { name: /^Strap/ });
+    await field.fill("wide");
+    await field.press("Enter");
+    await shape.locator(".trouble p").first().waitFor();
+  }, [/status of 4\d\d/]);
+  at("#shape", "a handle in the hand", async (page) => {
+    await openSection(page, "Shape");
+    const handle = section(page, "Shape").getByRole("slider").first();
+    await handle.focus();
+    await page.keyboard.press("ArrowDown");
+    await page.locator(".k-old").first().waitFor();
+  });
+  at("#cloth", "a swatch test", async (page) => {
+    await openSection(page, "Cloth");
+    await section(page, "Cloth").getByRole("button", { name: /^Test it again ?: Slate/ }).click();
+    await page.getByRole("group", { name: /^Testing/ }).waitFor();
+  });
+  at("#try-on", "a try-on note being written", async (page) => {
+    await page.getByRole("button", { name: "Write a try-on note" }).click();
+  });
+  at("", "a conflict asked about", async (page) => {
+    const { body } = await studio.get("/api/v1/documents/example-14");
+    await openSection(page, "Shape");
+    await page.route("**/api/v1/edits", async (route) => {
+      const sent = route.request().postDataJSON();
+      await route.continue({ postData: JSON.stringify({ ...sent, parts: sent.parts.map((part) => ({ ...part, base: body.revision })) }) });
+    }, { times: 1 });
+    await studio.post("/api/v1/edits", { parts: [{ document: "example-14", base: body.revision }], changes: [{ document: "example-14", path: "design.crotch_width", value: "7.3 cm" }], words: "" });
+    await until(async () => change(section(page, "Shape"), "Crotch width", "7.8"));
+    await page.getByText(/was changed somewhere else/).waitFor();
+  }, [/status of 409/]);
+  test("the studio does not answer", async () => {
+    const own = await openStudio();
+    try {
+      await look("/suits/example-14#shape", {
+        state: "the studio does not answer",
+        other: own,
+        expects: [/ERR_/],
+        bring: async (page) => {
+          await openSection(page, "Shape");
+          await own.stop();
+          await change(section(page, "Shape"), "Strap", "4.4");
+          await page.locator(".head .kept").getByText(/waits here/).waitFor();
+        },
+      });
+    } finally {
+      await own.close();
+    }
+  });
+  test("the keys", () =>
+    look("/suits/example-14", {
+      state: "the keys",
+      bring: async (page) => {
+        await page.keyboard.press("?");
+        await page.getByRole("heading", { name: "Keys" }).waitFor();
+      },
+    }));
+  test("bench, all sewn", () =>
+    look("/suits/example-17/bench", {
+      state: "bench, last step",
+      bring: async (page) => {
+        for (let i = 0; i < 30; i += 1) await page.keyboard.press("ArrowRight");
+      },
+    }));
+  test("projector, the square", () =>
+    look("/suits/example-14/projector", {
+      state: "projector, the square",
+      bring: (page) => page.getByRole("button", { name: "Measure the square" }).click(),
+    }));
+});
+
+describe("an empty workroom", () => {
+  test("first page and forms", async () => {
+    const own = await openStudio();
+    try {
+      await own.remove("/api/v1/example");
+      await look("/", { state: "first page, empty", other: own });
+      await look("/", {
+        state: "forms open",
+        other: own,
+        bring: async (page) => {
+          await page.getByRole("button", { name: "Start a suit" }).click();
+          await page.getByRole("textbox", { name: "Name of the suit" }).waitFor();
+        },
+      });
+      const { body } = await own.post("/api/v1/suits", { name: "New", wearer: null, like: null });
+      await look(`/suits/${body.id}`, { state: "order, nothing yet", other: own });
+      await look("/classes", { state: "classes, none", other: own });
+      await look("/samples", { state: "samples, none", other: own });
+      await look("/drawer", { state: "drawer, none", other: own });
+    } finally {
+      await own.close();
+    }
+  });
+});
