@@ -27,9 +27,8 @@ export function ClothSection({ tools }: { readonly tools: OrderTools }) {
   const [testing, setTesting] = useState<string | null>(null);
   const leave = (): void => setTesting(null);
   // The one ticket goes to the first thing that is still open.
-  const open = cloth.layers.find((layer) => layer.swatch === null && layer.is_needed)?.layer;
-  const untested = cloth.layers.find((layer) => layer.swatch !== null && lacksPull(layer))?.layer;
-  const ticket = testing !== null ? null : (open ?? untested ?? null);
+  const open = cloth.layers.find((layer) => (layer.swatch === null ? layer.is_needed : lacksPull(layer)))?.layer;
+  const ticket = testing !== null ? null : (open ?? null);
   return (
     <div class="cloth">
       {cloth.layers.map((layer) => (

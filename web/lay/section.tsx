@@ -20,6 +20,10 @@ const GAP = 36;
 const ROW = 2.3;
 /** A piece shorter than this in px carries its letter alone. */
 const NAME_FROM = 90;
+/** Size of a name, px; width of a letter as a share of it; share of a piece's length that its name may take. */
+const NAME_PX = 20;
+const LETTER = 0.55;
+const NAME_ROOM = 0.62;
 
 /** The body of the section. */
 export function LaySection({ tools }: { readonly tools: OrderTools }) {
@@ -136,12 +140,13 @@ function Row({ cloth }: { readonly cloth: LaidCloth }) {
         <path class="selvedge" d={`M0 0H${width}M0 ${height}H${width}`} />
         {placed.map(({ cut, x, y }) => {
           const middle = { x: cut.frame.x + cut.frame.width / 2, y: cut.frame.y + cut.frame.height / 2 };
-          const isLong = cut.frame.width / px > NAME_FROM && cut.frame.height / px > 44;
+          const room = cut.frame.width / px;
+          const isLong = room > NAME_FROM && cut.frame.height / px > 44 && cut.piece.length * NAME_PX * LETTER < room * NAME_ROOM;
           return (
             <g key={cut.letter} transform={`translate(${x - cut.frame.x} ${y - cut.frame.y})`}>
               <path class="piece" d={cut.outline} />
               <path class="k-cut" d={cut.outline} />
-              <text class="piecename" x={middle.x} y={middle.y} font-size={(isLong ? 20 : 16) * px}>
+              <text class="piecename" x={middle.x} y={middle.y} font-size={(isLong ? NAME_PX : 16) * px}>
                 {isLong ? cut.piece : cut.letter}
               </text>
               {isLong && cut.frame.height / px > 64 && (

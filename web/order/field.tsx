@@ -29,6 +29,12 @@ export function withUnit(text: string, unit: string): string | null {
   return unit !== "" && /^[\d\s.,/¼½¾⅛⅜⅝⅞-]+$/.test(typed) ? `${typed} ${unit}` : typed;
 }
 
+/** What stands on a line nobody wrote on: a design has a usual value for it, a reading has none. */
+function nothingSaid(field: Field): string {
+  if (field.path.startsWith("design.") || field.path.startsWith("allowances.")) return "as usual";
+  return field.path.startsWith("square.") ? "not measured" : "not written";
+}
+
 /** Words for the history: `strap width 4.2 cm to 3.8 cm`. */
 function changed(field: Field, value: string | null): string {
   const name = field.label.toLowerCase();
@@ -80,7 +86,7 @@ export function FieldLine({ tools, field, changes }: {
                 label={field.label}
                 value={text}
                 shown={figure}
-                empty="not written"
+                empty={nothingSaid(field)}
                 {...(hint !== "" && { hint })}
                 onKeep={(typed) => keep(typed, field.unit)}
               />
@@ -96,6 +102,7 @@ export function FieldLine({ tools, field, changes }: {
       <Lines>
         <Line
           name={field.label}
+          empty={nothingSaid(field)}
           state={field.state}
           {...(waits === undefined
             ? field.quantity && { quantity: shown(field.quantity), ...(isUsual && { hint: "usual" }) }

@@ -9,6 +9,7 @@ import { Trouble } from "../parts/trouble.js";
 import { Word } from "../parts/touch.js";
 import { BackOne } from "../parts/undo.js";
 import { fieldId } from "./context.js";
+import { Next } from "./next.js";
 import type { Order } from "./tools.js";
 import { suitAt } from "./studio.js";
 import { Written, dateInWords } from "./written.js";
@@ -100,6 +101,7 @@ export function OrderHead({ order }: { readonly order: Order }) {
           onKeep={keep("notes", "note")}
         />
       </div>
+      <Next view={tools.order.value} />
       <div class="past">
         <BackOne back={back} forward={forward} onBack={() => void tools.undo("back")} onForward={() => void tools.undo("forward")} />
         <History order={order} />

@@ -67,7 +67,7 @@ export function PaperSection({ tools }: { readonly tools: OrderTools }) {
             )}
           </ul>
         )}
-        {paper.files.length > 0 && <Pack suit={suit.id} />}
+        {paper.map && <Pack suit={suit.id} />}
         {rest.length > 0 && (
           <details class="more">
             <summary>For cutters and other programs</summary>

@@ -37,11 +37,13 @@ export interface Editing {
  * One line. `quantity` for figures, `says` for words ("full", "A4"); neither for a value that is missing. `hint` is the
  * small remark after the name ("2nd 70.2"). `state` puts its icon before the name; "good" is not shown, since unmarked is good.
  */
-export function Line({ name, hint, quantity, says, state = "good", why, onEdit }: {
+export function Line({ name, hint, quantity, says, empty: nothing = "not taken", state = "good", why, onEdit }: {
   readonly name: string;
   readonly hint?: string;
   readonly quantity?: Quantity;
   readonly says?: string;
+  /** The word while there is neither. */
+  readonly empty?: string;
   readonly state?: Mark;
   /** The number can be asked. Not together with `onEdit`: then the slip belongs to the section. */
   readonly why?: Reason | (() => Promise<Reason>);
@@ -55,7 +57,7 @@ export function Line({ name, hint, quantity, says, state = "good", why, onEdit }
     wasOpen.current = open;
   }, [open]);
   const empty = quantity === undefined && says === undefined;
-  const value = quantity ? <Figure quantity={quantity} /> : (says ?? "not taken");
+  const value = quantity ? <Figure quantity={quantity} /> : (says ?? nothing);
   return (
     <div class={`line ${state}${open ? " open" : ""}${empty ? " empty" : ""}`}>
       <dt>

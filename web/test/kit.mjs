@@ -211,8 +211,14 @@ export async function openAll(page) {
   }
 }
 
+/** A page in the background draws slowly; a person brings it to the front first. */
+function front(inside) {
+  return ("page" in inside ? inside.page() : inside).bringToFront();
+}
+
 /** Opens one section if it is folded. */
 export async function openSection(page, name) {
+  await front(page);
   const word = page.getByRole("button", { name: `Open ${name}`, exact: true });
   if (await word.count()) await word.click();
 }
@@ -224,6 +230,7 @@ export function section(page, name) {
 
 /** Changes a line in place: presses its value, types, and keeps with Enter. */
 export async function change(inside, name, text) {
+  await front(inside);
   await inside.getByRole("button", { name: new RegExp(`, change ${escaped(name)}$`) }).click();
   const field = inside.getByRole("textbox", { name: new RegExp(`^${escaped(name)}`) });
   await field.fill(text);
@@ -238,6 +245,7 @@ export function line(inside, name) {
 
 /** Chooses one of the words on a line. */
 export async function choose(inside, group, word) {
+  await front(inside);
   await inside.getByRole("radiogroup", { name: group, exact: true }).getByRole("radio", { name: word, exact: true }).click();
   await inside
     .getByRole("radiogroup", { name: group, exact: true })

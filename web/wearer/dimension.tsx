@@ -49,6 +49,9 @@ export function DimensionInHand({ tools, dimension, form, problem, isPicked, onN
         <p class="small">Now</p>
         <h3>Nothing to take</h3>
         <p class="reading">All is taken. Press a line to take it again.</p>
+        <Acts>
+          <Word href="#cloth">Go on to the cloth</Word>
+        </Acts>
         <Drawing form={form} problem={problem} dimension={null} />
       </>
     );
@@ -161,9 +164,9 @@ function Readings({ tools, dimension, follow, onNext, onKeeping }: {
     setTrouble(null);
   };
   const again = (): void => take(readings.length >= 3 ? 2 : readings.length);
-  // What stands in the margin is not said twice.
+  // What stands in the margin, or right above as how to take it, is not said twice.
   const told = tools.order.value.wearer.head.notes;
-  const notes = dimension.notes.filter((note) => !told.some((other) => other.says === note.says));
+  const notes = dimension.notes.filter((note) => note.state !== "missing" && !told.some((other) => other.says === note.says));
   const slots = active === null ? readings.length : Math.max(readings.length, active + 1);
   return (
     <div class="readings">

@@ -64,7 +64,8 @@ test("a reload while the studio is silent loses nothing that was typed", () =>
     // The page itself comes from the studio, so the browser can only say that nobody answers.
     await page.reload().catch(() => undefined);
     await studio.start();
-    await go(page, `${studio.url}/suits/${SUIT}#shape`);
+    // The browser's own page of refusal may still be on its way.
+    await until(() => go(page, `${studio.url}/suits/${SUIT}#shape`));
     await until(async () => assert.equal(await kept(studio, "design.strap_width"), "4.6 cm"), 20_000);
     await until(async () => assert.match(await shape.getByRole("button", { name: /, change Strap$/ }).textContent(), /4\.6/));
   }));
@@ -164,16 +165,23 @@ test("reload, back and forward keep the place and what was changed", () =>
       await marks.getByRole("link", { name: new RegExp(`^\\d? ?${name} ?:`) }).click();
       const hash = name.toLowerCase();
       await page.waitForFunction((wanted) => location.hash === `#${wanted}`, hash);
-      await until(async () => assert.ok(await section(page, name).locator(".body").isVisible(), `${name} does not open`));
+      await until(async () => assert.ok(await section(page, name).locator("> .body").isVisible(), `${name} does not open`));
       await page.reload();
       await drawn(page);
-      assert.ok(await section(page, name).locator(".body").isVisible(), `${name} is folded after a reload`);
+      assert.ok(await section(page, name).locator("> .body").isVisible(), `${name} is folded after a reload`);
       await until(async () => {
         const at = await top(name);
         const atEnd = await page.evaluate(() => innerHeight + scrollY >= document.documentElement.scrollHeight - 2);
         assert.ok(Math.abs(at) < 120 || atEnd, `${name} stands at ${at} px after a reload`);
       });
     }
+    // Back through the sections and to the line; forward again.
+    await page.goBack();
+    await page.waitForFunction(() => location.hash === "#paper");
+    await until(async () => assert.ok(Math.abs(await top("Paper")) < 450, `Paper stands at ${await top("Paper")} px`));
+    await page.goForward();
+    await page.waitForFunction(() => location.hash === "#try-on");
+
     // A value and a choice over a reload.
     await choose(section(page, "Shape"), "Leg", "High");
     await change(section(page, "Shape"), "Strap", "4.8");
@@ -182,13 +190,6 @@ test("reload, back and forward keep the place and what was changed", () =>
     await drawn(page);
     assert.match(await section(page, "Shape").getByRole("button", { name: /, change Strap$/ }).textContent(), /4\.8/);
     await section(page, "Shape").getByRole("radiogroup", { name: "Leg" }).getByRole("radio", { name: "High", exact: true, checked: true }).waitFor();
-
-    // Back through the sections and to the line; forward again.
-    await page.goBack();
-    await page.waitForFunction(() => location.hash === "#paper");
-    await until(async () => assert.ok(Math.abs(await top("Paper")) < 450, `Paper stands at ${await top("Paper")} px`));
-    await page.goForward();
-    await page.waitForFunction(() => location.hash === "#try-on");
 
     // The bench keeps its step.
     await go(page, `${studio.url}/suits/${SUIT}/bench`);
@@ -206,6 +207,24 @@ test("reload, back and forward keep the place and what was changed", () =>
     await page.goForward();
     await page.waitForFunction(() => location.pathname.endsWith("/bench"));
     await until(async () => assert.equal(await heading.textContent(), second));
+  }));
+
+test("going back finds the section of the address, though the page has grown above it", () =>
+  journey(browser, {}, async ({ studio, page }) => {
+    await go(page, `${studio.url}/suits/${SUIT}`);
+    const marks = page.getByRole("navigation", { name: "Sections" });
+    await marks.getByRole("link", { name: /Paper/ }).click();
+    await page.waitForFunction(() => location.hash === "#paper");
+    await marks.getByRole("link", { name: /Try-on/ }).click();
+    await page.waitForFunction(() => location.hash === "#try-on");
+    await openSection(page, "Shape");
+    await openSection(page, "Cloth");
+    await page.goBack();
+    await until(async () => {
+      const at = await section(page, "Paper").evaluate((element) => element.getBoundingClientRect().top);
+      assert.ok(Math.abs(at) < 150, `Paper stands at ${at} px`);
+      assert.match(page.url(), /#paper$/);
+    });
   }));
 
 test("a try-on note begun and not kept is still there after a reload", () =>

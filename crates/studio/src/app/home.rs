@@ -17,7 +17,12 @@ impl App {
     pub async fn home(self: &Arc<Self>) -> Result<HomeView, StoreError> {
         let mut suits = Vec::new();
         for suit in self.store.list(Kind::Suit).await? {
-            let versions = self.store.versions(&suit.id).await?.len();
+            // What is erased between the list and the reading is not there any more: the page is told and asks again.
+            let versions = match self.store.versions(&suit.id).await {
+                Ok(versions) => versions.len(),
+                Err(StoreError::NotFound(_)) => continue,
+                Err(error) => return Err(error),
+            };
             suits.push((Worked::clone(&*self.worked_of(suit).await?), versions));
         }
         let paper = |d: Document| Paper {

@@ -37,7 +37,7 @@ pub(super) async fn guard(State(app): State<Arc<App>>, request: Request, next: N
         Some(problems) => problems.into_response(),
         None => next.run(request).await,
     };
-    harden(response.headers_mut(), is_api);
+    harden(response.headers_mut(), is_api, asked.is_this_machine);
     response
 }
 
@@ -158,7 +158,7 @@ async fn has_session(app: &App, headers: &HeaderMap) -> Result<bool, Problems> {
     }
 }
 
-fn harden(headers: &mut HeaderMap, is_api: bool) {
+fn harden(headers: &mut HeaderMap, is_api: bool, is_this_machine: bool) {
     let mut set = |name: HeaderName, value: &'static str| {
         headers.entry(name).or_insert(HeaderValue::from_static(value));
     };

@@ -159,6 +159,7 @@ fn summary(ladder: &[Rung], way_in: &[WayIn]) -> String {
     let off = ladder.iter().filter(|r| r.severity > Severity::Good).count();
     let shut = way_in.iter().filter(|w| w.severity > Severity::Good).count();
     let levels = match off {
+        0 if ladder.len() == 1 => "One level holds.".to_owned(),
         0 => format!("{} levels hold.", capital(&told::count(ladder.len()))),
         1 => "One level in doubt.".to_owned(),
         n => format!("{} levels in doubt.", capital(&told::count(n))),

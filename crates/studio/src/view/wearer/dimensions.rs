@@ -26,12 +26,15 @@ pub(super) fn lines(facts: &Facts<'_>) -> Vec<DimensionView> {
     lines
 }
 
-/// The dimension to take now: what is refused or in doubt first, then what is needed and missing, then what is asked.
+/// The dimension to take now: what is refused or in doubt first, then a second reading that is wanted, then what is needed
+/// and missing, then what is asked.
 pub(super) fn now(lines: &[DimensionView]) -> Option<String> {
     let first = |wanted: &dyn Fn(&DimensionView) -> bool| lines.iter().find(|l| wanted(l));
     let used = |l: &DimensionView| l.need != NOT_USED;
     first(&|l| l.state == State::Stop)
         .or_else(|| first(&|l| used(l) && l.state == State::Doubtful))
+        // The tape is still in her hand.
+        .or_else(|| first(&|l| used(l) && l.wants_second && l.readings.len() == 1))
         .or_else(|| first(&|l| l.need == "needed" && l.readings.is_empty()))
         .or_else(|| first(&|l| l.need == "asked" && l.readings.is_empty()))
         .map(|l| l.key.clone())
