@@ -26,7 +26,7 @@ function nextStep(view: OrderView): Step | null {
   for (const [section, n, name, head] of first) {
     if (sectionState(head.state) === "good") continue;
     const note = head.notes.find((one) => sectionState(one.state) !== "good");
-    return { section, n, name, says: note ? (note.next === "" ? note.says : note.next) : head.summary };
+    return { section, n, name, says: note ? `${note.says} ${note.next}`.trim() : head.summary };
   }
   return null;
 }
