@@ -215,8 +215,21 @@ function useReading(suit: string, open: (id: SectionId) => void): void {
       stopFollowing = followReading(suit);
     };
     const named = sectionIn(location.hash.slice(1));
-    const stopHolding = named || location.hash === "" ? holdPlace(named, readDepth(suit, named), follow) : (follow(), () => undefined);
+    let stopHolding = named || location.hash === "" ? holdPlace(named, readDepth(suit, named), follow) : (follow(), () => undefined);
+    // Back and forward go to the section the address names, wherever it lies by now; the browser knows only pixels.
+    const restoration = history.scrollRestoration;
+    history.scrollRestoration = "manual";
+    const back = (): void => {
+      const to = sectionIn(location.hash.slice(1));
+      if (!to && location.hash !== "") return;
+      stopHolding();
+      stopFollowing();
+      stopHolding = holdPlace(to, 0, follow);
+    };
+    addEventListener("popstate", back);
     return () => {
+      removeEventListener("popstate", back);
+      history.scrollRestoration = restoration;
       stopHolding();
       stopFollowing();
     };

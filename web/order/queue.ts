@@ -37,7 +37,7 @@ export interface QueueTold {
   readonly onClash: (sent: Sent & { kind: "clash" }, edit: Waiting) => void;
   /** Refused, and nobody waits at the field any more: it comes from before a reload or from a silence. */
   readonly onRefused: (error: Failed, edit: Waiting) => void;
-  /** Everything is sent. */
+  /** Everything is sent, and the last of it was waiting for nobody. */
   readonly onEmpty: () => void;
 }
 
@@ -119,7 +119,8 @@ export function openQueue(suit: string, told: QueueTold): Queue {
       if (entry.settle) entry.settle.fail(error);
       else told.onRefused(error, entry);
     }
-    if (entries.peek().length === 0) told.onEmpty();
+    // Whoever waits at a field reads the order anew herself.
+    if (entries.peek().length === 0 && !entry.settle) told.onEmpty();
     return true;
   };
 

@@ -11,6 +11,7 @@ import type { Clash, Looking, OpenWhy, OrderTools, SectionId, Tried } from "./co
 import { asReason } from "./quantity.js";
 import { openQueue } from "./queue.js";
 import type { Waiting } from "./queue.js";
+import type { Waiting } from "./queue.js";
 import { API, suitAt } from "./studio.js";
 
 /** Several documents change at once; the order is read once for all of them. */
@@ -43,6 +44,8 @@ export function openOrder(id: string, first: OrderView): Order {
   const clashes = signal<readonly Clash[]>([]);
   const tried = signal<Tried | null>(null);
   const wanted = signal<string | null>(null);
+  /** Kept, but the order as it stands here was read before: what was typed is shown until it is read again. */
+  const unread = signal<readonly { readonly edit: Waiting; readonly stamps: readonly Stamp[] }[]>([]);
   const refused = signal<readonly { readonly words: string; readonly problem: Problem }[]>([]);
   let stopped = false;
 
@@ -59,7 +62,10 @@ export function openOrder(id: string, first: OrderView): Order {
         readAgain = false;
         const next = await readOrder(id);
         if (stopped) return;
-        order.value = next;
+        batch(() => {
+          order.value = next;
+          unread.value = unread.peek().filter(({ stamps }) => stamps.some((stamp) => isOlder(next.documents, stamp)));
+        });
       } while (readAgain);
     })().finally(() => {
       reading = null;
@@ -85,6 +91,7 @@ export function openOrder(id: string, first: OrderView): Order {
     onKept: (stamps, edit) => {
       batch(() => {
         order.value = { ...order.peek(), documents: stamped(order.peek().documents, stamps) };
+        unread.value = [...unread.peek(), { edit, stamps }];
         setTrouble(edit.changes, null);
         kept.value = `kept ${clock()}`;
       });
@@ -267,7 +274,8 @@ export function openOrder(id: string, first: OrderView): Order {
     reload,
     undo,
     waiting: (document, path) => {
-      for (const entry of [...queue.waiting.value].reverse()) {
+      const kept = unread.value.map((one) => one.edit);
+      for (const entry of [...kept, ...queue.waiting.value].reverse()) {
         const found = entry.changes.find((change) => change.document === document && change.path === path);
         if (found) return found.value;
       }
@@ -349,6 +357,11 @@ async function revisionOf(document: string): Promise<number> {
 
 function stamped(held: readonly Stamp[], fresh: readonly Stamp[]): Stamp[] {
   return held.map((stamp) => fresh.find((one) => one.id === stamp.id) ?? stamp);
+}
+
+/** Whether an order was read before a document came to a revision. */
+function isOlder(held: readonly Stamp[], stamp: Stamp): boolean {
+  return held.some((one) => one.id === stamp.id && one.revision < stamp.revision);
 }
 
 /** Kind of one of the order's documents. */

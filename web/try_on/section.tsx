@@ -54,7 +54,7 @@ function Overlay({ overlay }: { readonly overlay: readonly OverlayView[] }) {
   const dotted = old.map((line) => line.version).join(", ");
   const drawn = `version ${now?.version ?? ""}${old.length === 0 ? "" : ` in ink, ${dotted} in dots`}`;
   const middle = shown.frame.x + shown.frame.width / 2;
-  const low = shown.frame.y + shown.frame.height * 0.56;
+  const low = shown.frame.y + shown.frame.height * (shown.frame.height < shown.frame.width ? 0.34 : 0.56);
   return (
     <div class="overlay">
       {overlay.length > 1 && (
