@@ -107,3 +107,16 @@ test("an order on paper: nothing to press, every section, no empty sheets", () =
     const sheets = bytes.toString("latin1").match(/\/Type\s*\/Page\b/g)?.length ?? 0;
     assert.ok(sheets >= 3 && sheets <= 14, `${sheets} sheets`);
   }));
+
+test("every handle of every suit stands on its piece, where it can be reached", () =>
+  journey(browser, {}, async ({ studio, page }) => {
+    for (const suit of ["example-14", "example-15", "example-16", "example-17", "example-18"]) {
+      const { body } = await studio.get(`/api/v1/suits/${suit}`);
+      await go(page, `${studio.url}/suits/${suit}#shape`);
+      const shape = section(page, "Shape");
+      await until(async () => {
+        const drawn = await shape.getByRole("slider").evaluateAll((rings) => rings.map((ring) => ring.id.replace("handle-", "")).sort());
+        assert.deepEqual(drawn, body.shape.handles.map((handle) => handle.key).sort(), suit);
+      });
+    }
+  }));
