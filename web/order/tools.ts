@@ -11,7 +11,6 @@ import type { Clash, Looking, OpenWhy, OrderTools, SectionId, Tried } from "./co
 import { asReason } from "./quantity.js";
 import { openQueue } from "./queue.js";
 import type { Waiting } from "./queue.js";
-import type { Waiting } from "./queue.js";
 import { API, suitAt } from "./studio.js";
 
 /** Several documents change at once; the order is read once for all of them. */
