@@ -166,7 +166,14 @@ function ChooseCloth({ tools, layer, hasTicket, onLeave }: {
     onLeave?.();
   };
   const unlined = async (): Promise<void> => {
-    await tools.edit([{ document: suit, path: "design.lining", value: "none" }], "lining none");
+    // Both: a lining cloth that stays chosen would still be waited for.
+    await tools.edit(
+      [
+        { document: suit, path: "design.lining", value: "none" },
+        { document: suit, path: layer.path, value: null },
+      ],
+      "lining none",
+    );
     onLeave?.();
   };
   if (adding) return <NewCloth role={layer.layer} onLeave={() => setAdding(false)} onMade={choose} />;
