@@ -32,7 +32,7 @@ export function Tape() {
         </span>
       ))}
       {upTo(long / MM_PER_INCH).map((n) => (
-        <span key={`in${n}`} class="in" style={{ top: `calc(var(--mm) * ${n * MM_PER_INCH})` }}>
+        <span key={`in${n}`} class={n < 100 ? "in" : "in long"} style={{ top: `calc(var(--mm) * ${n * MM_PER_INCH})` }}>
           {n}
         </span>
       ))}

@@ -90,6 +90,11 @@ function halves<T>(list: readonly T[]): readonly (readonly T[])[] {
   return [list.slice(0, half), list.slice(half)];
 }
 
+/** Parts of the body of the suit share its levels; a skirt hangs from its own. */
+function isBody(piece: PieceView): boolean {
+  return /front|back/.test(piece.key) && !piece.key.includes("skirt");
+}
+
 /** Front and back abreast at one scale, waist level with waist; on the phone one of them at a time or both below another. */
 function Pieces({ shape, before, tried, moving }: {
   readonly shape: ShapeView;
@@ -97,16 +102,24 @@ function Pieces({ shape, before, tried, moving }: {
   readonly tried: ShapeView | null;
   readonly moving: Moving;
 }) {
-  const main = mainPieces(shape.pieces);
+  // Whatever has a handle must be large enough to take hold of.
+  const held = (all: readonly PieceView[]): readonly PieceView[] => {
+    const named = mainPieces(all);
+    return all.filter((piece) => named.includes(piece) || shape.handles.some((handle) => handle.piece === piece.key));
+  };
+  const main = held(shape.pieces);
   const others = shape.pieces.filter((piece) => !main.includes(piece));
   // The frame is that of the order's own shape, so that nothing rescales under the hand.
-  const still = mainPieces(before.pieces);
+  const still = held(before.pieces);
   const frames = still.map((piece) => piece.frame);
-  const level = around(frames);
-  const wide = Math.max(...frames.map((frame) => frame.width), 1);
+  const bodies = still.filter((piece) => isBody(piece)).map((piece) => piece.frame);
+  const level = around(bodies.length > 0 ? bodies : frames);
+  const wide = Math.max(...(bodies.length > 0 ? bodies : frames).map((frame) => frame.width), 1);
   const box = (piece: PieceView): Frame => {
     const frame = still.find((one) => one.key === piece.key)?.frame ?? piece.frame;
-    return { x: frame.x + (frame.width - wide) / 2, y: level.y, width: wide, height: level.height };
+    const tall = isBody(piece) ? level : frame;
+    const across = Math.max(wide, isBody(piece) ? 0 : frame.width);
+    return { x: frame.x + (frame.width - across) / 2, y: tall.y, width: across, height: tall.height };
   };
   return (
     <>

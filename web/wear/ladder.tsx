@@ -117,10 +117,19 @@ export function Ladder({ tools, wear, then, form, withSqueeze }: {
 const CLOSE = 0.12;
 
 function RailWords({ tools, rail, left }: { readonly tools: OrderTools; readonly rail: RailView; readonly left: string }) {
+  // The figure above, what it means below: two rails stand close together.
+  const at = rail.words.indexOf("%") + 1;
+  const [figure, rest] = [rail.words.slice(0, at || rail.words.length), at > 0 ? rail.words.slice(at).trim() : ""];
   return (
     <span class="railword" style={{ left }}>
       <Asked tools={tools} why={rail.why === "" ? null : rail.why} label={`why ${rail.words}?`}>
-        {rail.words}
+        {figure}
+        {rest !== "" && (
+          <>
+            <br />
+            {rest}
+          </>
+        )}
       </Asked>
     </span>
   );
