@@ -109,12 +109,6 @@ function Bench({ order }: { readonly order: Order }) {
         {pieces.length > 0 && <Pieces pieces={pieces} hot={step.hot} isSmall={edge !== undefined} />}
         <p class="how">{step.says}</p>
       </div>
-      {step.caution !== "" && (
-        <p class="benchnote">
-          <Icon name="doubtful" />
-          <span>{step.caution}</span>
-        </p>
-      )}
       {edge && <ElasticMap edge={edge} big />}
       {step.settings.length > 0 && (
         <dl class="settings">
@@ -128,6 +122,12 @@ function Bench({ order }: { readonly order: Order }) {
             </div>
           ))}
         </dl>
+      )}
+      {step.caution !== "" && (
+        <p class="benchnote">
+          <Icon name="doubtful" />
+          <span>{step.caution}</span>
+        </p>
       )}
       <div class="troubles">
         <Trouble problem={tools.troubles.value.get(fieldId(`sewn.${step.id}`)) ?? null} />

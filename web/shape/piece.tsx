@@ -31,10 +31,10 @@ export function Piece({ piece, px, plain = false, children }: {
               mark.words !== "" && (
                 <text
                   key={`word${i}`}
-                  x={mark.at.x + (mark.kind === "level" ? 4 : isLeft(mark.at, piece) ? -4 : 4) * px}
-                  y={mark.at.y - (mark.kind === "level" ? 4 * px : 0)}
+                  x={mark.at.x + (mark.kind === "cross" && isLeft(mark.at, piece) ? -4 : 4) * px}
+                  y={mark.at.y - (mark.kind === "cross" ? 0 : 4 * px)}
                   font-size={14 * px}
-                  text-anchor={mark.kind !== "level" && isLeft(mark.at, piece) ? "end" : "start"}
+                  text-anchor={mark.kind === "cross" && isLeft(mark.at, piece) ? "end" : "start"}
                 >
                   {shortWords(mark.words)}
                 </text>
@@ -59,7 +59,7 @@ function shortWords(words: string): string {
   return words.split(",")[0] ?? words;
 }
 
-/** Words of a mark left of the middle stand on its left, so that they never run over the fold. */
+/** Words of a cross left of the middle stand on its left, so that they never run over the fold. */
 function isLeft(at: Spot, piece: PieceView): boolean {
   return at.x < piece.frame.x + piece.frame.width / 2;
 }
