@@ -94,7 +94,7 @@ export function Ladder({ tools, wear, then, form, withSqueeze }: {
               key={one.rung.level}
               tools={tools}
               place={one}
-              isClose={i > 0 && one.at - (rungs[i - 1]?.at ?? 0) < CLOSE}
+              isClose={one.at - (rungs[i - 1]?.at ?? 0) < CLOSE}
               wear={wear}
               then={then?.rungs.find((rung) => rung.level === one.rung.level) ?? null}
               share={share}
@@ -113,7 +113,7 @@ export function Ladder({ tools, wear, then, form, withSqueeze }: {
   );
 }
 
-/** Rungs nearer than this share of the height, on a phone, leave no room for a name between them. */
+/** Rungs nearer than this share of the height to another or to the top leave, on a phone, no room for a name above them. */
 const CLOSE = 0.12;
 
 function RailWords({ tools, rail, left }: { readonly tools: OrderTools; readonly rail: RailView; readonly left: string }) {

@@ -136,11 +136,14 @@ function Readings({ tools, dimension, follow, onNext, onKeeping }: {
     setTrouble(null);
     follow.current = true;
     if (value !== null) onKeeping(dimension.key);
+    // Emptied before it is sent: what a fast hand types meanwhile belongs to the next reading.
+    const typed = text;
+    setText("");
     try {
       await tools.keep([{ document: wearer, path: `dimensions.${dimension.key}`, value }]);
-      setText("");
       setAt(null);
     } catch (error) {
+      setText((next) => (next === "" ? typed : next));
       setTrouble(problemOf(error));
       field.current?.focus();
     } finally {
