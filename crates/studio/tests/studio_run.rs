@@ -1,5 +1,6 @@
 //! The program as it is run: it says where it is, keeps its log clean, and ends when told.
 #![cfg(unix)]
+#![allow(clippy::unwrap_used, reason = "a fixture fails as a test does")]
 
 use std::io::{BufRead as _, BufReader, Read as _, Write as _};
 use std::net::TcpStream;

@@ -57,6 +57,7 @@ pub struct App {
     pub(crate) pairing: Pairing,
     worked: Mutex<BTreeMap<String, Arc<Worked>>>,
     made: Mutex<BTreeMap<String, u64>>,
+    page_maps: Mutex<BTreeMap<String, crate::view::PageMap>>,
     forms: forms::Forms,
     clock: store::Clock,
 }
@@ -74,6 +75,7 @@ impl App {
             pairing: Pairing::default(),
             worked: Mutex::new(BTreeMap::new()),
             made: Mutex::new(BTreeMap::new()),
+            page_maps: Mutex::new(BTreeMap::new()),
             forms: forms::Forms::default(),
             clock,
         })

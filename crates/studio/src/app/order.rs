@@ -5,11 +5,14 @@ use std::sync::Arc;
 use serde_json::{Value, json};
 use store::{DocumentEdit, DocumentId, Edit, Store as _, StoreError};
 
-use super::App;
 use super::edit::preview_bodies;
 use super::papers::blocking;
+use super::{App, locked};
 use crate::document::{Worked, describe};
-use crate::view::{Drag, OrderView, Preview, Set, dragged, order_view, shape_view, wear_view};
+use crate::view::{Drag, OrderView, Preview, Set, dragged, order_view, page_map_key, shape_view, wear_view};
+
+/// Page maps kept at hand.
+const PAGE_MAPS_AT_HAND: usize = 100;
 
 impl App {
     /// The whole work order.
@@ -19,7 +22,18 @@ impl App {
     pub async fn order(&self, suit: &DocumentId) -> Result<OrderView, StoreError> {
         let worked = self.worked(suit).await?;
         let around = self.around(&worked).await?;
-        Ok(blocking(move || order_view(&worked, &around)).await)
+        let key = page_map_key(&worked).filter(|_| around.page_map.is_none());
+        let view = blocking(move || order_view(&worked, &around)).await;
+        if let (Some(key), Some(map)) = (key, &view.paper.map) {
+            let mut maps = locked(&self.page_maps);
+            if maps.len() >= PAGE_MAPS_AT_HAND
+                && let Some(first) = maps.keys().next().cloned()
+            {
+                maps.remove(&first);
+            }
+            maps.insert(key, map.clone());
+        }
+        Ok(view)
     }
 
     /// What changes, or a handle on its way, would give. The inner error is a sentence for the maker.

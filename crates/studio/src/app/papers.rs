@@ -172,6 +172,8 @@ impl App {
             today: self.today(),
             back: go.back,
             forward: go.forward,
+            page_map: crate::view::page_map_key(worked)
+                .and_then(|key| locked(&self.page_maps).get(&key).cloned()),
         })
     }
 
@@ -206,6 +208,8 @@ impl App {
     pub(crate) fn forget(&self) {
         locked(&self.worked).clear();
         locked(&self.made).clear();
+        locked(&self.page_maps).clear();
+        self.forms.forget();
     }
 }
 

@@ -92,7 +92,6 @@ impl App {
             .collect();
         let erased = self.store.erase(&ids).await?;
         self.forget();
-        self.forms.forget();
         Ok(format!(
             "Removed: {}, here and in {}.",
             count(erased.documents, "document"),

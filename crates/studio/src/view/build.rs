@@ -1,6 +1,6 @@
 //! Builds the order view of a suit out of its worked papers and what else the page must know.
 
-use super::{CautionView, Named, OrderView, Stamp, SuitHead};
+use super::{CautionView, Named, OrderView, PageMap, Stamp, SuitHead};
 use super::{cloth, lay, paper, sew, shape, try_on, wear, wearer};
 use crate::document::Worked;
 
@@ -21,6 +21,8 @@ pub struct Around {
     pub back: Option<String>,
     /// See `back`.
     pub forward: Option<String>,
+    /// The page map, if it was drawn before; see [`super::page_map_key`].
+    pub page_map: Option<PageMap>,
 }
 
 /// A version of a suit as it was cut.
@@ -56,7 +58,7 @@ pub fn order_view(worked: &Worked, around: &Around) -> OrderView {
         wear: wear::view(worked),
         lay: lay::view(worked),
         sew: sew::view(worked),
-        paper: paper::view(worked),
+        paper: paper::view(worked, around.page_map.as_ref()),
         try_on: try_on::view(worked, around),
     }
 }

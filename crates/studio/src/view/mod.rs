@@ -32,7 +32,7 @@ pub use form::form_view;
 pub use home::{ClothCard, HomeView, ShelfLine, Shelves, Silhouette, SilhouettePart, SuitCard, home};
 pub use lay::{CutView, LaidCloth, LayView};
 pub use order::{CautionView, OrderView, Stamp, SuitHead};
-pub use paper::{FileView, OutlineView, PageMap, PaperView, TileView};
+pub use paper::{FileView, OutlineView, PageMap, PaperView, TileView, page_map_key};
 pub use quantity::{length, percent, plain, small_length};
 pub use sew::{ArcView, BuyView, EdgeView, SettingView, SewView, StepView};
 pub use shape::{

@@ -85,8 +85,20 @@ pub struct FileView {
     pub is_first: bool,
 }
 
-/// The section of these papers.
-pub(super) fn view(worked: &Worked) -> PaperView {
+/// What the page map of these papers depends on, as a key: the version as printed, paper, halves, the measured square. Laying
+/// out the tiles is the slowest part of an order, so whoever shows it often keeps the map under this key.
+pub fn page_map_key(worked: &Worked) -> Option<String> {
+    let order = worked.order.as_ref()?;
+    Some(format!(
+        "{} {:?} {:?}",
+        order.version,
+        paper_of(worked),
+        choice_of(worked)
+    ))
+}
+
+/// The section of these papers; `known` is the page map under [`page_map_key`], if it was drawn before.
+pub(super) fn view(worked: &Worked, known: Option<&PageMap>) -> PaperView {
     let paper = paper_of(worked);
     let mut notes = vec![square_note(worked)];
     let mut map = None;
@@ -94,7 +106,10 @@ pub(super) fn view(worked: &Worked) -> PaperView {
     match (&worked.file, &worked.order) {
         (Some(suit), Some(order)) => {
             notes.extend(stop_note(order));
-            match drawn_map(worked, suit, order, paper) {
+            match known
+                .cloned()
+                .map_or_else(|| drawn_map(worked, suit, order, paper), Ok)
+            {
                 Ok(found) => {
                     summary = format!("{} pattern pages of {}, one test page.", found.pages, key(paper));
                     map = Some(found);

@@ -133,7 +133,7 @@ pub(super) fn view(worked: &Worked) -> SewView {
         .findings
         .iter()
         .filter(|f| f.code.starts_with("elastic.") && f.severity > Severity::Good)
-        .map(|f| told::finding(f))
+        .map(told::finding)
         .collect();
     let to_buy = bought(worked, order, &mut notes);
     let steps = steps::steps(worked, order);
@@ -338,7 +338,7 @@ mod tests {
             let views = json!([
                 lay::view(&worked),
                 view(&worked),
-                paper::view(&worked),
+                paper::view(&worked, None),
                 try_on::view(&worked, &Around::default())
             ]);
             let mut found = Vec::new();

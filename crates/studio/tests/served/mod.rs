@@ -1,6 +1,7 @@
 //! A studio without a socket: requests in, answers out, in a folder of its own.
 
 #![allow(dead_code, reason = "each test file uses its own part of it")]
+#![allow(clippy::unwrap_used, reason = "a fixture fails as a test does")]
 
 use std::sync::Arc;
 
