@@ -217,8 +217,11 @@ test("going back finds the section of the address, though the page has grown abo
     await page.waitForFunction(() => location.hash === "#paper");
     await marks.getByRole("link", { name: /Try-on/ }).click();
     await page.waitForFunction(() => location.hash === "#try-on");
-    await openSection(page, "Shape");
+    await page.reload();
+    await drawn(page);
     await openSection(page, "Cloth");
+    await openSection(page, "Shape");
+    await change(section(page, "Shape"), "Strap", "4.1");
     await page.goBack();
     await until(async () => {
       const at = await section(page, "Paper").evaluate((element) => element.getBoundingClientRect().top);

@@ -80,7 +80,7 @@ test("a tablet: refused, wrong code, right code, works, shut out again", { skip:
 
       await go(page, `${studio.url}/workroom`);
       await page.getByRole("button", { name: /^Shut out ?Tablet at the bench$/ }).click();
-      await page.getByText("Tablet at the bench").waitFor({ state: "detached" });
+      await page.getByRole("heading", { name: "Tablet at the bench" }).waitFor({ state: "detached" });
       await until(async () => {
         const reply = await there.request.get(`${origin}/api/v1/home`);
         assert.equal(reply.status(), 401);

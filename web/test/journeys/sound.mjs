@@ -181,6 +181,58 @@ describe("states of an order", () => {
     }));
 });
 
+describe("states of the register", () => {
+  test("deleting a wearer, asked once more", () =>
+    look("/wearers/example-tove", {
+      state: "deleting a wearer",
+      bring: async (page) => {
+        await page.getByRole("button", { name: /^Delete Tove/ }).click();
+        await page.getByRole("group", { name: "Delete Tove" }).waitFor();
+      },
+    }));
+  test("a cloth in the bin, then taken out of it again", () =>
+    look("/cloths/example-mesh", {
+      state: "a cloth in the bin",
+      bring: async (page) => {
+        await page.getByRole("button", { name: "Take Power mesh out" }).click();
+        await page.locator(".binned").waitFor();
+      },
+    }).finally(() => studio.post("/api/v1/documents/example-mesh/restore", {})));
+  test("the kits of a class made", () =>
+    look("/classes", {
+      state: "kits made",
+      bring: async (page) => {
+        const item = page.locator(".shelflist > li").first();
+        await item.getByRole("button").first().click();
+        await item.getByRole("button", { name: "Make the kits" }).click();
+        await item.getByRole("link", { name: "Take the kits" }).waitFor();
+      },
+    }));
+  test("nothing found", () =>
+    look("/", {
+      state: "nothing found",
+      bring: async (page) => {
+        await page.getByLabel("Find a suit, wearer or cloth").fill("zzz");
+        await page.getByText("Nothing found").waitFor();
+      },
+    }));
+  test("the code for a tablet", async () => {
+    const own = await openStudio(["--lan"]);
+    try {
+      await look("/workroom", {
+        state: "the code for a tablet",
+        other: own,
+        bring: async (page) => {
+          await page.getByRole("button", { name: "Let a tablet in" }).click();
+          await page.locator(".code").waitFor();
+        },
+      });
+    } finally {
+      await own.close();
+    }
+  });
+});
+
 describe("an empty workroom", () => {
   test("first page and forms", async () => {
     const own = await openStudio();
