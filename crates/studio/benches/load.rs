@@ -4,6 +4,8 @@
 //! then counts: every acknowledged edit must be in its document and in the history. `LOAD_CLIENTS` and `LOAD_SECONDS`
 //! change the size. Prints a table; ends with an error when a request failed or a write is missing.
 
+#![allow(clippy::print_stdout, reason = "a bench prints its table")]
+
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 

@@ -11,7 +11,7 @@ use serde_json::json;
 use served::{example, served};
 
 fn from(peer: &str, method: Method, path: &str, host: &str) -> axum::http::request::Builder {
-    let peer: SocketAddr = peer.parse().unwrap();
+    let peer: SocketAddr = peer.parse().expect("an address of this file");
     Request::builder()
         .method(method)
         .uri(path)
