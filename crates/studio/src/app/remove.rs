@@ -37,9 +37,14 @@ impl App {
         if !suits.is_empty() {
             let names: Vec<&str> = suits.iter().map(|s| name_of(&s.body)).collect();
             says.push(format!(
-                "{}: {}. Their patterns hold the dimensions.",
+                "{}: {}. {} the dimensions.",
                 count(suits.len(), "suit"),
-                names.join("; ")
+                names.join("; "),
+                if suits.len() == 1 {
+                    "Its pattern holds"
+                } else {
+                    "Their patterns hold"
+                }
             ));
         }
         if versions > 0 {

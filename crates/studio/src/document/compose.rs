@@ -74,9 +74,16 @@ pub fn compose(papers: &SuitPapers<'_>) -> String {
         }
         file.insert("wearer".into(), Toml::Table(table));
     }
+    // A lining that is chosen but that the design does without waits in the document, tested or not.
+    let is_lined = papers
+        .suit
+        .and_then(|s| s.get("design"))
+        .and_then(|d| d.get("lining"))
+        .and_then(Json::as_str)
+        != Some("none");
     for (name, cloth) in [
         ("shell", papers.shell),
-        ("lining", papers.lining),
+        ("lining", papers.lining.filter(|_| is_lined)),
         ("mesh", papers.mesh),
     ] {
         if let Some(cloth) = cloth {
@@ -84,7 +91,7 @@ pub fn compose(papers: &SuitPapers<'_>) -> String {
         }
     }
     if let Some(suit) = papers.suit {
-        let is_lined = papers.lining.is_some();
+        let is_lined = is_lined && papers.lining.is_some();
         for name in ["tested_together", "design", "allowances"] {
             // Tested with a lining that is no longer chosen, a pair says nothing.
             if name == "tested_together" && !is_lined {
@@ -394,6 +401,23 @@ mod tests {
         );
         let wrong = written(json!({"across": "wide", "down": "100 mm"}));
         assert!(wrong.faults.iter().any(|f| f.field == "printer.measured_square"));
+    }
+
+    #[test]
+    fn an_unlined_suit_does_not_wait_for_its_lining() {
+        let suit = json!({"name": "Toile", "design": {"lining": "none"}});
+        let untested = json!({"name": "Oat lining", "role": "lining"});
+        let text = compose(&SuitPapers {
+            suit: Some(&suit),
+            lining: Some(&untested),
+            ..SuitPapers::default()
+        });
+        let parts = read_parts("suit", &text).unwrap();
+        assert!(
+            parts.faults.iter().all(|f| !f.field.contains("lining")),
+            "{:?}",
+            parts.faults
+        );
     }
 
     #[test]

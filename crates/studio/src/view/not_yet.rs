@@ -2,7 +2,7 @@
 
 use super::{Note, State, told};
 use crate::document::{Worked, home_of};
-use crate::suit_file::{Fault, FaultKind};
+use crate::suit_file::Fault;
 
 /// The note of a section that needs the whole order; `what` is said first: `No cut list yet`.
 pub(super) fn not_yet(worked: &Worked, what: &str) -> Note {
@@ -12,7 +12,7 @@ pub(super) fn not_yet(worked: &Worked, what: &str) -> Note {
         |fault| say(worked, fault),
     );
     let state = match first {
-        Some(fault) if fault.kind != FaultKind::MissingKey => State::Stop,
+        Some(fault) if !told::is_missing(fault) => State::Stop,
         _ => State::Missing,
     };
     Note {
@@ -24,7 +24,7 @@ pub(super) fn not_yet(worked: &Worked, what: &str) -> Note {
 /// A fault in a maker's words, and what to do.
 fn say(worked: &Worked, fault: &Fault) -> (String, String) {
     let plain = |says: &str, next: &str| (says.to_owned(), next.to_owned());
-    if fault.kind == FaultKind::MissingKey {
+    if told::is_missing(fault) {
         match fault.field.as_str() {
             "wearer" => return plain("Nobody is chosen to wear it.", "Choose a wearer."),
             "shell" => return plain("No outer cloth is chosen.", "Choose the shell."),

@@ -117,11 +117,19 @@ pub(super) fn faults_of<'a>(worked: &'a Worked, role: &'static str) -> Vec<(&'a 
         .collect()
 }
 
+/// Whether something is only not there yet. A lined suit without a lining cloth is told as a conflict of two keys in a file;
+/// on a page it is a cloth still to be chosen.
+pub(super) fn is_missing(fault: &Fault) -> bool {
+    fault.kind == FaultKind::MissingKey
+        || (fault.kind == FaultKind::Conflict && fault.field == "design.lining")
+}
+
 /// A fault as a note on its field.
 pub(super) fn fault(fault: &Fault, path: &str, form: Option<BodyForm>) -> Note {
-    let state = match fault.kind {
-        FaultKind::MissingKey => State::Missing,
-        _ => State::Stop,
+    let state = if is_missing(fault) {
+        State::Missing
+    } else {
+        State::Stop
     };
     let name = field_name(path, form);
     let message = fault.message.replace(&fault.field, &name).replace(['[', ']'], "");
