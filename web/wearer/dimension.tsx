@@ -121,6 +121,14 @@ function Readings({ tools, dimension, follow, onNext, onKeeping }: {
   const field = useRef<HTMLInputElement>(null);
   const active = at ?? (wantsMore ? Math.min(readings.length, 2) : null);
   const busy = useRef(false);
+  /** Enter was pressed while the reading before was still being kept: this one follows it. */
+  const pressed = useRef(false);
+  const [, setKept] = useState(0);
+  useEffect(() => {
+    if (!pressed.current || busy.current) return;
+    pressed.current = false;
+    if (text !== "") keep();
+  });
   useEffect(() => {
     if (follow.current) field.current?.focus({ preventScroll: true });
     follow.current = false;
@@ -148,9 +156,14 @@ function Readings({ tools, dimension, follow, onNext, onKeeping }: {
       field.current?.focus();
     } finally {
       busy.current = false;
+      setKept((n) => n + 1);
     }
   };
   const keep = (): void => {
+    if (busy.current) {
+      pressed.current = true;
+      return;
+    }
     if (active === null) return;
     const typed = withUnit(text, unit);
     if (typed === null) {
