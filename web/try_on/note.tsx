@@ -2,7 +2,7 @@
  * Writing a try-on down: what she said, what is changed for the next version, who was there. What is written stays in this
  * tab until it is kept.
  */
-import { useEffect, useId, useState } from "preact/hooks";
+import { useId, useState } from "preact/hooks";
 import type { Set as Change } from "../api/types.js";
 import type { OrderTools } from "../order/context.js";
 import { inWords } from "../order/quantity.js";
@@ -25,7 +25,7 @@ export function TryOnNote({ tools, onClose }: { readonly tools: OrderTools; read
   const { suit, try_on } = tools.order.value;
   const store = `slackwater.tryon.${suit.id}`;
   const worn = try_on.versions[0]?.number ?? try_on.version;
-  const [draft, setDraft] = useState<Draft>(() => ({
+  const [draft, show] = useState<Draft>(() => ({
     on: today(),
     version: worn,
     said: "",
@@ -35,13 +35,15 @@ export function TryOnNote({ tools, onClose }: { readonly tools: OrderTools; read
   }));
   const [busy, setBusy] = useState(false);
   const id = useId();
-  useEffect(() => {
+  /** Held with the keystroke itself: a page that is loaded anew the next moment loses nothing. */
+  const setDraft = (next: Draft): void => {
+    show(next);
     try {
-      sessionStorage.setItem(store, JSON.stringify(draft));
+      sessionStorage.setItem(store, JSON.stringify(next));
     } catch {
       // No storage: the draft lives as long as the form.
     }
-  }, [draft]);
+  };
   const close = (): void => {
     try {
       sessionStorage.removeItem(store);

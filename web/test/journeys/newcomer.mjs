@@ -39,11 +39,17 @@ export async function takeAll(page, readings, { most = 40, folded = [] } = {}) {
     if (name === "Nothing to take") return taken;
     const wanted = Object.entries(readings).find(([key]) => key.toLowerCase() === name.toLowerCase())?.[1];
     if (!wanted) return taken;
-    const field = hand.getByRole("textbox", { name: /^(First|Second|Third) reading/ });
-    if ((await field.count()) === 0) return taken;
-    const which = ["First", "Second", "Third"].findIndex((one) => taken.filter(([key]) => key === name).length === ["First", "Second", "Third"].indexOf(one));
-    const text = wanted[which];
-    assert.ok(text !== undefined, `${name} is asked a ${which + 1}. time`);
+    const count = taken.filter(([key]) => key === name).length;
+    const heading = () => hand.getByRole("heading", { level: 3 }).textContent({ timeout: 300 });
+    if (count >= wanted.length) {
+      // What was typed last is still being kept: the next dimension comes when it is.
+      await until(async () => assert.notEqual((await heading()).trim(), name, `${name} is asked a ${count + 1}. time`));
+      continue;
+    }
+    const field = hand.getByRole("textbox", { name: new RegExp(`^${["First", "Second", "Third"][count]} reading`) });
+    if (count === 0 && (await field.count()) === 0) return taken;
+    await field.waitFor({ timeout: 5000 });
+    const text = wanted[count];
     await field.fill(text);
     await field.press("Enter");
     taken.push([name, text]);
