@@ -915,7 +915,11 @@ stretch: [Spot, Spot],
 /**
  * Where the name stands.
  */
-label: Spot, };
+label: Spot, 
+/**
+ * Its edges by name, on both halves: a step at the bench draws those in hand hot.
+ */
+edges: Array<NamedEdge>, };
 
 /**
  * A line or cross inside a piece.
@@ -937,6 +941,19 @@ words: string,
  * Where the word stands.
  */
 at: Spot, };
+
+/**
+ * An edge of a piece.
+ */
+export type NamedEdge = { 
+/**
+ * Name, as a step names it.
+ */
+name: string, 
+/**
+ * SVG path.
+ */
+path: string, };
 
 /**
  * A handle on a piece.

@@ -176,7 +176,7 @@ function Top({ name, back, says }: { readonly name: string; readonly back: strin
   );
 }
 
-/** The pieces in hand, at one scale; the edges they are about are named below. */
+/** The pieces in hand, at one scale, the edges they are about drawn hot and named below. */
 function Pieces({ pieces, hot, isSmall }: {
   readonly pieces: readonly PieceView[];
   readonly hot: readonly string[];
@@ -185,19 +185,22 @@ function Pieces({ pieces, hot, isSmall }: {
   return (
     <figure class={isSmall ? "handpieces small" : "handpieces"}>
       {pieces.slice(0, isSmall ? 1 : 2).map((piece) => (
-        <InHand key={piece.key} piece={piece} />
+        <InHand key={piece.key} piece={piece} hot={hot} />
       ))}
       {hot.length > 0 && <figcaption>{hot.map((name) => name.replaceAll("_", " ")).join(", ")}</figcaption>}
     </figure>
   );
 }
 
-function InHand({ piece }: { readonly piece: PieceView }) {
+function InHand({ piece, hot }: { readonly piece: PieceView; readonly hot: readonly string[] }) {
   const drawing = useRef<SVGSVGElement>(null);
   const px = useMmPerPixel(drawing, piece.frame.width + 16, piece.frame.height + 16);
   return (
     <svg ref={drawing} viewBox={viewBox(piece.frame, 8)} role="img" aria-label={piece.name}>
       <Piece piece={piece} px={px} plain />
+      {piece.edges.filter((edge) => hot.includes(edge.name)).map((edge) => (
+        <path key={edge.name} class="k-hot" d={edge.path} vector-effect="non-scaling-stroke" />
+      ))}
     </svg>
   );
 }

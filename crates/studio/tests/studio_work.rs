@@ -192,6 +192,25 @@ async fn a_try_on_becomes_version_2() {
     assert_ne!(lines[0]["path"], lines[1]["path"]);
 }
 
+/// A version kept by a program that ended before the number went on is not in the way of the next.
+#[tokio::test]
+async fn a_version_kept_but_not_gone_on_from_is_passed() {
+    use store::Store as _;
+    let studio = example().await;
+    let id = "example-14".parse().unwrap();
+    studio
+        .app
+        .store()
+        .keep_version(&id, 1, json!({}), "", "")
+        .await
+        .unwrap();
+    let made = studio
+        .post("/api/v1/suits/example-14/versions", json!({}))
+        .await
+        .ok();
+    assert_eq!(made, json!({"kept": 2, "number": 3}));
+}
+
 #[tokio::test]
 async fn removing_a_wearer_says_what_goes_along_and_takes_it() {
     let studio = example().await;

@@ -65,7 +65,9 @@ impl App {
         if worked.order.is_none() {
             return Ok(Err("a suit that is not drafted yet has no version to keep".into()));
         }
-        let number = number_of(&worked);
+        // Past any that is kept already: the program may have ended between keeping one and going on.
+        let kept = self.store.versions(suit).await?.last().map_or(0, |v| v.number);
+        let number = number_of(&worked).max(kept.saturating_add(1));
         self.store
             .keep_version(suit, number, worked.suit.body.clone(), &worked.text, words)
             .await?;

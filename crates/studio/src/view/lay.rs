@@ -132,8 +132,8 @@ fn laid(worked: &Worked, order: &Order, layer: Layer, notes: &mut Vec<Note>) -> 
                 height: cut.across,
             },
             size: [
-                length(Mm::new(cut.along), unit),
-                length(Mm::new(cut.across), unit),
+                length(Mm::new(cut.along), unit).why(format!("size.{}.{}", layer.name(), cut.piece.letter)),
+                length(Mm::new(cut.across), unit).why(format!("size.{}.{}", layer.name(), cut.piece.letter)),
             ],
         })
         .collect();

@@ -56,6 +56,7 @@ pub fn typescript() -> String {
         v::ShapeView,
         v::PieceView,
         v::MarkView,
+        v::NamedEdge,
         v::HandleView,
         v::Drag,
         v::Preview,

@@ -236,7 +236,10 @@ fn rung(worked: &Worked, rung: &Rung) -> RungView {
     RungView {
         name: capital(rung.level.name()),
         is_estimate,
-        body: length(rung.body, unit),
+        body: match dimension_of(rung.level) {
+            Some(d) if is_estimate => length(rung.body, unit).why(format!("dimension.{}", d.key())),
+            _ => length(rung.body, unit),
+        },
         cut: length(rung.pattern, unit).why(format!("cut.{key}")),
         worn: percent(rung.worn).why(format!("worn.{key}")),
         layers: rung

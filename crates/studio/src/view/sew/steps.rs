@@ -318,7 +318,10 @@ impl List<'_> {
             .finished
             .iter()
             .take(4)
-            .map(|f| setting(&told::capital(&f.name), length(Mm::new(f.value_mm), unit)))
+            .map(|f| {
+                let value = length(Mm::new(f.value_mm), unit).why(format!("finished.{}", f.name));
+                setting(&told::capital(&f.name), value)
+            })
             .collect();
         let says = "Lay it flat and measure. Pull every seam by hand as far as it is worn: no stitch may pop or be skipped. Look at \
                     the crotch and pull the straps.";
@@ -440,7 +443,8 @@ impl List<'_> {
         let step = self.step("join", role(name, of_lining), layered(title, of_lining), says);
         step.pieces = keys;
         step.hot = hot;
-        step.settings = vec![setting("Seam", length(Mm::new(first_mm), unit))];
+        let seam = length(Mm::new(first_mm), unit).why(format!("seam.{}", walk.name));
+        step.settings = vec![setting("Seam", seam)];
     }
 
     fn front_lining(&mut self) {

@@ -3,10 +3,10 @@
 use std::fmt::Write;
 
 use draft::geometry::Curve;
-use draft::{CutCount, Mark, Piece, PieceEdge, Shape};
+use draft::{CutCount, EdgeUse, Mark, Piece, PieceEdge, Shape};
 use kurbo::{PathEl, Point, Vec2};
 
-use super::{MarkView, PieceView};
+use super::{MarkView, NamedEdge, PieceView};
 use crate::view::{Frame, Spot};
 
 /// A point of a piece (y up) on the page (y down).
@@ -147,6 +147,15 @@ pub(super) fn piece(piece: &Piece) -> PieceView {
         grain: [spot(shape.grain.from), spot(shape.grain.to)],
         stretch: [spot(shape.stretch.from), spot(shape.stretch.to)],
         label: spot(shape.label_at),
+        edges: piece
+            .edges
+            .iter()
+            .filter(|e| e.role != EdgeUse::Fold)
+            .map(|e| NamedEdge {
+                name: e.name.to_owned(),
+                path: whole_edge(piece, e),
+            })
+            .collect(),
     }
 }
 
@@ -200,6 +209,7 @@ pub(super) fn whole_edge(piece: &Piece, edge: &PieceEdge) -> String {
     }
     let other = edge.curve.mirrored();
     if edge.curve.end().x.abs() < 1e-6 {
+        // Over the fold in one line.
         curves([&edge.curve, &other])
     } else {
         curves([&other, &edge.curve])

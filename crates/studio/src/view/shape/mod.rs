@@ -70,6 +70,17 @@ pub struct PieceView {
     pub stretch: [Spot; 2],
     /// Where the name stands.
     pub label: Spot,
+    /// Its edges by name, on both halves: a step at the bench draws those in hand hot.
+    pub edges: Vec<NamedEdge>,
+}
+
+/// An edge of a piece.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct NamedEdge {
+    /// Name, as a step names it.
+    pub name: String,
+    /// SVG path.
+    pub path: String,
 }
 
 /// A line or cross inside a piece.
@@ -181,8 +192,8 @@ pub(super) fn view(worked: &Worked) -> ShapeView {
                 .iter()
                 .map(|s| SeamView {
                     name: s.name.to_owned(),
-                    first: length(Mm::new(s.first_mm), unit),
-                    second: length(Mm::new(s.second_mm), unit),
+                    first: length(Mm::new(s.first_mm), unit).why(format!("seam.{}", s.name)),
+                    second: length(Mm::new(s.second_mm), unit).why(format!("seam.{}", s.name)),
                     ease: if s.sewn_ease_mm > 0.05 {
                         small_length(Mm::new(s.sewn_ease_mm), unit).text()
                     } else {
@@ -421,7 +432,7 @@ fn handles(worked: &Worked, drafting: &Drafting<'_>) -> Vec<HandleView> {
                     y: -grip.along.1,
                 },
                 edge: whole_edge(grip.piece, grip.edge),
-                value: shown(mm, unit),
+                value: shown(mm, unit).why(format!("design.{}", p.key())),
                 range: [low, mm.round(), high],
             })
         })

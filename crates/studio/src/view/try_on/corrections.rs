@@ -77,7 +77,7 @@ fn of_length(worked: &Worked, drafting: &Drafting<'_>, parameter: Parameter) -> 
     Some(CorrectionView {
         key: parameter.key().to_owned(),
         label: parameter.label().to_owned(),
-        now: shown(now, unit),
+        now: shown(now, unit).why(format!("design.{}", parameter.key())),
         proposals,
     })
 }

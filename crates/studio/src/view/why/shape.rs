@@ -12,6 +12,8 @@ pub(super) fn answer(worked: &Worked, kind: &str, which: &str) -> Option<Why> {
         "design" => design(worked, which),
         "allowance" => allowance(worked, which),
         "finished" => finished(worked, which),
+        "seam" => seam(worked, which),
+        "size" => size(worked, which),
         _ => None,
     }
 }
@@ -63,6 +65,57 @@ fn allowance(worked: &Worked, key: &str) -> Option<Why> {
         what,
         PRACTICE,
     ))
+}
+
+fn seam(worked: &Worked, name: &str) -> Option<Why> {
+    let order = worked.order.as_ref()?;
+    let walk = order.draft.seams.iter().find(|s| s.name == name)?;
+    let unit = worked.unit();
+    let shown = |mm: f64| said(Mm::new(mm), unit);
+    Some(
+        Why::of(
+            format!("How long is the seam {name}?"),
+            "Both edges are walked along their seam lines; what is eased in is taken off the first.",
+            "walking mating edges is common practice; the draft refuses a seam that is more than half a millimetre off",
+        )
+        .sum(format!(
+            "{} - {} eased - {} = {:.2} mm left",
+            shown(walk.first_mm),
+            shown(walk.sewn_ease_mm),
+            shown(walk.second_mm),
+            walk.error_mm()
+        ))
+        .input(walk.first.0.replace('_', " "), shown(walk.first_mm))
+        .input(walk.second.0.replace('_', " "), shown(walk.second_mm)),
+    )
+}
+
+fn size(worked: &Worked, which: &str) -> Option<Why> {
+    let order = worked.order.as_ref()?;
+    let (layer, letter) = which.split_once('.')?;
+    let piece = order
+        .draft
+        .pieces
+        .iter()
+        .find(|p| p.letter.to_string() == letter)?;
+    let cut = piece.cuts.iter().find(|c| c.layer.name() == layer)?;
+    let (mut x, mut y) = ((f64::MAX, f64::MIN), (f64::MAX, f64::MIN));
+    for p in &piece.whole().cut_line {
+        x = (x.0.min(p.x), x.1.max(p.x));
+        y = (y.0.min(p.y), y.1.max(p.y));
+    }
+    let (around, lengthwise) = (Mm::new(x.1 - x.0), Mm::new(y.1 - y.0));
+    let unit = worked.unit();
+    Some(
+        Why::of(
+            format!("How large is {} on the cloth?", piece.name),
+            "The box around its cut line, unfolded, as the cloth lies on the body.",
+            "measured on the draft",
+        )
+        .input("Around the body", said(around, unit))
+        .input("Lengthwise", said(lengthwise, unit))
+        .input("The cloth lies", cut.orientation.name()),
+    )
 }
 
 fn finished(worked: &Worked, name: &str) -> Option<Why> {
