@@ -94,23 +94,27 @@ const ONE_OF: [&[&str]; 3] = [
     &["design.back_depth", "design.back_depth_below_nape"],
 ];
 
+/// The places that a change of a suit puts out of force.
+fn displaced<'a>(kind: &str, change: &'a Set) -> impl Iterator<Item = &'static str> + 'a {
+    let is_filled = kind == Kind::Suit.key() && !change.value.is_null();
+    ONE_OF
+        .iter()
+        .filter(move |group| is_filled && group.contains(&change.path.as_str()))
+        .flat_map(|group| group.iter().copied())
+        .filter(|path| *path != change.path)
+}
+
 /// The changes, and the emptying of what they put out of force.
 fn with_companions(document: &Document, changes: &[&Set]) -> Vec<store::Set> {
     let mut sets: Vec<store::Set> = Vec::with_capacity(changes.len());
     for change in changes {
-        if document.kind == Kind::Suit && !change.value.is_null() {
-            for group in ONE_OF.iter().filter(|g| g.contains(&change.path.as_str())) {
-                let others = group.iter().filter(|p| **p != change.path);
-                for other in others.filter(|p| crate::view::at_path(&document.body, p).is_some()) {
-                    if !changes.iter().any(|c| c.path == **other) {
-                        sets.push(store::Set {
-                            path: (*other).to_owned(),
-                            value: None,
-                        });
-                    }
-                }
-            }
-        }
+        let emptied = displaced(document.kind.key(), change)
+            .filter(|path| crate::view::at_path(&document.body, path).is_some())
+            .filter(|path| !changes.iter().any(|c| c.path == *path));
+        sets.extend(emptied.map(|path| store::Set {
+            path: path.to_owned(),
+            value: None,
+        }));
         sets.push(store::Set {
             path: change.path.clone(),
             value: (!change.value.is_null()).then(|| change.value.clone()),
@@ -122,14 +126,9 @@ fn with_companions(document: &Document, changes: &[&Set]) -> Vec<store::Set> {
 /// The same changes on bodies that are not kept: for a preview.
 pub(crate) fn preview_bodies(papers: &mut [&mut crate::document::Paper], changes: &[Set]) {
     for paper in papers {
-        let own: Vec<&Set> = changes.iter().filter(|c| c.document == paper.id).collect();
-        for change in own {
-            if paper.kind == "suit" && !change.value.is_null() {
-                for group in ONE_OF.iter().filter(|g| g.contains(&change.path.as_str())) {
-                    for other in group.iter().filter(|p| **p != change.path) {
-                        put(&mut paper.body, other, Value::Null);
-                    }
-                }
+        for change in changes.iter().filter(|c| c.document == paper.id) {
+            for path in displaced(paper.kind, change) {
+                put(&mut paper.body, path, Value::Null);
             }
             put(&mut paper.body, &change.path, change.value.clone());
         }

@@ -6,7 +6,7 @@ use store::{Document, Kind, Store as _, StoreError};
 
 use super::App;
 use super::papers::blocking;
-use crate::document::{Paper, Worked};
+use crate::document::Paper;
 use crate::view::{HomeView, Shelves, home};
 
 impl App {
@@ -23,7 +23,7 @@ impl App {
                 Err(StoreError::NotFound(_)) => continue,
                 Err(error) => return Err(error),
             };
-            suits.push((Worked::clone(&*self.worked_of(suit).await?), versions));
+            suits.push((self.worked_of(suit).await?, versions));
         }
         let paper = |d: Document| Paper {
             id: d.id.as_str().to_owned(),

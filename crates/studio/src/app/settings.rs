@@ -71,9 +71,10 @@ impl App {
     pub async fn settings(&self) -> Result<Settings, StoreError> {
         let kept = self.store.setting(NAME).await?;
         // A field of a later version is passed over, one it does not know yet is as usual.
-        Ok(kept
-            .and_then(|v| serde_json::from_value(v).ok())
-            .unwrap_or_default())
+        kept.map_or_else(
+            || Ok(Settings::default()),
+            |value| serde_json::from_value(value).map_err(unreadable),
+        )
     }
 
     /// Changes settings; the inner error is a sentence for the maker.
@@ -120,11 +121,15 @@ impl App {
         if let Some(keys) = change.keys {
             settings.keys = keys;
         }
-        let value = serde_json::to_value(&settings).map_err(|e| StoreError::Unreadable {
-            what: "the settings".into(),
-            source: Box::new(e),
-        })?;
+        let value = serde_json::to_value(&settings).map_err(unreadable)?;
         self.store.set_setting(NAME, &value).await?;
         Ok(Ok(settings))
+    }
+}
+
+fn unreadable(error: serde_json::Error) -> StoreError {
+    StoreError::Unreadable {
+        what: "the settings".into(),
+        source: Box::new(error),
     }
 }

@@ -4,10 +4,11 @@
 //!
 //! **Limits.** Comments and the order of keys of an imported file are not kept; its values are, as they were written.
 
+use draft::Style;
 use serde_json::{Map, Value as Json};
 use toml::{Table, Value as Toml};
 
-use crate::suit_file::section_keys;
+use crate::suit_file::{idle_keys, section_keys};
 
 /// The documents of one suit, as bodies. What is not chosen yet is `None`.
 #[derive(Clone, Debug, Default)]
@@ -216,23 +217,11 @@ fn nearer_two<'a>(first: &'a Json, second: &'a Json, third: &'a Json) -> (&'a Js
 /// Takes out of a design what its style has no use for: a document keeps the neckline of a brief that was a one-piece, in
 /// case it becomes one again, but the suit file of a brief has none.
 fn in_force(design: &mut Table, wearer: Option<&Json>) {
-    const ONE_PIECE_ONLY: [&str; 10] = [
-        "neckline",
-        "neck_depth",
-        "neck_depth_below_pit",
-        "back",
-        "back_depth",
-        "back_depth_below_nape",
-        "strap_width",
-        "strap_position",
-        "bust_shaping",
-        "cups",
-    ];
-    let is_brief = design.get("style").and_then(Toml::as_str) == Some("brief");
-    design.retain(|key, _| match is_brief {
-        true => !ONE_PIECE_ONLY.contains(&key),
-        false => key != "rise",
-    });
+    let style = match design.get("style").and_then(Toml::as_str) {
+        Some("brief") => Style::Brief,
+        _ => Style::OnePiece,
+    };
+    design.retain(|key, _| !idle_keys(style).contains(&key));
     let form = wearer.and_then(|w| w.get("form")).and_then(Json::as_str);
     if form.is_some_and(|form| form != "woman") {
         design.remove("bust_shaping");

@@ -251,9 +251,9 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
     design
 }
 
-/// Keys that say nothing about this style are refused: a maker who writes them expects to see them on paper.
-fn style_keys(reader: &mut Reader<'_>, section: &Section<'_, '_>, style: Style) {
-    let idle: &[&str] = match style {
+/// Keys that say nothing about a suit of this style.
+pub(crate) const fn idle_keys(style: Style) -> &'static [&'static str] {
+    match style {
         Style::OnePiece => &["rise"],
         Style::Brief => &[
             "neckline",
@@ -267,13 +267,17 @@ fn style_keys(reader: &mut Reader<'_>, section: &Section<'_, '_>, style: Style) 
             "bust_shaping",
             "cups",
         ],
-    };
+    }
+}
+
+/// Keys that say nothing about this style are refused: a maker who writes them expects to see them on paper.
+fn style_keys(reader: &mut Reader<'_>, section: &Section<'_, '_>, style: Style) {
     let name = if style == Style::Brief {
         "brief"
     } else {
         "one-piece"
     };
-    for key in idle.iter().filter(|k| section.has(k)) {
+    for key in idle_keys(style).iter().filter(|k| section.has(k)) {
         let path = section.path_of(key);
         reader.conflict(
             &path,

@@ -20,6 +20,7 @@ mod template;
 mod wearer;
 
 pub(crate) use allowed::allowed;
+pub(crate) use design::idle_keys;
 pub(crate) use fault::place_of_line;
 pub use fault::{Fault, FaultJson, FaultKind, Faults, FaultsJson, Place, Span};
 pub use reference::{SectionReference, reference};

@@ -4,6 +4,8 @@ mod shelf;
 mod silhouette;
 mod suit;
 
+use std::sync::Arc;
+
 use serde::Serialize;
 use ts_rs::TS;
 use units::LengthUnit;
@@ -116,7 +118,7 @@ pub struct ShelfLine {
 #[derive(Clone, Debug, Default)]
 pub struct Shelves {
     /// Suits, each worked out and with how many versions of it are kept.
-    pub suits: Vec<(Worked, usize)>,
+    pub suits: Vec<(Arc<Worked>, usize)>,
     /// Wearers.
     pub wearers: Vec<Paper>,
     /// Cloths.

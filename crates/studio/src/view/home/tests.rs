@@ -6,12 +6,12 @@ use super::*;
 use crate::view::examples::{example, names, paper, with};
 
 fn shelves() -> Shelves {
-    let suits: Vec<(Worked, usize)> = names()
+    let suits: Vec<(std::sync::Arc<Worked>, usize)> = names()
         .iter()
         .enumerate()
         .map(|(i, name)| {
             let worked = with(&example(name), "suit", |s| s["number"] = json!(14 + i));
-            (worked, 0)
+            (worked.into(), 0)
         })
         .collect();
     Shelves {
@@ -166,7 +166,7 @@ fn a_suit_without_a_wearer_waits_for_one() {
     let worked = example("maren-one-piece");
     let bare = crate::document::work(worked.suit, None, worked.shell, worked.lining, None, None, None);
     let shelves = Shelves {
-        suits: vec![(bare, 0)],
+        suits: vec![(bare.into(), 0)],
         ..Shelves::default()
     };
     let view = home(&shelves);

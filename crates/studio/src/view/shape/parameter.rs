@@ -133,7 +133,8 @@ impl Parameter {
         }
     }
 
-    fn put(self, design: &mut Design, mm: f64) {
+    /// Sets the value in a design.
+    pub(in crate::view) fn put(self, design: &mut Design, mm: f64) {
         let mm = Mm::new(mm);
         match self {
             Parameter::NeckDepth => design.neck_depth = Some(NeckDepth::BelowNeckPit(mm)),

@@ -3,13 +3,13 @@
 //! A proposal the draft refuses on this body and cloth is left out, so that none leads into a refusal.
 
 use cloth::Fit;
-use draft::{BackDepth, Design, LegHeight, NeckDepth, Seat, draft};
+use draft::{Design, Seat, draft};
 use serde_json::Value as Json;
 use units::{LengthUnit, Mm};
 
 use super::CorrectionView;
 use crate::document::Worked;
-use crate::view::shape::{Drafting, Parameter, at_path, drafting, shown, value_in_force, written};
+use crate::view::shape::{Drafting, Parameter, drafting, shown, value_in_force, written};
 use crate::view::{Proposal, Quantity, Set, length, small_length};
 
 /// The corrections of this suit; none before it can be drafted.
@@ -61,7 +61,7 @@ fn of_length(worked: &Worked, drafting: &Drafting<'_>, parameter: Parameter) -> 
             // To a tenth: the value is written and read back.
             let mm = ((now + by).clamp(low, high) * 10.0).round() / 10.0;
             let moved = (mm - now).abs();
-            if moved < 0.5 || !is_drafted(drafting, |design| put(parameter, design, mm)) {
+            if moved < 0.5 || !is_drafted(drafting, |design| parameter.put(design, mm)) {
                 return None;
             }
             let by = match parameter {
@@ -70,7 +70,12 @@ fn of_length(worked: &Worked, drafting: &Drafting<'_>, parameter: Parameter) -> 
             };
             Some(Proposal {
                 words: format!("{way} by {}", by.text()),
-                changes: changes(worked, parameter, Json::String(written(mm, unit))),
+                // What this puts out of force, the edit itself takes out.
+                changes: vec![Set {
+                    document: worked.suit.id.clone(),
+                    path: parameter.path().to_owned(),
+                    value: Json::String(written(mm, unit)),
+                }],
             })
         })
         .collect();
@@ -80,41 +85,6 @@ fn of_length(worked: &Worked, drafting: &Drafting<'_>, parameter: Parameter) -> 
         now: shown(now, unit).why(format!("design.{}", parameter.key())),
         proposals,
     })
-}
-
-/// The value set, and whatever else says the same thing taken out.
-fn changes(worked: &Worked, parameter: Parameter, value: Json) -> Vec<Set> {
-    let others: &[&str] = match parameter {
-        Parameter::NeckDepth => &["design.neck_depth"],
-        Parameter::BackDepth => &["design.back_depth"],
-        Parameter::SideSeam => &["design.leg", "design.leg_share"],
-        _ => &[],
-    };
-    let set = |path: &str, value| Set {
-        document: worked.suit.id.clone(),
-        path: path.to_owned(),
-        value,
-    };
-    let is_there = |path: &&&str| at_path(&worked.suit.body, path).is_some_and(|v| !v.is_null());
-    let mut all = vec![set(parameter.path(), value)];
-    all.extend(others.iter().filter(is_there).map(|path| set(path, Json::Null)));
-    all
-}
-
-fn put(parameter: Parameter, design: &mut Design, mm: f64) {
-    let mm = Mm::new(mm);
-    match parameter {
-        Parameter::NeckDepth => design.neck_depth = Some(NeckDepth::BelowNeckPit(mm)),
-        Parameter::BackDepth => design.back_depth = Some(BackDepth::BelowNape(mm)),
-        Parameter::StrapWidth => design.strap_width = mm,
-        Parameter::SideSeam => design.leg = LegHeight::SideSeam(mm),
-        Parameter::CrotchWidth => design.crotch_width = Some(mm),
-        Parameter::SkirtCover => {
-            if let Some(skirt) = &mut design.skirt {
-                skirt.cover = mm;
-            }
-        }
-    }
 }
 
 fn is_drafted(drafting: &Drafting<'_>, change: impl FnOnce(&mut Design)) -> bool {
@@ -203,19 +173,6 @@ mod tests {
     use super::*;
     use crate::view::examples::{example, names};
 
-    fn applied(worked: &Worked, changes: &[Set]) -> Worked {
-        worked.with(|papers| {
-            for set in changes {
-                let paper = papers.iter_mut().find(|p| p.id == set.document).unwrap();
-                let mut at = &mut paper.body;
-                for key in set.path.split('.') {
-                    at = &mut at[key];
-                }
-                *at = set.value.clone();
-            }
-        })
-    }
-
     /// Every proposal of every example is drafted when it is taken, and moves the value it names.
     #[test]
     fn a_proposal_can_be_taken() {
@@ -226,7 +183,7 @@ mod tests {
             for correction in &before {
                 assert!(!correction.proposals.is_empty(), "{name} {}", correction.key);
                 for proposal in &correction.proposals {
-                    let after = applied(&worked, &proposal.changes);
+                    let after = worked.with(|papers| crate::app::preview_bodies(papers, &proposal.changes));
                     assert!(
                         after.order.is_some(),
                         "{name} {}: {:?}",
