@@ -19,8 +19,8 @@ mod verdict;
 
 pub use class::{STRETCH_CLASSES, StretchClass, TradeComparison, compare_with_trade, stretch_class};
 pub use ease::{
-    Fit, LENGTH_RESERVE_SHARE, LENGTH_WORN_CAP, NO_LENGTH_STRETCH, NO_STRETCH_LENGTH_FACTOR, RESERVE_SHARE,
-    WORN_CAP, length_factor, level_share, worn_around,
+    Fit, LENGTH_RESERVE_SHARE, LENGTH_WORN_CAP, NO_LENGTH_STRETCH, NO_STRETCH_LENGTH_FACTOR, OWN_AROUND,
+    OWN_LENGTHWISE, OwnFit, OwnFitError, RESERVE_SHARE, WORN_CAP, length_factor, level_share, worn_around,
 };
 pub use error::ClothError;
 pub use law::{

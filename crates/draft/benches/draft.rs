@@ -98,7 +98,7 @@ fn brief(bencher: divan::Bencher<'_, '_>) {
         body(),
         cloth(),
         Design {
-            style: Style::Brief,
+            style: Style::BRIEF,
             ..Design::default()
         },
     );

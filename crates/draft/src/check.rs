@@ -11,7 +11,7 @@ use crate::block::{Block, BlockShape};
 use crate::geometry::Curve;
 use crate::refusal::{InvalidKind, Refusal};
 use crate::style::Job;
-use crate::suit::Draft;
+use crate::suit::{SeamWalk, TrunkLoop};
 use crate::trunk;
 
 /// Seams that meet may differ by this much, mm.
@@ -19,8 +19,12 @@ pub(crate) const SEAM_TOLERANCE_MM: f64 = 0.5;
 const KINK_TOLERANCE_DEG: f64 = 2.0;
 const LOOP_TOLERANCE: f64 = 0.005;
 
-pub(crate) fn run(job: &Job<'_>, block: &Block, shape: &BlockShape, suit: &mut Draft) -> Result<(), Refusal> {
-    for seam in &suit.seams {
+/// Walks every seam.
+///
+/// # Errors
+/// [`Refusal::Invalid`] for the first pair of edges that do not match.
+pub(crate) fn seams(seams: &[SeamWalk]) -> Result<(), Refusal> {
+    for seam in seams {
         let off = seam.error_mm();
         if is_over(off, SEAM_TOLERANCE_MM) {
             return Err(Refusal::Invalid {
@@ -30,25 +34,35 @@ pub(crate) fn run(job: &Job<'_>, block: &Block, shape: &BlockShape, suit: &mut D
             });
         }
     }
-    kinks(block)?;
-    if let Some(trunk) = &mut suit.trunk {
-        let (f, b) = (&block.front, &block.back);
-        let drafted = f.strap_mid.y + b.strap_mid.y - f.crotch.start().y - b.crotch.start().y;
-        trunk.drafted_mm = Some(drafted);
-        let front = if job.m.is_woman() {
-            job.k.y(0.75)
-        } else {
-            job.k.y(1.0)
-        };
-        let factors = (job.k.y(1.0), front, job.k.x(Level::UpperChest));
-        let off = trunk::drafted_error(job.m, trunk, shape.strap.position, drafted, factors);
-        if is_over(off, LOOP_TOLERANCE) {
-            return Err(Refusal::Invalid {
-                piece: "torso",
-                kind: InvalidKind::Loop,
-                by: off,
-            });
-        }
+    Ok(())
+}
+
+/// Measures the drafted torso loop, notes it, and holds it against the body's.
+///
+/// # Errors
+/// [`Refusal::Invalid`] when it is not the measured one.
+pub(crate) fn torso_loop(
+    job: &Job<'_>,
+    block: &Block,
+    shape: &BlockShape,
+    trunk: &mut TrunkLoop,
+) -> Result<(), Refusal> {
+    let (f, b) = (&block.front, &block.back);
+    let drafted = f.strap_mid.y + b.strap_mid.y - f.crotch.start().y - b.crotch.start().y;
+    trunk.drafted_mm = Some(drafted);
+    let front = if job.m.is_woman() {
+        job.k.y(0.75)
+    } else {
+        job.k.y(1.0)
+    };
+    let factors = (job.k.y(1.0), front, job.k.x(Level::UpperChest));
+    let off = trunk::drafted_error(job.m, trunk, shape.strap.position, drafted, factors);
+    if is_over(off, LOOP_TOLERANCE) {
+        return Err(Refusal::Invalid {
+            piece: "torso",
+            kind: InvalidKind::Loop,
+            by: off,
+        });
     }
     Ok(())
 }
@@ -64,7 +78,10 @@ fn angle(a: Vec2, b: Vec2) -> f64 {
 }
 
 /// An edge that goes on over a seam must leave it at angles on both pieces that add up to 180 degrees.
-fn kinks(block: &Block) -> Result<(), Refusal> {
+///
+/// # Errors
+/// [`Refusal::Invalid`] for the first that does not.
+pub(crate) fn kinks(block: &Block) -> Result<(), Refusal> {
     let (f, b) = (&block.front, &block.back);
     // Interior angle between the end of one edge and the start of the next.
     let interior = |first: &Curve, second: &Curve| 180.0 - angle(first.end_tangent(), second.start_tangent());

@@ -4,16 +4,8 @@ use cloth::Fit;
 use serde::Serialize;
 use units::Mm;
 
-/// What is drafted.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Style {
-    /// One-piece suit.
-    #[default]
-    OnePiece,
-    /// Brief (two-piece bottom).
-    Brief,
-}
+use crate::parameter::Settings;
+use crate::style::Style;
 
 /// Shape of the front neckline.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
@@ -264,8 +256,20 @@ pub struct Design {
     pub cups: Cups,
     /// Skirt.
     pub skirt: Option<Skirt>,
+    /// What the style has for itself.
+    pub own: Settings,
     /// Allowances.
     pub allowances: Allowances,
+}
+
+impl Design {
+    /// A beginner's suit of a style: everything as usual.
+    pub fn of(style: Style) -> Design {
+        Design {
+            style,
+            ..Design::default()
+        }
+    }
 }
 
 impl Default for Design {
@@ -287,6 +291,7 @@ impl Default for Design {
             lining: LiningCover::default(),
             cups: Cups::default(),
             skirt: None,
+            own: Settings::default(),
             allowances: Allowances::default(),
         }
     }

@@ -18,6 +18,7 @@ mod draft;
 mod factors;
 pub mod geometry;
 mod measures;
+mod parameter;
 mod piece;
 mod refusal;
 mod resolve;
@@ -28,11 +29,13 @@ mod trunk;
 
 pub use design::{
     Allowances, BackDepth, BackShape, BustShaping, Cups, Design, LegHeight, LiningCover, NeckDepth,
-    NeckShape, Rise, Seat, Skirt, SkirtJoin, SkirtKind, Style,
+    NeckShape, Rise, Seat, Skirt, SkirtJoin, SkirtKind,
 };
 pub use draft::draft;
+pub use parameter::{Parameter, ParameterKind, Setting, Settings, Shared, Word};
 pub use piece::{Arrow, CutCount, EdgeUse, Mark, Notch, OpenKind, Piece, PieceEdge, Shape};
 pub use refusal::{InvalidKind, Refusal};
+pub use style::{Family, Style, StyleSpec};
 pub use suit::{
     Draft, EdgeArc, FinishedMeasure, LevelWidth, LoopPart, LoopRung, OpenEdge, Opening, OpeningKind,
     RungEdge, SeamWalk, TrunkLoop,

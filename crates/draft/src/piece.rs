@@ -37,6 +37,14 @@ pub enum OpenKind {
     Neckline,
     /// Armhole.
     Armhole,
+    /// Lower edge of a top, under the bust.
+    Underbust,
+    /// Upper edge of a strapless top.
+    Top,
+    /// Lower edge of a top, skirt or trunk that is not turned as a plain hem.
+    Hem,
+    /// End of a sleeve.
+    Wrist,
 }
 
 impl OpenKind {
@@ -47,6 +55,10 @@ impl OpenKind {
             OpenKind::Waist => "waist",
             OpenKind::Neckline => "neckline",
             OpenKind::Armhole => "armhole",
+            OpenKind::Underbust => "underbust",
+            OpenKind::Top => "top",
+            OpenKind::Hem => "hem",
+            OpenKind::Wrist => "wrist",
         }
     }
 }

@@ -9,13 +9,13 @@ use crate::block::{
 };
 use crate::design::{
     BackDepth, BackShape, BustShaping, Cups, Design, LegHeight, LiningCover, NeckDepth, NeckShape, Seat,
-    Style,
 };
 use crate::factors::Factors;
 use crate::geometry::root;
 use crate::measures::Measures;
 use crate::refusal::{Refusal, within};
-use crate::style::brief_top_height;
+use crate::parameter::Shared;
+use crate::style::{Reach, Style, brief_top_height};
 use crate::suit::TrunkLoop;
 
 const LEG_SHARES: (f64, f64) = (0.05, 1.0);
@@ -30,9 +30,16 @@ const ALLOWANCES: (f64, f64) = (0.0, 40.0);
 /// Refuses what cannot be combined, before anything is drawn.
 pub(crate) fn check_combination(m: &Measures, design: &Design) -> Result<(), Refusal> {
     let refuse = |parameter, why| Err(Refusal::Combination { parameter, why });
-    let is_one_piece = design.style == Style::OnePiece;
-    if m.form == BodyForm::Man && is_one_piece {
-        return refuse("style", "a man's one-piece is not drafted here; choose a brief");
+    let style = design.style;
+    if !style.is_for(m.form) {
+        return refuse(
+            "style",
+            if m.form == BodyForm::Man && style == Style::ONE_PIECE {
+                "a man's one-piece is not drafted here; choose a brief"
+            } else {
+                "this style is not drafted for this form of body; choose another from the list of styles"
+            },
+        );
     }
     if !m.is_woman() && design.bust_shaping != BustShaping::Auto {
         return refuse(
@@ -43,8 +50,8 @@ pub(crate) fn check_combination(m: &Measures, design: &Design) -> Result<(), Ref
     if !m.is_woman() && design.cups != Cups::None {
         return refuse("cups", "cups are only for women; set it to \"none\"");
     }
-    if !is_one_piece && design.cups != Cups::None {
-        return refuse("cups", "a brief has no cups; set it to \"none\"");
+    if !style.has(Shared::Cups) && design.cups != Cups::None {
+        return refuse("cups", "this style has no cups; set it to \"none\"");
     }
     if design.cups == Cups::Pocket && !matches!(design.lining, LiningCover::Full | LiningCover::Front) {
         return refuse(
@@ -85,6 +92,7 @@ pub(crate) fn block_shape(
     k: &Factors,
     trunk: &TrunkLoop,
     design: &Design,
+    reach: Reach,
     bust_difference: f64,
 ) -> Result<BlockShape, Refusal> {
     let half_crotch = match design.crotch_width {
@@ -111,11 +119,11 @@ pub(crate) fn block_shape(
         drop: usual_drop(m.form),
         front_top: front_top(design),
         back_top: back_top(m, design)?,
-        strap: strap(m, k, design)?,
-        bust: bust_work(m, k, design, bust_difference),
+        strap: strap(m, k, design, reach)?,
+        bust: bust_work(m, k, design, reach, bust_difference),
         has_way_in_rule: true,
     };
-    shape.leg_share = leg_share(m, k, trunk, design, &shape)?;
+    shape.leg_share = leg_share(m, k, trunk, design, reach, &shape)?;
     Ok(shape)
 }
 
@@ -172,11 +180,11 @@ fn back_top(m: &Measures, design: &Design) -> Result<BackTop, Refusal> {
 }
 
 /// The strap, moved along the shoulder so that all of it lies on it, unless the maker placed it.
-fn strap(m: &Measures, k: &Factors, design: &Design) -> Result<Strap, Refusal> {
+fn strap(m: &Measures, k: &Factors, design: &Design, reach: Reach) -> Result<Strap, Refusal> {
     let width = design.strap_width.get();
     let shoulder = m.shoulder * k.x(units::Level::UpperChest);
     let flat = width * k.shrink_around;
-    if design.style == Style::Brief {
+    if reach == Reach::Hips {
         return Ok(Strap {
             width: 38.0_f64.min(shoulder * 0.6),
             position: 0.42,
@@ -222,8 +230,8 @@ fn strap(m: &Measures, k: &Factors, design: &Design) -> Result<Strap, Refusal> {
     })
 }
 
-fn bust_work(m: &Measures, k: &Factors, design: &Design, difference: f64) -> BustWork {
-    if !m.is_woman() || design.style == Style::Brief {
+fn bust_work(m: &Measures, k: &Factors, design: &Design, reach: Reach, difference: f64) -> BustWork {
+    if !m.is_woman() || reach == Reach::Hips {
         return BustWork::Plain;
     }
     let over = difference - TAKEN_BY_CLOTH;
@@ -243,6 +251,7 @@ fn leg_share(
     k: &Factors,
     trunk: &TrunkLoop,
     design: &Design,
+    reach: Reach,
     shape: &BlockShape,
 ) -> Result<f64, Refusal> {
     Ok(match design.leg {
@@ -271,12 +280,12 @@ fn leg_share(
             let profile = levels.profile(true, top);
             let seam = |share: f64| {
                 let leg_y = -share * flat;
-                let top = match design.style {
-                    Style::OnePiece => top,
-                    Style::Brief => brief_top_height(design.rise, flat, leg_y),
+                let top = match reach {
+                    Reach::Whole | Reach::Upper => top,
+                    Reach::Hips => brief_top_height(design.rise, flat, leg_y),
                 };
                 profile.between(leg_y, top).length()
-                    - if design.style == Style::OnePiece {
+                    - if reach != Reach::Hips {
                         ease
                     } else {
                         0.0
@@ -304,8 +313,8 @@ fn leg_share(
 }
 
 /// A neckline under bust level is allowed, and watched.
-pub(crate) fn judge_depth(m: &Measures, design: &Design, block: &Block, findings: &mut Vec<Finding>) {
-    if design.style != Style::OnePiece || !m.is_woman() {
+pub(crate) fn judge_depth(m: &Measures, block: &Block, findings: &mut Vec<Finding>) {
+    if !m.is_woman() {
         return;
     }
     let below = block.levels.bust_point_y - block.front.neck.end().y;
@@ -321,6 +330,34 @@ pub(crate) fn judge_depth(m: &Measures, design: &Design, block: &Block, findings
                 source: "common practice, no single source",
             }),
             remedy: "line the front and hold the neckline with elastic, or make it shallower".into(),
+        });
+    }
+}
+
+/// Princess seams are offered to a full bust.
+pub(crate) fn offer_princess(
+    m: &Measures,
+    design: &Design,
+    bust_difference: f64,
+    findings: &mut Vec<Finding>,
+) {
+    let is_large = m.cup_difference() >= 180.0 || bust_difference > 45.0;
+    if m.is_woman()
+        && design.style.has(Shared::BustShaping)
+        && is_large
+        && design.bust_shaping != BustShaping::Princess
+    {
+        findings.push(Finding {
+            code: "draft.princess_offered",
+            severity: Severity::Watch,
+            place: "bust".into(),
+            message: "a bust this full sits better in princess seams than with a side dart or none".into(),
+            value: Some(m.cup_difference()),
+            limit: Some(Limit {
+                text: "180 mm bust less under-bust".into(),
+                source: "own",
+            }),
+            remedy: "set bust_shaping = \"princess\", and sew a toile first".into(),
         });
     }
 }

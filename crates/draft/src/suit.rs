@@ -4,6 +4,7 @@ use kurbo::Point;
 use units::{Finding, Level};
 
 use crate::piece::{OpenKind, Piece};
+use crate::style::Style;
 
 /// Two piece edges sewn together, with the walk that proves they match.
 #[derive(Clone, Debug, PartialEq)]
@@ -101,6 +102,14 @@ pub enum OpeningKind {
     NecklineRing,
     /// A leg over the thigh.
     Leg,
+    /// The band or top edge of a top that is pulled on, over the bust or over both shoulders and arms.
+    Band,
+    /// The hem of a top that is pulled on, over both shoulders and arms.
+    Hem,
+    /// The neck of a top that is pulled on, over the head.
+    Head,
+    /// A sleeve's end over the hand.
+    Wrist,
 }
 
 /// The trunk loop against its parts.
@@ -129,6 +138,8 @@ pub struct TrunkLoop {
 /// A measurement of the finished suit, flat and unstretched, to check the sewn suit by.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FinishedMeasure {
+    /// Stable name: `side_seam`.
+    pub key: &'static str,
     /// What to measure, in the maker's words.
     pub name: String,
     /// How long it should be, mm.
@@ -138,9 +149,12 @@ pub struct FinishedMeasure {
 }
 
 impl FinishedMeasure {
-    /// Name, length and tolerance (mm) as a measure.
-    pub(crate) fn new((name, value_mm, tolerance_mm): (&str, f64, f64)) -> FinishedMeasure {
+    /// Key, name, length and tolerance (mm) as a measure.
+    pub(crate) fn new(
+        (key, name, value_mm, tolerance_mm): (&'static str, &str, f64, f64),
+    ) -> FinishedMeasure {
         FinishedMeasure {
+            key,
             name: name.to_owned(),
             value_mm,
             tolerance_mm,
@@ -191,6 +205,8 @@ pub enum LoopPart {
 /// The draft of a suit.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Draft {
+    /// What was drafted.
+    pub style: Style,
     /// Pieces in cutting order.
     pub pieces: Vec<Piece>,
     /// Every seam, walked.
@@ -201,9 +217,9 @@ pub struct Draft {
     pub levels: Vec<LevelWidth>,
     /// Openings the body must pass.
     pub openings: Vec<Opening>,
-    /// Torso loop rungs, for the series estimate; empty for a brief.
+    /// Torso loop rungs, for the series estimate; empty for a style that is not held by both shoulders and crotch.
     pub loop_rungs: Vec<LoopRung>,
-    /// Trunk loop; `None` for a brief.
+    /// Trunk loop; `None` for a style without one.
     pub trunk: Option<TrunkLoop>,
     /// Measurements of the finished suit.
     pub finished: Vec<FinishedMeasure>,

@@ -50,6 +50,21 @@ fn sum_of_parts(m: &Measures, front: f64) -> f64 {
     front + back_length(m) + m.crotch_length - m.shoulder * SHOULDER_SLOPE_DEG.to_radians().sin()
 }
 
+/// The loop of a style that is not tied to it: the dimensions as they are.
+pub(crate) fn untied(m: &Measures) -> TrunkLoop {
+    TrunkLoop {
+        measured_mm: m.trunk,
+        parts_mm: 0.0,
+        bias_mm: 0.0,
+        residual_mm: 0.0,
+        solved_mm: 0.0,
+        front_waist_mm: m.front_waist,
+        q: 1.0,
+        is_capped: false,
+        drafted_mm: None,
+    }
+}
+
 /// Judges the loop and settles the front waist length and the factor q along the folds.
 ///
 /// # Errors

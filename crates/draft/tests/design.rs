@@ -27,9 +27,9 @@ fn piece<'a>(suit: &'a Draft, key: &str) -> &'a Piece {
 #[test]
 fn a_leg_given_as_side_seam_makes_that_side_seam() {
     for (style, mm) in [
-        (Style::OnePiece, 330.0),
-        (Style::OnePiece, 260.0),
-        (Style::Brief, 90.0),
+        (Style::ONE_PIECE, 330.0),
+        (Style::ONE_PIECE, 260.0),
+        (Style::BRIEF, 90.0),
     ] {
         for name in ["average", "plus", "petite"] {
             let design = Design {
@@ -199,7 +199,7 @@ fn trunk_and_parts_far_apart_are_refused_until_the_maker_chooses() {
 #[test]
 fn men_and_children_get_what_suits_them() {
     let brief = Design {
-        style: Style::Brief,
+        style: Style::BRIEF,
         ..Design::default()
     };
     let man = suit("man", &brief);

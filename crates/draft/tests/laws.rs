@@ -82,7 +82,7 @@ fn design() -> impl Strategy<Value = Design> {
                 SkirtKind::FlaredPanel { flare: 0.22 },
             ];
             Design {
-                style: if brief { Style::Brief } else { Style::OnePiece },
+                style: if brief { Style::BRIEF } else { Style::ONE_PIECE },
                 fit: [Fit::Relaxed, Fit::Regular, Fit::Firm, Fit::Race][fit],
                 neck_shape: necks[neck],
                 neck_depth: (neck != 3).then_some(NeckDepth::Share(depth)),
@@ -192,7 +192,7 @@ proptest! {
         let Ok((body, _)) = complete(&wearer) else { return Ok(()) };
         let girths = |s: f64| {
             let cloth = ClothPlan::of_one_cloth("any", Stretch::from_ratio(s), Stretch::from_ratio(0.5 * s), Load::Hand);
-            draft(&body, &cloth, &Design { style: Style::Brief, ..Design::default() })
+            draft(&body, &cloth, &Design { style: Style::BRIEF, ..Design::default() })
                 .map(|d| d.levels.iter().map(|l| l.pattern_mm).collect::<Vec<_>>())
         };
         if let (Ok(stiff), Ok(soft)) = (girths(around), girths(around * 1.2)) {

@@ -78,6 +78,10 @@ impl Judged {
             OpeningKind::Waist => ("waist", OpenKind::Waist),
             OpeningKind::NecklineRing => ("neckline and back opening", OpenKind::Neckline),
             OpeningKind::Leg => ("leg", OpenKind::Leg),
+            OpeningKind::Band => ("band", OpenKind::Underbust),
+            OpeningKind::Hem => ("hem", OpenKind::Hem),
+            OpeningKind::Head => ("neck", OpenKind::Neckline),
+            OpeningKind::Wrist => ("wrist", OpenKind::Wrist),
         };
         let is_ring = opening.kind == OpeningKind::NecklineRing;
         let needed = if opening.rest_mm > 0.0 {
@@ -139,6 +143,10 @@ impl Judged {
             OpeningKind::Waist => ("way_in.waist", "the hips"),
             OpeningKind::NecklineRing => ("way_in.neckline", "the hips"),
             OpeningKind::Leg => ("way_in.leg", "the thigh"),
+            OpeningKind::Band => ("way_in.band", "bust and shoulders"),
+            OpeningKind::Hem => ("way_in.hem", "bust and shoulders"),
+            OpeningKind::Head => ("way_in.head", "the head"),
+            OpeningKind::Wrist => ("way_in.wrist", "the hand"),
         };
         let goes = match way_in.severity {
             Severity::Good => format!("goes over {over}"),
@@ -160,6 +168,11 @@ impl Judged {
                 "choose a cloth that stretches further around, or put in an opening".to_owned()
             }
             (_, _, OpeningKind::Leg) => "cut the leg higher, or choose a softer cloth".to_owned(),
+            (_, _, OpeningKind::Band | OpeningKind::Hem) => {
+                "put in an opening at the back (hook or clasp), or choose a cloth that stretches further around".to_owned()
+            }
+            (_, _, OpeningKind::Head) => "make the neck wider or deeper, or put in a zip".to_owned(),
+            (_, _, OpeningKind::Wrist) => "make the sleeve's end wider".to_owned(),
         };
         Finding {
             code,

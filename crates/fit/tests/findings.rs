@@ -24,6 +24,7 @@ fn cloth(around: f64, lengthwise: f64, load: Load) -> ClothPlan {
 
 fn empty() -> Draft {
     Draft {
+        style: Style::ONE_PIECE,
         pieces: Vec::new(),
         seams: Vec::new(),
         open_edges: Vec::new(),
@@ -353,7 +354,7 @@ fn the_sum_of_parts_stands_in_where_the_trunk_is_not_believed() {
 fn a_brief_has_no_loop_but_a_ladder_and_a_way_in() {
     let soft = common::cloth("soft");
     let design = Design {
-        style: Style::Brief,
+        style: Style::BRIEF,
         ..Design::default()
     };
     let suit = draft(&body(), &soft, &design).unwrap();

@@ -46,6 +46,21 @@ pub struct ElasticPlan {
     pub findings: Vec<Finding>,
 }
 
+impl ElasticPlan {
+    /// Name of the mark at the start of an arc: its letter, with a prime where the edge has met that letter before. A
+    /// piece is drafted as a half, so the marks of its other side carry the same letters: round a neckline each is met
+    /// twice, and `f′` is the f of the other side.
+    pub fn mark(&self, arc: usize) -> String {
+        let Some(own) = self.arcs.get(arc) else {
+            return String::new();
+        };
+        let before = self.arcs.iter().take(arc).filter(|a| a.letter == own.letter);
+        let mut name = own.letter.to_string();
+        name.extend(before.map(|_| '′'));
+        name
+    }
+}
+
 /// One line of the cut list.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct CutRow {

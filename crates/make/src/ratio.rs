@@ -58,6 +58,11 @@ const NECK_FRONT_V: RatioBand = row("neckline", "V, straight sides", 0.95, 0.98,
 const NECK_BACK: RatioBand = row("neckline", "low back", 0.85, 0.90, 0.95);
 const ARMHOLE_FRONT: RatioBand = row("armhole", "front", 0.92, 0.95, 1.0);
 const ARMHOLE_BACK: RatioBand = row("armhole", "back", 0.92, 0.95, 1.0);
+const LONG_LEG: RatioBand = row("leg", "boy-leg or long leg hem", 0.90, 0.95, 1.0);
+const STRAPLESS: RatioBand = row("strapless", "top edge", 0.80, 0.85, 0.90);
+const UNDERBUST_FRONT: RatioBand = row("underbust", "band front", 0.95, 0.97, 1.0);
+const UNDERBUST_BACK: RatioBand = row("underbust", "band back", 0.80, 0.87, 0.92);
+const WRIST: RatioBand = row("wrist or ankle", "long sleeve, long leg", 0.88, 0.92, 0.97);
 /// Flat over the shoulder seam, as over the crotch seam: a pull on a seam's bulk puckers it.
 const STRAP: RatioBand = RatioBand {
     low: 0.95,
@@ -88,6 +93,14 @@ pub enum EdgeRule {
     Armhole,
     /// Both armholes and a low back between them in one run, as of crossed straps.
     ArmholesAndBack,
+    /// The upper edge of a strapless top.
+    Strapless,
+    /// The band or lower edge under the bust.
+    Underbust,
+    /// A long leg's or a top's hem with elastic in it.
+    Hem,
+    /// The end of a sleeve.
+    Wrist,
 }
 
 impl EdgeRule {
@@ -107,6 +120,11 @@ impl EdgeRule {
             (EdgeRule::Armhole | EdgeRule::ArmholesAndBack, "front") => ARMHOLE_FRONT,
             (EdgeRule::Armhole | EdgeRule::ArmholesAndBack, "underarm") => UNDERARM,
             (EdgeRule::Armhole, "back") => ARMHOLE_BACK,
+            (EdgeRule::Strapless, "front" | "side" | "back") => STRAPLESS,
+            (EdgeRule::Underbust, "front" | "side") => UNDERBUST_FRONT,
+            (EdgeRule::Underbust, "back") => UNDERBUST_BACK,
+            (EdgeRule::Hem, "front" | "side" | "back") => LONG_LEG,
+            (EdgeRule::Wrist, "round") => WRIST,
             // A low back gapes whatever its edge is called.
             (EdgeRule::ArmholesAndBack, "back") => NECK_BACK,
             _ => return None,
@@ -127,7 +145,12 @@ impl EdgeRule {
             EdgeRule::Armhole | EdgeRule::ArmholesAndBack => {
                 "common practice, no single source; the underarm as the rest: own"
             }
-            EdgeRule::WaistAtHipBone | EdgeRule::WaistAtNaturalWaist => "common practice, no single source",
+            EdgeRule::Underbust => "common practice, no single source: support comes from the band's back",
+            EdgeRule::WaistAtHipBone
+            | EdgeRule::WaistAtNaturalWaist
+            | EdgeRule::Strapless
+            | EdgeRule::Hem
+            | EdgeRule::Wrist => "common practice, no single source",
         }
     }
 }
@@ -152,6 +175,10 @@ pub fn rule_for(edge: &OpenEdge, draft: &Draft) -> EdgeRule {
         OpenKind::Neckline => EdgeRule::NecklineRound,
         OpenKind::Waist if waist_is_natural(draft) => EdgeRule::WaistAtNaturalWaist,
         OpenKind::Waist => EdgeRule::WaistAtHipBone,
+        OpenKind::Top => EdgeRule::Strapless,
+        OpenKind::Underbust => EdgeRule::Underbust,
+        OpenKind::Hem => EdgeRule::Hem,
+        OpenKind::Wrist => EdgeRule::Wrist,
     }
 }
 
@@ -203,7 +230,12 @@ mod tests {
     use super::*;
 
     /// Every band there is, for checking against the table.
-    const ALL: [RatioBand; 13] = [
+    const ALL: [RatioBand; 18] = [
+        LONG_LEG,
+        STRAPLESS,
+        UNDERBUST_FRONT,
+        UNDERBUST_BACK,
+        WRIST,
         LEG_CROTCH,
         LEG_FRONT,
         LEG_SIDE,
@@ -254,7 +286,7 @@ mod tests {
             );
             checked += 1;
         }
-        assert_eq!(checked, 11);
+        assert_eq!(checked, 16);
     }
 
     #[test]

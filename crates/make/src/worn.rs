@@ -44,16 +44,29 @@ impl Worn {
             EdgeRule::Leg => Level::Hip,
             EdgeRule::WaistAtHipBone => Level::HighHip,
             EdgeRule::WaistAtNaturalWaist => Level::Waist,
-            EdgeRule::NecklineRound | EdgeRule::NecklineV | EdgeRule::Armhole | EdgeRule::ArmholesAndBack => {
-                Level::Bust
-            }
+            EdgeRule::Underbust => Level::Underbust,
+            EdgeRule::Hem => Level::Thigh,
+            EdgeRule::NecklineRound
+            | EdgeRule::NecklineV
+            | EdgeRule::Armhole
+            | EdgeRule::ArmholesAndBack
+            | EdgeRule::Strapless
+            | EdgeRule::Wrist => Level::Bust,
         };
         let by_level = draft
             .levels
             .iter()
             .find(|l| l.level == level)
             .map_or(1.0, |l| 1.0 + l.meant);
-        let runs_round = matches!(edge.kind, OpenKind::Leg | OpenKind::Waist);
+        let runs_round = matches!(
+            edge.kind,
+            OpenKind::Leg
+                | OpenKind::Waist
+                | OpenKind::Underbust
+                | OpenKind::Top
+                | OpenKind::Hem
+                | OpenKind::Wrist
+        );
         let radius_mm = (runs_round && edge.worn_radius_mm > 0.0).then_some(edge.worn_radius_mm);
         let length = edge.length_mm();
         let by_girth = radius_mm

@@ -22,7 +22,7 @@ fn all() -> Vec<(&'static str, Suit)> {
         ..Design::default()
     };
     let brief = Design {
-        style: Style::Brief,
+        style: Style::BRIEF,
         rise: Rise::Mid,
         ..Design::default()
     };

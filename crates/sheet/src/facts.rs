@@ -129,7 +129,8 @@ fn elastic(flow: &mut Flow<'_>, plans: &[ElasticPlan], first: LengthUnit) {
         let rows: Vec<Vec<String>> = plan
             .arcs
             .iter()
-            .map(|a| {
+            .enumerate()
+            .map(|(i, a)| {
                 let (edge, _) = both_units(a.edge.get(), first);
                 let (length, length_other) = both_units(a.elastic.get(), first);
                 let (mark, _) = both_units(a.elastic_mark.get(), first);
@@ -139,7 +140,7 @@ fn elastic(flow: &mut Flow<'_>, plans: &[ElasticPlan], first: LengthUnit) {
                     format!("× {:.2}", a.ratio)
                 };
                 vec![
-                    a.letter.to_string(),
+                    plan.mark(i),
                     sentence(a.name),
                     edge,
                     ratio,
@@ -163,7 +164,8 @@ fn elastic(flow: &mut Flow<'_>, plans: &[ElasticPlan], first: LengthUnit) {
     flow.paragraph(
         Face::Text,
         NOTE,
-        "Mark the elastic from one end, the overlap left over at the other. Letters are those in the rings on the pieces.",
+        "Mark the elastic from one end, the overlap left over at the other. Letters are those in the rings on the pieces; with ′, on \
+         the other side of the body.",
     );
 }
 

@@ -8,7 +8,7 @@
 
 use body::{Body, BodyForm, Dimension, Doubt, complete, doubts, second_reading};
 use cloth::{ClothPlan, Layer, LiningReach, SuitCloth, SuitCloths, Swatch};
-use draft::{Draft, LiningCover, Style, draft};
+use draft::{Draft, Family, LiningCover, Style, draft};
 use fit::{ArcElastic, ElasticAssumption, FitReport, judge};
 use make::{CutRow, ElasticBuy, ElasticChoice, ElasticPlan, cut_list, elastic, elastic_to_buy};
 use units::{Finding, Severity, worst};
@@ -71,8 +71,9 @@ pub fn work_out(suit: &SuitFile) -> Result<Order, Faults> {
     let doubts = doubts(&suit.wearer);
     findings.extend(doubts.iter().map(Doubt::finding));
     findings.extend(second_readings(suit));
-    // The plan of the cloths does not know the style: a brief needs no opening to step in.
-    let is_idle = |f: &&Finding| suit.design.style == Style::Brief && f.code == "cloth.one_piece_opening";
+    // The plan of the cloths does not know the style: only a suit from shoulder to crotch may need an opening to step in.
+    let needs_none = !suit.design.style.spec().has_trunk_loop;
+    let is_idle = |f: &&Finding| needs_none && f.code == "cloth.one_piece_opening";
     findings.extend(cloth.findings.iter().filter(|f| !is_idle(f)).cloned());
     findings.extend(draft.findings.iter().cloned());
     findings.extend(elastic.iter().flat_map(|e| e.findings.iter().cloned()));
@@ -117,7 +118,11 @@ pub fn is_idle(suit: &SuitFile, dimension: Dimension) -> bool {
 
 /// Whether a draft of this style takes no notice of the dimension.
 pub(crate) fn is_idle_style(style: Style, dimension: Dimension) -> bool {
-    style == Style::Brief && ABOVE_A_BRIEF.contains(&dimension)
+    is_below_the_waist(style) && ABOVE_A_BRIEF.contains(&dimension)
+}
+
+fn is_below_the_waist(style: Style) -> bool {
+    matches!(style.spec().family, Family::Bottom | Family::Trunks)
 }
 
 fn is_idle_estimate(suit: &SuitFile, finding: &Finding) -> bool {

@@ -3,15 +3,18 @@
 //! **Source.** Construction own. The front top is cut 4 mm lower and the back 8 mm higher at the fold, for the seat: common
 //! practice, no single source.
 
+use body::BodyForm;
 use cloth::Layer;
 use kurbo::Point;
 
 use super::one_piece::{brief_top, leg_edge, leg_marks, names, opening};
-use super::{Drawn, Job, Widths, lining, skirt};
+use super::torso::Torso;
+use super::{Drawn, Family, Job, Reach, StyleSpec, Widths, lining, skirt};
 use crate::block::{Block, Half};
 use crate::build::{PieceBuilder, arc_end, level_line};
 use crate::design::{LiningCover, Rise};
 use crate::geometry::{Curve, root};
+use crate::parameter::Shared;
 use crate::piece::{EdgeUse, OpenKind, Piece};
 use crate::refusal::{InvalidKind, Refusal};
 use crate::suit::{EdgeArc, FinishedMeasure, OpenEdge, OpeningKind, SeamWalk};
@@ -76,11 +79,38 @@ impl BriefHalves {
     }
 }
 
-/// Draws the brief's pieces.
+pub(super) const STYLE: StyleSpec = StyleSpec {
+    key: "brief",
+    name: "Brief",
+    says: "a bottom with a level waist, stepped into",
+    family: Family::Bottom,
+    wearers: &[BodyForm::Woman, BodyForm::Man, BodyForm::Child],
+    shared: &[
+        Shared::Leg,
+        Shared::Seat,
+        Shared::Rise,
+        Shared::Crotch,
+        Shared::Lining,
+        Shared::Skirt,
+    ],
+    own: &[],
+    has_trunk_loop: false,
+    draw,
+};
+
+/// Draws the brief.
 ///
 /// # Errors
-/// Any [`Refusal`] of the pieces.
-pub(crate) fn brief(job: &Job<'_>, block: &Block) -> Result<Drawn, Refusal> {
+/// Any [`Refusal`] of block or pieces.
+fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
+    let mut drawn = Drawn::default();
+    let torso = Torso::draw(job, Reach::Hips, &mut drawn.findings)?;
+    pieces(job, &torso.block, &mut drawn)?;
+    torso.finish(job, &mut drawn)?;
+    Ok(drawn)
+}
+
+fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal> {
     let cut = BriefHalves::cut(block, job.design.rise)?;
     if least_height(&block.front.leg, &cut.front_top).min(least_height(&block.back.leg, &cut.back_top))
         < LEAST_HEIGHT
@@ -90,7 +120,6 @@ pub(crate) fn brief(job: &Job<'_>, block: &Block) -> Result<Drawn, Refusal> {
             why: "on this body the top edge would come within 1.5 cm of the leg; choose a higher rise or another leg height",
         });
     }
-    let mut drawn = Drawn::default();
     let shell = Widths::shell(job.design);
     drawn
         .pieces
@@ -99,7 +128,7 @@ pub(crate) fn brief(job: &Job<'_>, block: &Block) -> Result<Drawn, Refusal> {
         .pieces
         .push(piece(job, block, &cut, false, shell, Layer::Shell)?);
     if let Some(wanted) = &job.design.skirt {
-        skirt::on_brief(job, block, &cut, wanted, &mut drawn)?;
+        skirt::on_brief(job, block, &cut, wanted, drawn)?;
     }
     let lined = Widths::lining(job.design);
     match job.design.lining {
@@ -168,32 +197,35 @@ pub(crate) fn brief(job: &Job<'_>, block: &Block) -> Result<Drawn, Refusal> {
         ),
     ];
     let list = [
-        ("top edge, once round", top, 8.0),
+        ("top_edge", "top edge, once round", top, 8.0),
         (
+            "across_above_leg",
             "across, 2 cm above the leg at the side",
             f.profile.at(block.levels.leg_y + 20.0) + k.profile.at(block.levels.leg_y + 20.0),
             5.0,
         ),
-        ("side seam, leg to top", side_front, 3.0),
+        ("side_seam", "side seam, leg to top", side_front, 3.0),
         (
+            "centre_front",
             "centre front, top to crotch seam",
             cut.front_top.end().y - f.crotch.start().y,
             4.0,
         ),
         (
+            "centre_back",
             "centre back, top to crotch seam",
             cut.back_top.end().y - k.crotch.start().y,
             4.0,
         ),
-        ("leg opening, once round", f.leg.length() + k.leg.length(), 8.0),
-        ("crotch, edge to edge at its seam", 2.0 * f.crotch.length(), 3.0),
+        ("leg_opening", "leg opening, once round", f.leg.length() + k.leg.length(), 8.0),
+        ("crotch_width", "crotch, edge to edge at its seam", 2.0 * f.crotch.length(), 3.0),
     ];
     drawn.finished = list
         .into_iter()
         .map(FinishedMeasure::new)
         .chain(drawn.finished.drain(..))
         .collect();
-    Ok(drawn)
+    Ok(())
 }
 
 /// Least height of the top edge above the leg line, mm.

@@ -1,17 +1,23 @@
-//! Styles: small functions from a block to pieces. Adding one is a file here.
+//! Styles: each a small function from body, cloth and design to pieces, and what a maker may set on it.
+//!
+//! Adding one is a file here with a [`StyleSpec`] and a line in [`catalogue::ALL`]; suit file, pages, handbook and the tests over
+//! all styles find it there.
 
 mod brief;
+mod catalogue;
 mod cups;
 mod lining;
 mod one_piece;
 mod princess;
 mod skirt;
 mod straps;
+mod torso;
 
+pub use catalogue::{Family, Style, StyleSpec};
+pub(crate) use torso::Reach;
 #[cfg(test)]
 pub(crate) use brief::BriefHalves;
-pub(crate) use brief::{brief, girth_at, top_height as brief_top_height};
-pub(crate) use one_piece::one_piece;
+pub(crate) use brief::{girth_at, top_height as brief_top_height};
 
 use cloth::ClothPlan;
 use units::Finding;
@@ -20,8 +26,10 @@ use crate::design::Design;
 use crate::factors::Factors;
 use crate::geometry::{Curve, inward};
 use crate::measures::Measures;
+use crate::parameter::Parameter;
 use crate::piece::Piece;
-use crate::suit::{OpenEdge, Opening, SeamWalk};
+use crate::refusal::Refusal;
+use crate::suit::{LevelWidth, LoopRung, OpenEdge, Opening, SeamWalk, TrunkLoop};
 use kurbo::{Point, Vec2};
 
 /// What every style is drawn from.
@@ -32,7 +40,33 @@ pub(crate) struct Job<'a> {
     pub(crate) design: &'a Design,
 }
 
-/// What a style gives, before levels, loop and letters are added.
+impl Job<'_> {
+    /// A length (mm) or number of the style's own, as set or as usual.
+    ///
+    /// # Errors
+    /// [`Refusal::Parameter`] outside its range.
+    pub(crate) fn number(&self, parameter: &Parameter) -> Result<f64, Refusal> {
+        self.design.own.number(parameter)
+    }
+
+    /// The word of a choice of the style's own.
+    ///
+    /// # Errors
+    /// [`Refusal::Combination`] for a word it does not have.
+    pub(crate) fn word(&self, parameter: &Parameter) -> Result<&'static str, Refusal> {
+        self.design.own.word(parameter)
+    }
+
+    /// Whether a switch of the style's own is on.
+    ///
+    /// # Errors
+    /// [`Refusal::Combination`] for a value that is not yes or no.
+    pub(crate) fn is_on(&self, parameter: &Parameter) -> Result<bool, Refusal> {
+        self.design.own.is_on(parameter)
+    }
+}
+
+/// What a style gives; letters are added after it.
 #[derive(Default)]
 pub(crate) struct Drawn {
     pub(crate) pieces: Vec<Piece>,
@@ -41,6 +75,12 @@ pub(crate) struct Drawn {
     pub(crate) openings: Vec<Opening>,
     pub(crate) finished: Vec<crate::suit::FinishedMeasure>,
     pub(crate) findings: Vec<Finding>,
+    /// Widths by level, top to bottom.
+    pub(crate) levels: Vec<LevelWidth>,
+    /// The torso loop in rungs, for a suit held by shoulders and crotch.
+    pub(crate) loop_rungs: Vec<LoopRung>,
+    pub(crate) trunk: Option<TrunkLoop>,
+    pub(crate) strap_mid: Option<Point>,
 }
 
 /// Allowances of the shell and of the lining, mm. The lining is cut 2 mm less at open edges, for the turn of cloth (own;

@@ -2,15 +2,20 @@
 //!
 //! **Source.** Construction own; notch habits (single in front, double behind) common practice, no single source.
 
+use body::BodyForm;
 use cloth::Layer;
 use kurbo::Point;
 use units::{Finding, Severity};
 
-use super::{Drawn, Job, Widths, cone_edge, cups, lining, princess, skirt, straps};
+use super::torso::Torso;
+use super::{
+    Drawn, Family, Job, Reach, StyleSpec, Widths, cone_edge, cups, lining, princess, skirt, straps,
+};
 use crate::block::{Block, Half};
 use crate::build::{PieceBuilder, arc_end, level_line, mirror_in_line, placement};
 use crate::design::{BackShape, BustShaping, Cups, LiningCover};
 use crate::geometry::{Curve, unit, x_spans};
+use crate::parameter::Shared;
 use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
 use crate::refusal::Refusal;
 use crate::suit::{EdgeArc, FinishedMeasure, OpenEdge, Opening, OpeningKind, SeamWalk};
@@ -22,46 +27,76 @@ const STRAP_ZONE: f64 = 20.0;
 /// Each side of the underarm.
 const UNDERARM_ZONE: f64 = 30.0;
 
-/// Draws the suit's pieces from its block.
+pub(super) const STYLE: StyleSpec = StyleSpec {
+    key: "one-piece",
+    name: "One-piece",
+    says: "a suit from the shoulders to the crotch, stepped into",
+    family: Family::OnePiece,
+    wearers: &[BodyForm::Woman, BodyForm::Child],
+    shared: &[
+        Shared::Neckline,
+        Shared::Back,
+        Shared::Strap,
+        Shared::BustShaping,
+        Shared::Leg,
+        Shared::Seat,
+        Shared::Crotch,
+        Shared::Lining,
+        Shared::Cups,
+        Shared::Skirt,
+    ],
+    own: &[],
+    has_trunk_loop: true,
+    draw,
+};
+
+/// Draws the suit.
 ///
 /// # Errors
-/// Any [`Refusal`] of the pieces.
-pub(crate) fn one_piece(job: &Job<'_>, block: &Block) -> Result<Drawn, Refusal> {
+/// Any [`Refusal`] of block or pieces.
+fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
     let mut drawn = Drawn::default();
+    let torso = Torso::draw(job, Reach::Whole, &mut drawn.findings)?;
+    pieces(job, &torso.block, &mut drawn)?;
+    torso.finish(job, &mut drawn)?;
+    Ok(drawn)
+}
+
+fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal> {
     let crossed = job.design.back_shape == BackShape::CrossedStraps;
     let back_top = crossed.then(|| straps::back_top(&block.back));
 
     let shell = Widths::shell(job.design);
-    fronts(job, block, shell, Layer::Shell, &mut drawn)?;
+    fronts(job, block, shell, Layer::Shell, drawn)?;
     let back = back(job, block, shell, Layer::Shell, back_top.as_ref())?;
     drawn.pieces.push(back);
     if let Some(top) = &back_top {
-        straps::add(job, block, top, &mut drawn)?;
+        straps::add(job, block, top, drawn)?;
     }
     if let Some(wanted) = &job.design.skirt {
-        skirt::on_one_piece(job, block, wanted, &mut drawn)?;
+        skirt::on_one_piece(job, block, wanted, drawn)?;
     }
 
     let lined = Widths::lining(job.design);
     match job.design.lining {
         LiningCover::None => {}
         LiningCover::Full => {
-            fronts(job, block, lined, Layer::Lining, &mut drawn)?;
+            fronts(job, block, lined, Layer::Lining, drawn)?;
             drawn
                 .pieces
                 .push(self::back(job, block, lined, Layer::Lining, back_top.as_ref())?);
         }
-        LiningCover::Front => fronts(job, block, lined, Layer::Lining, &mut drawn)?,
+        LiningCover::Front => fronts(job, block, lined, Layer::Lining, drawn)?,
         LiningCover::Crotch => drawn.pieces.push(lining::crotch(job, &block.front, &block.back)?),
     }
     if job.design.cups == Cups::Pocket {
         drawn.pieces.push(cups::pocket(job, block)?);
     }
 
-    seams(job, block, crossed, &mut drawn);
-    edges(job, block, back_top.as_ref(), &mut drawn);
-    openings(job, block, back_top.as_ref(), &mut drawn);
-    finished(job, block, crossed, &mut drawn);
+    seams(job, block, crossed, drawn);
+    edges(job, block, back_top.as_ref(), drawn);
+    openings(job, block, back_top.as_ref(), drawn);
+    finished(job, block, crossed, drawn);
     if block.waist_widening > 1.0 {
         drawn.findings.push(Finding {
             code: "draft.waist_widened",
@@ -76,7 +111,7 @@ pub(crate) fn one_piece(job: &Job<'_>, block: &Block) -> Result<Drawn, Refusal> 
             remedy: String::new(),
         });
     }
-    Ok(drawn)
+    Ok(())
 }
 
 /// Where marks belong: on the cut of the lining when cups are set into it, else on the shell.
@@ -571,27 +606,29 @@ fn finished(job: &Job<'_>, block: &Block, crossed: bool, drawn: &mut Drawn) {
     let bust_y = l.bust_level(l.underarm_y);
     let above_leg = l.leg_y + 20.0;
     let mut list = vec![
-        ("across the bust, side seam to side seam", across(bust_y), 5.0),
-        ("across the waist, side seam to side seam", across(0.0), 5.0),
-        ("across, 2 cm above the leg at the side", across(above_leg), 5.0),
-        ("side seam, leg to underarm", k.side.length(), 4.0),
-        ("centre front, neckline to crotch seam", f.fold.length(), 5.0),
-        ("centre back, top to crotch seam", k.fold.length(), 5.0),
-        ("leg opening, once round", f.leg.length() + k.leg.length(), 8.0),
-        ("crotch, edge to edge at its seam", 2.0 * f.crotch.length(), 3.0),
-        ("strap, edge to edge at the shoulder", f.shoulder.length(), 3.0),
+        ("across_bust", "across the bust, side seam to side seam", across(bust_y), 5.0),
+        ("across_waist", "across the waist, side seam to side seam", across(0.0), 5.0),
+        ("across_above_leg", "across, 2 cm above the leg at the side", across(above_leg), 5.0),
+        ("side_seam", "side seam, leg to underarm", k.side.length(), 4.0),
+        ("centre_front", "centre front, neckline to crotch seam", f.fold.length(), 5.0),
+        ("centre_back", "centre back, top to crotch seam", k.fold.length(), 5.0),
+        ("leg_opening", "leg opening, once round", f.leg.length() + k.leg.length(), 8.0),
+        ("crotch_width", "crotch, edge to edge at its seam", 2.0 * f.crotch.length(), 3.0),
+        ("strap_width", "strap, edge to edge at the shoulder", f.shoulder.length(), 3.0),
     ];
     if crossed {
         let top = straps::back_top(k);
-        list[5].1 = top.end().y - k.crotch.start().y;
-        list.push(("neckline, strap to strap", 2.0 * f.neck.length(), 8.0));
+        list[5].2 = top.end().y - k.crotch.start().y;
+        list.push(("neckline", "neckline, strap to strap", 2.0 * f.neck.length(), 8.0));
     } else {
         list.push((
+            "neckline",
             "neckline and back, once round",
             2.0 * (f.neck.length() + k.neck.length()),
             8.0,
         ));
         list.push((
+            "armhole",
             "armhole, once round",
             f.armhole.length() + k.armhole.length(),
             8.0,
@@ -603,7 +640,7 @@ fn finished(job: &Job<'_>, block: &Block, crossed: bool, drawn: &mut Drawn) {
             .into_iter()
             .next()
     {
-        list.push(("between the princess seams at the waist", 2.0 * right, 4.0));
+        list.push(("between_princess_seams", "between the princess seams at the waist", 2.0 * right, 4.0));
     }
     drawn.finished = list
         .into_iter()

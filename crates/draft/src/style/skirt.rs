@@ -15,7 +15,7 @@ use super::one_piece::join_line;
 use super::{Drawn, Job, Widths};
 use crate::block::Block;
 use crate::build::PieceBuilder;
-use crate::design::{Skirt, SkirtJoin, SkirtKind, Style};
+use crate::design::{Skirt, SkirtJoin, SkirtKind};
 use crate::geometry::Curve;
 use crate::piece::{EdgeUse, Piece};
 use crate::refusal::Refusal;
@@ -54,7 +54,7 @@ fn angle(kind: SkirtKind) -> Result<f64, Refusal> {
 /// Height of the join on the flat suit for a skirt on a one-piece; `None` without a skirt.
 pub(super) fn join_height(job: &Job<'_>, block: &Block) -> Option<f64> {
     let skirt = job.design.skirt?;
-    if job.design.style == Style::Brief {
+    if !job.design.style.spec().has_trunk_loop {
         return None;
     }
     Some(height(block, skirt.join))
@@ -172,16 +172,13 @@ fn add(
         second_mm: sector.side.length(),
         sewn_ease_mm: 0.0,
     });
-    for (name, value_mm, tolerance_mm) in [
-        ("skirt, join to finished hem", length, 6.0),
-        ("skirt hem, once round", 4.0 * sector.hem.length(), 20.0),
-    ] {
-        drawn.finished.push(FinishedMeasure {
-            name: name.into(),
-            value_mm,
-            tolerance_mm,
-        });
-    }
+    drawn.finished.extend(
+        [
+            ("skirt_length", "skirt, join to finished hem", length, 6.0),
+            ("skirt_hem", "skirt hem, once round", 4.0 * sector.hem.length(), 20.0),
+        ]
+        .map(FinishedMeasure::new),
+    );
     drawn.findings.push(Finding {
         code: "draft.skirt",
         severity: Severity::Good,

@@ -110,6 +110,7 @@ pub(super) fn add(job: &Job<'_>, block: &Block, top: &Curve, drawn: &mut Drawn) 
         .build(&[(Layer::Shell, 2, false)], job.cloth)?;
     drawn.pieces.push(piece);
     drawn.finished.push(FinishedMeasure {
+        key: "strap_length",
         name: "each strap, edge to edge of the suit".into(),
         value_mm: way,
         tolerance_mm: 8.0,

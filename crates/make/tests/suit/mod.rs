@@ -11,6 +11,7 @@ use units::{Level, Stretch};
 /// An empty draft.
 pub(crate) fn empty() -> Draft {
     Draft {
+        style: draft::Style::ONE_PIECE,
         pieces: Vec::new(),
         seams: Vec::new(),
         open_edges: Vec::new(),

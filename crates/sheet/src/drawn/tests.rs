@@ -30,7 +30,7 @@ fn all() -> Vec<Suit> {
         (
             "petite",
             Design {
-                style: Style::Brief,
+                style: Style::BRIEF,
                 rise: Rise::Mid,
                 ..Design::default()
             },

@@ -3,6 +3,7 @@
 //! [`App`] is a value made from a store; the server is a function of it, so that tests drive the whole studio without a
 //! socket.
 
+mod adding;
 mod edit;
 mod example;
 mod forms;
@@ -22,6 +23,7 @@ use std::sync::{Arc, Mutex};
 
 use store::{SqliteStore, Timestamp};
 
+pub use adding::Added;
 pub(crate) use edit::preview_bodies;
 pub use edit::{EditPart, EditRequest};
 pub use jobs::{Job, JobEvent, JobState, Jobs};

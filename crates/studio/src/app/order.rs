@@ -9,7 +9,10 @@ use super::edit::preview_bodies;
 use super::papers::blocking;
 use super::{App, locked};
 use crate::document::{Worked, describe};
-use crate::view::{Drag, OrderView, Preview, Set, dragged, order_view, page_map_key, shape_view, wear_view};
+use crate::view::{
+    Drag, OrderView, Preview, Set, ShapeView, dragged, order_view, page_map_key, shape_moved, shape_view,
+    wear_view,
+};
 
 /// Page maps kept at hand.
 const PAGE_MAPS_AT_HAND: usize = 100;
@@ -98,6 +101,7 @@ fn preview(
     drag: Option<Drag>,
     with_wear: bool,
 ) -> Result<Preview, String> {
+    let is_a_hand = drag.is_some() && changes.is_empty() && !with_wear;
     if let Some(drag) = drag {
         let found =
             dragged(worked, &drag).ok_or_else(|| format!("{} has no handle on this suit", drag.handle))?;
@@ -110,11 +114,59 @@ fn preview(
             Some(describe(paper.kind, &paper.body, &c.path, &c.value))
         })
         .collect();
+    let words = words.join("; ");
+    if is_a_hand && let Some(shape) = under_the_hand(worked, &changes) {
+        return Ok(Preview {
+            changes,
+            words,
+            shape,
+            wear: None,
+        });
+    }
     let tried = worked.with(|papers| preview_bodies(papers, &changes));
     Ok(Preview {
-        words: words.join("; "),
+        words,
         shape: shape_view(&tried),
         wear: with_wear.then(|| wear_view(&tried)),
         changes,
     })
+}
+
+/// The section with the one change of a handle, without working everything else out again.
+fn under_the_hand(worked: &Worked, changes: &[Set]) -> Option<ShapeView> {
+    let [change] = changes else { return None };
+    let mut suit = worked.suit.clone();
+    preview_bodies(&mut [&mut suit], changes);
+    shape_moved(worked, &suit, change)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::examples::{example, names};
+
+    #[test]
+    fn under_the_hand_stands_what_will_be_kept() {
+        let mut quick = 0;
+        for name in names() {
+            let worked = example(&name);
+            for handle in shape_view(&worked).handles {
+                for by_mm in [-400.0, -23.7, -6.0, 0.0, 0.4, 11.3, 31.0, 250.0] {
+                    let drag = Drag {
+                        handle: handle.key.clone(),
+                        by_mm,
+                    };
+                    let changes = dragged(&worked, &drag).unwrap();
+                    let tried = worked.with(|papers| preview_bodies(papers, &changes));
+                    let seen = under_the_hand(&worked, &changes);
+                    quick += usize::from(seen.is_some());
+                    match seen {
+                        Some(seen) => assert_eq!(seen, shape_view(&tried), "{name}, {drag:?}"),
+                        None => assert!(tried.order.is_none(), "{name}, {drag:?}"),
+                    }
+                }
+            }
+        }
+        assert!(quick > 150, "only {quick} moves were drafted");
+    }
 }

@@ -213,7 +213,7 @@ fn design_of(style: StyleArg) -> Design {
             ..Design::default()
         },
         StyleArg::Brief => Design {
-            style: Style::Brief,
+            style: Style::BRIEF,
             ..Design::default()
         },
     }

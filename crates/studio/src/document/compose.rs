@@ -217,10 +217,11 @@ fn nearer_two<'a>(first: &'a Json, second: &'a Json, third: &'a Json) -> (&'a Js
 /// Takes out of a design what its style has no use for: a document keeps the neckline of a brief that was a one-piece, in
 /// case it becomes one again, but the suit file of a brief has none.
 fn in_force(design: &mut Table, wearer: Option<&Json>) {
-    let style = match design.get("style").and_then(Toml::as_str) {
-        Some("brief") => Style::Brief,
-        _ => Style::OnePiece,
-    };
+    let style = design
+        .get("style")
+        .and_then(Toml::as_str)
+        .and_then(Style::of_key)
+        .unwrap_or_default();
     design.retain(|key, _| !idle_keys(style).contains(&key));
     let form = wearer.and_then(|w| w.get("form")).and_then(Json::as_str);
     if form.is_some_and(|form| form != "woman") {

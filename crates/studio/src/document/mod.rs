@@ -10,10 +10,12 @@ mod compose;
 mod describe;
 mod import;
 mod look;
+mod tries;
 mod worked;
 
 pub use compose::{SuitPapers, compose, home_of, readings};
 pub use describe::describe;
 pub use import::{Imported, import};
 pub use look::{Look, look_of};
+pub use tries::Tries;
 pub use worked::{Paper, Worked, work};

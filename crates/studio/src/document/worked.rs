@@ -9,6 +9,7 @@ use serde_json::Value as Json;
 use units::Finding;
 
 use super::compose::{SuitPapers, compose};
+use super::tries::Tries;
 use crate::order::{Order, reach, work_out};
 use crate::suit_file::{Fault, Faults, Parts, SuitFile, read_parts};
 
@@ -56,6 +57,8 @@ pub struct Worked {
     pub order: Option<Order>,
     /// Everything missing, wrong or refused, by path of the suit file.
     pub faults: Vec<Fault>,
+    /// Where its handles went when they were tried.
+    pub(crate) tries: Tries,
 }
 
 impl Worked {
@@ -172,6 +175,7 @@ pub fn work(
         file: None,
         order: None,
         faults: Vec::new(),
+        tries: Tries::default(),
         text,
     };
     let parts = match read_parts(file_name, &worked.text) {

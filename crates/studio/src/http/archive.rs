@@ -70,7 +70,8 @@ pub(super) fn upload_limit() -> DefaultBodyLimit {
     DefaultBodyLimit::max(LARGEST)
 }
 
-/// Takes an archive in. All of it is checked before anything is written.
+/// Takes an archive in. All of it is checked before anything is written. Added to a workroom, what is here already is left
+/// alone, and what differs from a thing here of the same id is kept beside it as a second.
 #[utoipa::path(post, path = "/api/v1/archive", tag = "workroom", params(How),
     request_body(content = Vec<u8>, content_type = "application/zip"),
     responses((status = 200, body = Done), (status = 422, body = Problems)))]
@@ -79,9 +80,17 @@ pub(super) async fn import(
     Query(how): Query<How>,
     bytes: Bytes,
 ) -> Answer<Json<Done>> {
-    let mode = match how.mode.as_str() {
-        "add" => ImportMode::Add,
-        "replace" => ImportMode::Replace,
+    let says = match how.mode.as_str() {
+        "add" => app.add_archive(bytes.to_vec()).await?.says(),
+        "replace" => {
+            let imported = app.store.import_archive(bytes.to_vec(), ImportMode::Replace).await?;
+            app.forget();
+            format!(
+                "Took in {} and {}.",
+                count(imported.documents, "document"),
+                count(imported.photos, "photo")
+            )
+        }
         other => {
             return Err(Problems::refused(
                 format!("\"{other}\" is no way to take an archive in"),
@@ -89,13 +98,6 @@ pub(super) async fn import(
             ));
         }
     };
-    let imported = app.store.import_archive(bytes.to_vec(), mode).await?;
-    app.forget();
-    let says = format!(
-        "Took in {} and {}.",
-        count(imported.documents, "document"),
-        count(imported.photos, "photo")
-    );
     Ok(Json(Done { says }))
 }
 
@@ -113,15 +115,26 @@ pub(super) async fn back_up(State(app): State<Arc<App>>) -> Answer<(StatusCode, 
     Ok((StatusCode::CREATED, Json(shown(backup))))
 }
 
+/// What came of putting a backup back.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, TS, ToSchema)]
+pub struct Restored {
+    /// What was done.
+    pub says: String,
+    /// The backup made of what was there before.
+    pub before: BackupView,
+}
+
 /// Puts everything back as it was in a backup, after a backup of what is there now.
 #[utoipa::path(post, path = "/api/v1/backups/{name}/restore", tag = "workroom", params(("name" = String, Path)),
-    responses((status = 200, body = Done), (status = 404, body = Problems), (status = 422, body = Problems)))]
-pub(super) async fn restore(State(app): State<Arc<App>>, Path(name): Path<String>) -> Answer<Json<Done>> {
+    responses((status = 200, body = Restored), (status = 404, body = Problems), (status = 422, body = Problems)))]
+pub(super) async fn restore(
+    State(app): State<Arc<App>>,
+    Path(name): Path<String>,
+) -> Answer<Json<Restored>> {
     let before = app.store.restore_backup(&name).await?;
     app.forget();
-    let says = format!(
-        "Everything is as it was then. What was there before is in the backup {}.",
-        before.name
-    );
-    Ok(Json(Done { says }))
+    Ok(Json(Restored {
+        says: "Everything is as it was then.".to_owned(),
+        before: shown(before),
+    }))
 }

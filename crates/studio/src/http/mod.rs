@@ -33,7 +33,7 @@ use utoipa_axum::routes;
 
 use crate::app::App;
 
-pub use archive::BackupView;
+pub use archive::{BackupView, Restored};
 pub use documents::{Binned, DocumentView, NewDocument};
 pub use edits::Kept;
 pub use home::Done;
@@ -74,7 +74,7 @@ fn api() -> OpenApiRouter<Arc<App>> {
         .routes(routes!(documents::restore))
         .routes(routes!(wearers::form))
         .routes(routes!(wearers::goes_along))
-        .routes(routes!(wearers::erase))
+        .routes(routes!(wearers::read, wearers::erase))
         .merge(
             OpenApiRouter::new()
                 .routes(routes!(photos::put))

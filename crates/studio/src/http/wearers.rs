@@ -1,42 +1,49 @@
-//! Wearers: their computed form, and removing one for good.
+//! Wearers: one on her own, her computed form, and removing one for good.
 
 use std::sync::Arc;
 
 use axum::Json;
 use axum::extract::{Path, State};
-use serde_json::json;
 use store::{Kind, Store as _};
 
 use super::documents::document_id;
 use super::home::Done;
 use super::problem::{Answer, Problems};
 use crate::app::{App, GoesAlong, blocking};
-use crate::document::{Paper, work};
-use crate::view::FormView;
+use crate::document::Paper;
+use crate::view::{FormView, WearerView, alone, wearer_view};
+
+/// The document of a wearer.
+async fn wearer(app: &App, id: &str) -> Answer<Paper> {
+    let document = app.store.get(&document_id(id)?).await?;
+    if document.kind != Kind::Wearer {
+        return Err(Problems::not_found("wearer"));
+    }
+    Ok(Paper {
+        id: document.id.as_str().to_owned(),
+        kind: "wearer",
+        revision: document.revision,
+        body: document.body,
+    })
+}
+
+/// A wearer on her own: each dimension with how it stands, and what is doubtful or missing.
+#[utoipa::path(get, path = "/api/v1/wearers/{id}", tag = "wearers", params(("id" = String, Path)),
+    responses((status = 200, body = WearerView), (status = 404, body = Problems)))]
+pub(super) async fn read(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer<Json<WearerView>> {
+    let paper = wearer(&app, &id).await?;
+    let (units, today) = (app.settings().await?.units, app.today());
+    Ok(Json(blocking(move || wearer_view(paper, &units, &today)).await))
+}
 
 /// The computed body of a wearer, in section rings.
 #[utoipa::path(get, path = "/api/v1/wearers/{id}/form", tag = "wearers", params(("id" = String, Path)),
     responses((status = 200, body = FormView), (status = 404, body = Problems), (status = 422, body = Problems)))]
 pub(super) async fn form(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer<Json<FormView>> {
-    let document = app.store.get(&document_id(&id)?).await?;
-    if document.kind != Kind::Wearer {
-        return Err(Problems::not_found("wearer"));
-    }
+    let paper = wearer(&app, &id).await?;
     let units = app.settings().await?.units;
     let view = blocking(move || {
-        let paper = Paper {
-            id: document.id.as_str().to_owned(),
-            kind: "wearer",
-            revision: document.revision,
-            body: document.body,
-        };
-        let suit = Paper {
-            id: String::new(),
-            kind: "suit",
-            revision: 0,
-            body: json!({"name": "-", "units": units}),
-        };
-        let worked = work(suit, Some(paper), None, None, None, None, None);
+        let worked = alone(paper, &units);
         let unit = worked.unit();
         match &worked.body {
             Some((body, _)) => app.form_of(body, unit),

@@ -5,10 +5,12 @@
 //!
 //! **Shapes and units.** Lengths in the file's unit or with their own; shares 0 to 1; the flare in degrees, as on paper.
 
+use std::sync::LazyLock;
+
 use cloth::Fit;
 use draft::{
     Allowances, BackDepth, BackShape, BustShaping, Cups, Design, LegHeight, LiningCover, NeckDepth,
-    NeckShape, Rise, Seat, Skirt, SkirtJoin, SkirtKind, Style,
+    NeckShape, ParameterKind, Rise, Seat, Setting, Shared, Skirt, SkirtJoin, SkirtKind, Style,
 };
 use units::Mm;
 
@@ -39,7 +41,26 @@ pub(crate) const KEYS: [&str; 20] = [
 pub(crate) const SKIRT_KEYS: [&str; 4] = ["kind", "join", "cover", "flare"];
 pub(crate) const ALLOWANCE_KEYS: [&str; 5] = ["seam", "side_seam", "crotch", "hem", "first_fitting"];
 
-pub(crate) const STYLES: [(&str, Style); 2] = [("one-piece", Style::OnePiece), ("brief", Style::Brief)];
+/// Every key the section may have: those all styles share and those of each style.
+pub(crate) fn keys() -> &'static [&'static str] {
+    static ALL: LazyLock<Vec<&str>> = LazyLock::new(|| {
+        let own = Style::all()
+            .iter()
+            .flat_map(|s| s.spec().own.iter().map(|p| p.key));
+        let mut keys = KEYS.to_vec();
+        for key in own {
+            if !keys.contains(&key) {
+                keys.push(key);
+            }
+        }
+        keys
+    });
+    &ALL
+}
+
+pub(crate) fn styles() -> Vec<(&'static str, Style)> {
+    Style::all().iter().map(|s| (s.key(), *s)).collect()
+}
 pub(crate) const FITS: [(&str, Fit); 4] = [
     ("relaxed", Fit::Relaxed),
     ("regular", Fit::Regular),
@@ -182,10 +203,10 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
         allowances,
         ..Design::default()
     };
-    let Some(section) = reader.table(top, "design", &KEYS) else {
+    let Some(section) = reader.table(top, "design", keys()) else {
         return design;
     };
-    set(&mut design.style, reader.choice(&section, "style", &STYLES));
+    set(&mut design.style, reader.choice(&section, "style", &styles()));
     set(&mut design.fit, reader.choice(&section, "fit", &FITS));
     set(
         &mut design.neck_shape,
@@ -247,36 +268,60 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
     set(&mut design.lining, reader.choice(&section, "lining", &LININGS));
     set(&mut design.cups, reader.choice(&section, "cups", &CUPS));
     design.skirt = skirt(reader, &section);
+    own(reader, &section, &mut design);
     style_keys(reader, &section, design.style);
     design
 }
 
-/// Keys that say nothing about a suit of this style.
-pub(crate) const fn idle_keys(style: Style) -> &'static [&'static str] {
-    match style {
-        Style::OnePiece => &["rise"],
-        Style::Brief => &[
-            "neckline",
-            "neck_depth",
-            "neck_depth_below_pit",
-            "back",
-            "back_depth",
-            "back_depth_below_nape",
-            "strap_width",
-            "strap_position",
-            "bust_shaping",
-            "cups",
-        ],
+/// The parameters the style has for itself, as its catalogue entry declares them.
+fn own(reader: &mut Reader<'_>, section: &Section<'_, '_>, design: &mut Design) {
+    for parameter in design.style.spec().own {
+        let key = parameter.key;
+        let setting = match parameter.kind {
+            ParameterKind::Length { low, high, .. } => {
+                let range = LengthRange {
+                    low: Mm::new(low),
+                    high: Mm::new(high),
+                    help: parameter.says,
+                };
+                reader.length(section, key, range).map(|s| Setting::Length(s.value))
+            }
+            ParameterKind::Number { low, high, unit, .. } => {
+                let range = NumberRange {
+                    low,
+                    high,
+                    unit,
+                    help: parameter.says,
+                };
+                reader.number(section, key, range).map(|s| Setting::Number(s.value))
+            }
+            ParameterKind::Choice { options } => {
+                let words: Vec<_> = options.iter().map(|o| (o.key, o.key)).collect();
+                reader.choice(section, key, &words).map(|s| Setting::Word(s.value))
+            }
+            ParameterKind::Switch { .. } => reader.flag(section, key).map(|s| Setting::Yes(s.value)),
+        };
+        if let Some(setting) = setting {
+            design.own.set(parameter, setting);
+        }
     }
+}
+
+/// Keys that say nothing about a suit of this style.
+pub(crate) fn idle_keys(style: Style) -> Vec<&'static str> {
+    let heard = |key: &str| style.spec().shared.iter().any(|s| s.keys().contains(&key));
+    let shared = Shared::ALL.iter().flat_map(|s| s.keys());
+    let of_others = keys().iter().filter(|k| !KEYS.contains(k));
+    shared
+        .filter(|k| !heard(k))
+        .chain(of_others.filter(|k| style.own(k).is_none()))
+        .copied()
+        .collect()
 }
 
 /// Keys that say nothing about this style are refused: a maker who writes them expects to see them on paper.
 fn style_keys(reader: &mut Reader<'_>, section: &Section<'_, '_>, style: Style) {
-    let name = if style == Style::Brief {
-        "brief"
-    } else {
-        "one-piece"
-    };
+    let name = style.spec().name.to_lowercase();
     for key in idle_keys(style).iter().filter(|k| section.has(k)) {
         let path = section.path_of(key);
         reader.conflict(

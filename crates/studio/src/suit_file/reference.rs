@@ -61,7 +61,7 @@ pub fn reference() -> Vec<SectionReference> {
             "`[design]`",
             &design::KEYS,
             vec![
-                words_of(&design::STYLES),
+                words_of(&design::styles()),
                 words_of(&design::FITS),
                 words_of(&design::NECKLINES),
                 words_of(&design::BACKS),

@@ -473,7 +473,7 @@ pub(crate) fn section_keys(section: &str) -> &'static [&'static str] {
         "wearer" => &wearer::KEYS,
         "shell" | "lining" | "mesh" => &swatch::KEYS,
         "tested_together" => &swatch::PAIR_KEYS,
-        "design" => &design::KEYS,
+        "design" => design::keys(),
         "allowances" => &design::ALLOWANCE_KEYS,
         "elastic" => &elastic::KEYS,
         "printer" => &PRINTER_KEYS,

@@ -5,7 +5,7 @@ use serde_json::Value as Json;
 use crate::document::{Paper, Worked, import, work};
 
 /// A document of this id.
-pub(super) fn paper(id: &str, kind: &'static str, body: Json) -> Paper {
+pub(crate) fn paper(id: &str, kind: &'static str, body: Json) -> Paper {
     Paper {
         id: id.to_owned(),
         kind,
@@ -15,7 +15,7 @@ pub(super) fn paper(id: &str, kind: &'static str, body: Json) -> Paper {
 }
 
 /// The papers of one example, worked out: `maren-one-piece`.
-pub(super) fn example(name: &str) -> Worked {
+pub(crate) fn example(name: &str) -> Worked {
     let file = format!("{}/../../examples/{name}.toml", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(&file).unwrap();
     let parts = import(&file, &text).unwrap();
@@ -31,7 +31,7 @@ pub(super) fn example(name: &str) -> Worked {
 }
 
 /// Names of all examples, sorted.
-pub(super) fn names() -> Vec<String> {
+pub(crate) fn names() -> Vec<String> {
     let folder = format!("{}/../../examples", env!("CARGO_MANIFEST_DIR"));
     let mut names: Vec<String> = std::fs::read_dir(folder)
         .unwrap()
@@ -44,12 +44,12 @@ pub(super) fn names() -> Vec<String> {
 }
 
 /// The papers with the wearer's document changed.
-pub(super) fn with_wearer(worked: &Worked, change: impl FnOnce(&mut Json)) -> Worked {
+pub(crate) fn with_wearer(worked: &Worked, change: impl FnOnce(&mut Json)) -> Worked {
     with(worked, "wearer", change)
 }
 
 /// The papers with the document of this id changed.
-pub(super) fn with(worked: &Worked, id: &str, change: impl FnOnce(&mut Json)) -> Worked {
+pub(crate) fn with(worked: &Worked, id: &str, change: impl FnOnce(&mut Json)) -> Worked {
     worked.with(|papers| {
         let paper = papers.iter_mut().find(|p| p.id == id).unwrap();
         change(&mut paper.body);

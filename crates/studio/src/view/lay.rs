@@ -9,7 +9,7 @@ use units::Mm;
 use utoipa::ToSchema;
 
 use super::not_yet::not_yet;
-use super::{Frame, Head, Note, Quantity, State, length, percent};
+use super::{Frame, Head, Note, Quantity, State, as_sold, length, percent};
 use crate::document::{Paper, Worked, look_of};
 use crate::order::Order;
 
@@ -198,8 +198,8 @@ fn laid(worked: &Worked, order: &Order, layer: Layer, notes: &mut Vec<Note>) -> 
             State::Missing,
             format!(
                 "No lay can be shorter than {}, and {} is in stock.",
-                by_the_metre(least.at_least, unit).text(),
-                by_the_metre(*stock, unit).text()
+                as_sold(least.at_least, unit).text(),
+                as_sold(*stock, unit).text()
             ),
             "Buy more; a real lay needs more than the least.",
             Some("stock"),
@@ -218,8 +218,8 @@ fn laid(worked: &Worked, order: &Order, layer: Layer, notes: &mut Vec<Note>) -> 
             photo: look.photo,
         },
         pieces,
-        at_least: least.map(|l| length(l.at_least, unit).why(why)),
-        stock: stock.and_then(Result::ok).map(|s| by_the_metre(s, unit)),
+        at_least: least.map(|l| as_sold(l.at_least, unit).why(why)),
+        stock: stock.and_then(Result::ok).map(|s| as_sold(s, unit)),
     }
 }
 
@@ -282,22 +282,6 @@ pub(super) fn stock_of(body: &Json) -> Option<Result<Mm, String>> {
         None => units::parse_length(&written, units::LengthUnit::Cm).ok(),
     };
     Some(length.filter(|l| l.get() >= 0.0).ok_or(written))
-}
-
-/// A length as cloth and elastic are sold: metres, or her inches.
-pub(super) fn by_the_metre(mm: Mm, unit: units::LengthUnit) -> Quantity {
-    let metres = super::plain(mm.get() / 1000.0, 2, "m", "metres");
-    let inches = length(mm, units::LengthUnit::In);
-    match unit {
-        units::LengthUnit::In => Quantity {
-            second: metres.text(),
-            ..inches
-        },
-        _ => Quantity {
-            second: format!("{} in", inches.main),
-            ..metres
-        },
-    }
 }
 
 /// A piece as it lies on its cloth: along the selvedge to the right, y down, corner at the origin.
@@ -390,8 +374,6 @@ fn area(points: &[(f64, f64)]) -> f64 {
 #[cfg(test)]
 mod tests {
     use serde_json::json;
-    use units::LengthUnit;
-
     use super::*;
 
     #[test]
@@ -405,13 +387,6 @@ mod tests {
         assert_eq!(of("plenty").unwrap().unwrap_err(), "plenty");
         assert!(of("-1 m").unwrap().is_err());
         assert!(of(" ").is_none() && stock_of(&json!({})).is_none());
-    }
-
-    #[test]
-    fn bought_lengths_are_metres() {
-        let two = by_the_metre(Mm::new(2250.0), LengthUnit::Cm);
-        assert_eq!((two.text().as_str(), two.second.as_str()), ("2.25 m", "88⅝ in"));
-        assert_eq!(by_the_metre(Mm::new(2250.0), LengthUnit::In).second, "2.25 m");
     }
 
     #[test]

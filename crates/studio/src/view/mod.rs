@@ -6,7 +6,7 @@ mod build;
 mod cloth;
 mod common;
 #[cfg(test)]
-mod examples;
+pub(crate) mod examples;
 mod form;
 mod home;
 mod lay;
@@ -33,18 +33,20 @@ pub use home::{ClothCard, HomeView, ShelfLine, Shelves, Silhouette, SilhouettePa
 pub use lay::{CutView, LaidCloth, LayView};
 pub use order::{CautionView, OrderView, Stamp, SuitHead};
 pub use paper::{FileView, OutlineView, PageMap, PaperView, TileView, page_map_key};
-pub use quantity::{length, percent, plain, small_length};
+pub use quantity::{as_sold, length, percent, plain, small_length};
 pub use sew::{ArcView, BuyView, EdgeView, SettingView, SewView, StepView};
 pub use shape::{
     Drag, FinishedView, HandleView, MarkView, NamedEdge, PieceView, Preview, SeamView, ShapeView, dragged,
-    shape_view,
+    shape_moved, shape_view,
 };
 pub(crate) use shape::{at_path, usual_of, words_of};
-pub(crate) use told::sentence;
+pub(crate) use told::{list as told_list, sentence};
 pub use try_on::{CorrectionView, OverlayLine, OverlayView, TryOnEntry, TryOnView, VersionView};
 pub use typescript::typescript;
 pub use wear::{RailView, RungView, UseView, WayInView, WearView, wear_view};
+pub(crate) use wearer::alone;
 pub use wearer::{
     DimensionView, FormView, ProtocolView, ResidualView, RingView, TapeView, WearerView, form_key, is_minor,
+    wearer_view,
 };
 pub use why::{Why, WhyInput, why};

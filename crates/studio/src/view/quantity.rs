@@ -52,6 +52,55 @@ pub fn small_length(small: Mm, unit: LengthUnit) -> Quantity {
     }
 }
 
+/// Eighths of an inch in a yard.
+const YARD: i64 = 36 * 8;
+
+/// A length of cloth or elastic as it is sold: metres, or her inches, from a yard on in yards and inches.
+pub fn as_sold(sold: Mm, unit: LengthUnit) -> Quantity {
+    let metres = plain(sold.get() / 1000.0, 2, "m", "metres");
+    let yards = in_yards(sold);
+    let (first, other) = match unit {
+        LengthUnit::In => (yards, metres),
+        LengthUnit::Cm | LengthUnit::Mm => (metres, yards),
+    };
+    Quantity {
+        second: other.text(),
+        spoken: format!("{}, {}", first.spoken, other.spoken),
+        ..first
+    }
+}
+
+/// `35½ in`, `2 yd`, `6 yd 20¼ in`; the last unit apart, as the pages set it.
+fn in_yards(sold: Mm) -> Quantity {
+    let (negative, inches, eighth) = eighths(sold);
+    let all = inches * 8 + i64::try_from(eighth).unwrap_or(0);
+    if negative || all < YARD {
+        return Quantity {
+            spoken: inch_spoken(sold),
+            main: inch_text(sold),
+            unit: "in".to_owned(),
+            ..Quantity::default()
+        };
+    }
+    let yards = all / YARD;
+    let yards_spoken = format!("{yards} yard{}", if yards == 1 { "" } else { "s" });
+    let rest = Mm::from_inches((all % YARD) as f64 / 8.0);
+    if all % YARD == 0 {
+        return Quantity {
+            main: yards.to_string(),
+            unit: "yd".to_owned(),
+            spoken: yards_spoken,
+            ..Quantity::default()
+        };
+    }
+    Quantity {
+        main: format!("{yards} yd {}", inch_text(rest)),
+        unit: "in".to_owned(),
+        spoken: format!("{yards_spoken} {}", inch_spoken(rest)),
+        ..Quantity::default()
+    }
+}
+
 /// A ratio as a whole per cent: 0.153 is `15`.
 pub fn percent(ratio: f64) -> Quantity {
     let main = whole(ratio * 100.0);
@@ -145,6 +194,26 @@ mod tests {
         assert_eq!(waist.spoken, "73 centimetres, 28 and three quarters inches");
         let waist = length(Mm::new(730.0), LengthUnit::In);
         assert_eq!((waist.main.as_str(), waist.second.as_str()), ("28¾", "73.0 cm"));
+    }
+
+    /// A yard is 36 inches exactly (international yard, 1959).
+    #[test]
+    fn what_is_sold_by_the_length_is_metres_or_yards() {
+        let two = as_sold(Mm::new(2250.0), LengthUnit::Cm);
+        assert_eq!(
+            (two.text().as_str(), two.second.as_str()),
+            ("2.25 m", "2 yd 16⅝ in")
+        );
+        let six = as_sold(Mm::from_inches(236.25), LengthUnit::In);
+        assert_eq!(
+            (six.text().as_str(), six.second.as_str(), six.spoken.as_str()),
+            ("6 yd 20¼ in", "6 m", "6 yards 20 and a quarter inches, 6 metres")
+        );
+        let text = |inches| as_sold(Mm::from_inches(inches), LengthUnit::In).text();
+        assert_eq!(text(35.875), "35⅞ in");
+        assert_eq!(text(35.99), "1 yd", "rounds up to the yard");
+        assert_eq!(text(72.0), "2 yd");
+        assert_eq!(text(36.125), "1 yd ⅛ in");
     }
 
     #[test]

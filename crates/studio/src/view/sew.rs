@@ -10,9 +10,9 @@ use ts_rs::TS;
 use units::{LengthUnit, Mm, Severity};
 use utoipa::ToSchema;
 
-use super::lay::{by_the_metre, stock_of};
+use super::lay::stock_of;
 use super::not_yet::not_yet;
-use super::{Head, Note, Quantity, State, length, small_length, told};
+use super::{Head, Note, Quantity, State, as_sold, length, small_length, told};
 use crate::document::Worked;
 use crate::order::Order;
 
@@ -57,7 +57,7 @@ pub struct EdgeView {
 pub struct ArcView {
     /// Name: `back`.
     pub name: String,
-    /// Letter of the mark at its start.
+    /// Letter of the mark at its start; `f′` where the edge meets mark f a second time, on the other side.
     pub letter: String,
     /// Along the edge.
     pub edge: Quantity,
@@ -76,12 +76,12 @@ pub struct ArcView {
 pub struct BuyView {
     /// Kind and width.
     pub what: String,
-    /// What the suit takes.
-    pub net: Quantity,
-    /// What to buy.
-    pub to_buy: Quantity,
+    /// What is needed: what the suit takes, with trimming and a test.
+    pub needed: Quantity,
     /// What is in stock, if written.
-    pub stock: Option<Quantity>,
+    pub in_hand: Option<Quantity>,
+    /// What of the needed is not in hand.
+    pub to_buy: Quantity,
 }
 
 /// Something to do, with its tick.
@@ -161,7 +161,7 @@ fn edge(worked: &Worked, plan: &ElasticPlan) -> EdgeView {
             let key = arc_key(plan, i);
             ArcView {
                 name: arc.name.to_owned(),
-                letter: arc.letter.to_string(),
+                letter: plan.mark(i),
                 edge: length(arc.edge, unit).why(&key),
                 elastic: length(arc.elastic, unit).why(&key),
                 ratio: ratio(arc.ratio).why(&key),
@@ -248,7 +248,7 @@ pub(super) fn cut_words(plan: &ElasticPlan, unit: LengthUnit) -> String {
 
 /// Where the elastic is joined.
 pub(super) fn join_words(plan: &ElasticPlan) -> String {
-    let letter = plan.arcs.first().map_or('a', |a| a.letter);
+    let letter = plan.mark(0);
     if plan.overlap <= Mm::ZERO {
         return "Not joined: it runs from one end of the edge to the other.".to_owned();
     }
@@ -260,6 +260,11 @@ pub(super) fn join_words(plan: &ElasticPlan) -> String {
     format!("Joined at mark {letter}, {place}.")
 }
 
+/// What of the elastic is in hand; none when it is not written or no length.
+pub(super) fn in_hand(worked: &Worked) -> Option<Mm> {
+    stock_of(&worked.elastic.as_ref()?.body)?.ok()
+}
+
 fn bought(worked: &Worked, order: &Order, notes: &mut Vec<Note>) -> Vec<BuyView> {
     let unit = worked.unit();
     let stock = worked.elastic.as_ref().and_then(|p| stock_of(&p.body));
@@ -267,53 +272,70 @@ fn bought(worked: &Worked, order: &Order, notes: &mut Vec<Note>) -> Vec<BuyView>
         let says = format!("The stock of elastic reads “{written}”, which is no length.");
         notes.push(told::note(State::Doubtful, "elastic", says, "Write it as 1.4 m.").at("stock"));
     }
-    let stock = stock.and_then(Result::ok);
-    order
-        .elastic_to_buy
-        .iter()
-        .enumerate()
-        .map(|(i, buy)| {
-            let what = format!(
-                "{}, {}",
-                told::capital(&buy.kind),
-                small_length(buy.width, unit).text()
+    // All rows are cut from the one elastic of the suit: what a row uses up is not in hand for the next.
+    let mut left = in_hand(worked);
+    let mut rows = Vec::new();
+    for (i, buy) in order.elastic_to_buy.iter().enumerate() {
+        let what = format!(
+            "{}, {}",
+            told::capital(&buy.kind),
+            small_length(buy.width, unit).text()
+        );
+        let why = format!("elastic.buy.{i}");
+        let needed = as_sold(buy.to_buy, unit);
+        let to_buy = short_of(buy.to_buy, left.unwrap_or(Mm::ZERO));
+        if let Some(in_hand) = left.filter(|_| to_buy > Mm::ZERO) {
+            let says = format!(
+                "{what}: {} needed, {} in hand.",
+                needed.text(),
+                as_sold(in_hand, unit).text()
             );
-            let why = format!("elastic.buy.{i}");
-            if let Some(stock) = stock.filter(|s| *s < buy.net) {
-                let short = Mm::new(((buy.to_buy - stock).get() / SOLD_BY_MM).ceil() * SOLD_BY_MM);
-                notes.push(
-                    told::note(
-                        State::Missing,
-                        "elastic",
-                        format!(
-                            "{what}: {} needed, {} on the shelf.",
-                            by_the_metre(buy.net, unit).text(),
-                            by_the_metre(stock, unit).text()
-                        ),
-                        format!("Buy {}.", by_the_metre(short, unit).text()),
-                    )
+            let next = format!("Buy {}.", as_sold(to_buy, unit).text());
+            notes.push(
+                told::note(State::Missing, "elastic", says, next)
                     .at("stock")
                     .asked(&why),
-                );
-            }
-            BuyView {
-                what,
-                net: by_the_metre(buy.net, unit).why(&why),
-                to_buy: by_the_metre(buy.to_buy, unit).why(&why),
-                stock: stock.map(|s| by_the_metre(s, unit)),
-            }
-        })
-        .collect()
+            );
+        }
+        rows.push(BuyView {
+            what,
+            needed: needed.why(&why),
+            in_hand: left.map(|l| as_sold(l, unit)),
+            to_buy: if to_buy > Mm::ZERO {
+                as_sold(to_buy, unit)
+            } else {
+                nothing()
+            },
+        });
+        left = left.map(|l| Mm::new((l - buy.to_buy).get().max(0.0)));
+    }
+    rows
 }
 
 /// Elastic is sold by the quarter metre. `data/trade/notions.toml`.
 const SOLD_BY_MM: f64 = 250.0;
+
+/// What to buy of the needed when so much is in hand, in the steps it is sold by.
+fn short_of(needed: Mm, in_hand: Mm) -> Mm {
+    let steps = (needed - in_hand).get() / SOLD_BY_MM;
+    // A millionth of a step is rounding, not elastic.
+    Mm::new((steps - 1e-6).ceil().max(0.0) * SOLD_BY_MM)
+}
+
+fn nothing() -> Quantity {
+    Quantity {
+        main: "nothing".to_owned(),
+        spoken: "nothing".to_owned(),
+        ..Quantity::default()
+    }
+}
 
 #[cfg(test)]
 mod tests {
     use serde_json::{Value as Json, json};
 
     use super::*;
+    use crate::document::{Paper, work};
     use crate::view::examples::{example, names, with};
     use crate::view::{Around, lay, paper, try_on, why};
 
@@ -419,5 +441,82 @@ mod tests {
             view.head.summary,
             format!("Step 4 of {}. {}.", view.steps.len(), view.steps[3].title)
         );
+    }
+
+    /// Maren's suit, with so much elastic in stock: needed, in hand, to buy as the row tells them, and the note on it.
+    fn row(stock: &str) -> ([String; 3], Option<String>) {
+        let maren = example("maren-one-piece");
+        let elastic = Paper {
+            id: "elastic".into(),
+            kind: "elastic",
+            revision: 1,
+            body: json!({"name": "Rubber", "kind": "braided-rubber", "width": "8 mm", "stock": stock}),
+        };
+        let worked = work(
+            maren.suit,
+            maren.wearer,
+            maren.shell,
+            maren.lining,
+            maren.mesh,
+            Some(elastic),
+            None,
+        );
+        let view = view(&worked);
+        let [row] = view.to_buy.as_slice() else {
+            panic!("{:?}", view.to_buy)
+        };
+        let in_hand = row.in_hand.as_ref().map_or_else(String::new, Quantity::text);
+        let note = view.head.notes.iter().find(|n| n.field.as_deref() == Some("stock"));
+        (
+            [row.needed.text(), in_hand, row.to_buy.text()],
+            note.map(|n| format!("{} {}", n.says, n.next)),
+        )
+    }
+
+    #[test]
+    fn note_and_table_tell_the_same_of_the_elastic() {
+        let ([needed, in_hand, to_buy], note) = row("1.4 m");
+        let metres = |text: &str| text.trim_end_matches(" m").parse::<f64>().unwrap();
+        let short = metres(&needed) - metres(&in_hand);
+        assert!(
+            metres(&to_buy) >= short - 1e-9 && metres(&to_buy) < short + 0.25,
+            "{to_buy}"
+        );
+        let note = note.unwrap();
+        assert!(
+            note.contains(&format!("{needed} needed, {in_hand} in hand.")),
+            "{note}"
+        );
+        assert!(note.ends_with(&format!("Buy {to_buy}.")), "{note}");
+
+        let ([_, _, to_buy], note) = row(&needed);
+        assert_eq!((to_buy.as_str(), note), ("nothing", None));
+        let ([needed, in_hand, to_buy], note) = row("");
+        assert_eq!(
+            (in_hand.as_str(), to_buy, note),
+            ("", needed, None),
+            "nothing written: all of it"
+        );
+    }
+
+    #[test]
+    fn what_is_short_is_bought_by_the_quarter_metre() {
+        let short = |needed, in_hand| short_of(Mm::new(needed), Mm::new(in_hand)).get();
+        assert_eq!(short(3500.0, 1400.0), 2250.0);
+        assert_eq!(short(3500.0, 3250.0), 250.0);
+        assert_eq!(short(3500.0, 3500.0), 0.0);
+        assert_eq!(short(3500.0, 9000.0), 0.0);
+    }
+
+    #[test]
+    fn no_two_marks_of_an_edge_share_a_letter() {
+        for name in names() {
+            for edge in view(&example(&name)).edges {
+                let mut letters: Vec<&str> = edge.arcs.iter().map(|a| a.letter.as_str()).collect();
+                letters.sort_unstable();
+                letters.dedup();
+                assert_eq!(letters.len(), edge.arcs.len(), "{name}, {}", edge.key);
+            }
+        }
     }
 }

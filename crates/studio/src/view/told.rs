@@ -46,11 +46,39 @@ pub(super) fn count(n: usize) -> String {
 }
 
 /// Names joined as they are said: `bust, waist and hip`.
-pub(super) fn list(names: &[String]) -> String {
+pub(crate) fn list(names: &[String]) -> String {
     match names {
         [] => String::new(),
         [one] => one.clone(),
         [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+/// A date as people read it: `2026-11-19`, with or without a time, as `19 November 2026`; any other text as it stands.
+pub(super) fn day(date: &str) -> String {
+    const MONTHS: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    let day = date.split('T').next().unwrap_or(date);
+    let mut parts = day.splitn(3, '-');
+    let mut next = || parts.next().and_then(|p| p.parse::<usize>().ok());
+    match (next(), next(), next()) {
+        (Some(year), Some(month), Some(day)) if (1..=31).contains(&day) => month
+            .checked_sub(1)
+            .and_then(|m| MONTHS.get(m))
+            .map_or_else(|| date.to_owned(), |m| format!("{day} {m} {year}")),
+        _ => date.to_owned(),
     }
 }
 
@@ -220,5 +248,13 @@ mod tests {
             field_name("dimensions.bust_girth", Some(BodyForm::Man)),
             "chest girth"
         );
+    }
+
+    #[test]
+    fn dates_are_said() {
+        assert_eq!(day("2026-11-19T10:00:00Z"), "19 November 2026");
+        assert_eq!(day("2026-11-04"), "4 November 2026");
+        assert_eq!(day("last week"), "last week");
+        assert_eq!(day("2026-13-01"), "2026-13-01");
     }
 }

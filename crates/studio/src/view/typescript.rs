@@ -105,6 +105,7 @@ pub fn typescript() -> String {
         app::Scale,
         app::SettingsChange,
         http::BackupView,
+        http::Restored,
         http::Binned,
         http::DocumentView,
         http::NewDocument,

@@ -1,7 +1,7 @@
 //! Section 4, Wear: the stretch ladder, the squeeze, the way in.
 
 use body::Dimension;
-use cloth::{Fit, RESERVE_SHARE};
+use cloth::RESERVE_SHARE;
 use fit::{LEAST_HOLD, PANEL_WATCH_KPA, Rung, WayIn};
 use serde::Serialize;
 use serde_json::json;
@@ -315,8 +315,8 @@ fn proposal(worked: &Worked, note: &Note) -> Option<Proposal> {
         .find(|f| note.why.as_deref() == Some(&format!("finding.{}.{}", f.code, f.place)))?;
     let fit = worked.parts.as_ref()?.design.fit;
     let (word, other) = match found.code {
-        "ladder.share" | "pressure.panel" => ("looser", looser(fit)?),
-        "ladder.waist_slack" | "ladder.underbust_hold" | "ladder.loose" => ("firmer", firmer(fit)?),
+        "ladder.share" | "pressure.panel" => ("looser", fit.looser()?),
+        "ladder.waist_slack" | "ladder.underbust_hold" | "ladder.loose" => ("firmer", fit.firmer()?),
         _ => return None,
     };
     let changes = vec![Set {
@@ -344,23 +344,5 @@ fn is_less(before: &Finding, after: Option<&Finding>) -> bool {
         (None, _) => true,
         (Some(after), _) if after.severity < before.severity => true,
         _ => false,
-    }
-}
-
-fn looser(fit: Fit) -> Option<Fit> {
-    match fit {
-        Fit::Relaxed => None,
-        Fit::Regular => Some(Fit::Relaxed),
-        Fit::Firm => Some(Fit::Regular),
-        Fit::Race => Some(Fit::Firm),
-    }
-}
-
-fn firmer(fit: Fit) -> Option<Fit> {
-    match fit {
-        Fit::Relaxed => Some(Fit::Regular),
-        Fit::Regular => Some(Fit::Firm),
-        Fit::Firm => Some(Fit::Race),
-        Fit::Race => None,
     }
 }

@@ -13,7 +13,7 @@ use utoipa::ToSchema;
 use super::Around;
 use super::told::{capital, count, note, sentence, text_at};
 use super::{Choice, Head, Named, Note, Quantity, State};
-use crate::document::{Paper, Worked};
+use crate::document::{Paper, Worked, work};
 use crate::version::fingerprint;
 
 pub(super) use dimensions::short_name;
@@ -176,6 +176,26 @@ pub(super) fn view(worked: &Worked, around: &Around) -> WearerView {
         name,
         dimensions,
     }
+}
+
+/// A wearer on her own: worked out as the wearer of a suit that is nothing yet.
+pub(crate) fn alone(paper: Paper, units: &str) -> Worked {
+    let suit = Paper {
+        id: String::new(),
+        kind: "suit",
+        revision: 0,
+        body: serde_json::json!({"name": "-", "units": units}),
+    };
+    work(suit, Some(paper), None, None, None, None, None)
+}
+
+/// A wearer as her own page and the first page show her; `today` as `2026-11-26`.
+pub fn wearer_view(paper: Paper, units: &str, today: &str) -> WearerView {
+    let around = Around {
+        today: today.to_owned(),
+        ..Around::default()
+    };
+    view(&alone(paper, units), &around)
 }
 
 /// What the parts of the section are made from.

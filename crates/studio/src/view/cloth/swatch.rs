@@ -199,24 +199,34 @@ fn wet(worked: &Worked, layer: Layer, sheet: &Sheet<'_>) -> WetView {
 
 fn notes(worked: &Worked, layer: Layer, body: &Json) -> Vec<Note> {
     let name = layer.name();
-    let mut notes: Vec<Note> = faults_of(worked, name)
-        .into_iter()
-        .map(|(fault, path)| {
-            let mut note = told::fault(fault, &path, None);
-            note.place = name.to_owned();
-            note.says = format!("{}: {}", capital(name), note.says);
-            if path == "along" || path == "across" {
-                note.says = format!("{}: not pulled {path} yet.", capital(name));
-                note.next = "Mark 10 cm on the loose cloth, pull it until it resists, read, let go and read again after a minute."
-                    .to_owned();
-            }
-            note.at(format!("{name}.{path}"))
-        })
-        .collect();
+    let mut notes: Vec<Note> = Vec::new();
+    let mut not_pulled: Vec<String> = Vec::new();
+    for (fault, path) in faults_of(worked, name) {
+        if (path == "along" || path == "across") && told::is_missing(fault) {
+            not_pulled.push(path);
+            continue;
+        }
+        let mut note = told::fault(fault, &path, None);
+        note.place = name.to_owned();
+        note.says = format!("{}: {}", capital(name), note.says);
+        notes.push(note.at(format!("{name}.{path}")));
+    }
+    notes.extend(test_note(name, &not_pulled));
     notes.extend(verdict::notes(worked, verdict::Of::Layer(layer)));
     notes.extend(wet_note(worked, layer, body));
     notes.sort_by_key(|n| n.state);
     notes
+}
+
+/// One note on the pulls a cloth still lacks, whether one or both.
+fn test_note(layer: &str, not_pulled: &[String]) -> Option<Note> {
+    let first = not_pulled.first()?;
+    let says = match not_pulled {
+        [one] => format!("{}: not pulled {one} yet.", capital(layer)),
+        _ => format!("{}: not tested yet.", capital(layer)),
+    };
+    let next = "Mark 10 cm on the loose cloth, pull it until it resists, read, let go and read again after a minute.";
+    Some(note(State::Missing, layer, says, next).at(format!("{layer}.{first}")))
 }
 
 /// What a failed wet test asks for: a lining under what shows.

@@ -143,6 +143,20 @@ fn a_half_pulled_cloth_shows_the_pull_it_has() {
 }
 
 #[test]
+fn an_untested_cloth_is_told_in_one_note() {
+    let worked = with(&example("maren-one-piece"), "lining", |s| {
+        let lining = s.as_object_mut().unwrap();
+        lining.remove("along");
+        lining.remove("across");
+    });
+    let view = seen(&worked);
+    let told: Vec<&str> = view.head.notes.iter().map(|n| n.says.as_str()).collect();
+    assert_eq!(told, ["Lining: not tested yet."]);
+    let field = view.head.notes[0].field.as_deref().unwrap();
+    assert!(["lining.across", "lining.along"].contains(&field), "{field}");
+}
+
+#[test]
 fn sheer_when_wet_asks_for_a_lining_only_where_there_is_none() {
     let sheer = |name: &str| {
         let worked = with(&example(name), "shell", |s| s["wet"] = json!("sheer"));

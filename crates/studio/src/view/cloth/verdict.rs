@@ -1,7 +1,6 @@
 //! The verdict on the cloths of a suit: which way to lay them, whether they hold, how far they are worn stretched.
 
 use cloth::{ClothPlan, Layer, Orientation};
-use draft::Style;
 use units::{Finding, Level, Severity};
 
 use super::plan_of;
@@ -77,10 +76,10 @@ pub(super) fn notes(worked: &Worked, of: Of) -> Vec<Note> {
         .collect()
 }
 
-/// A brief needs no opening to step in.
+/// Only a suit from shoulder to crotch may need an opening to step in.
 fn is_idle(worked: &Worked, finding: &Finding) -> bool {
     let style = worked.parts.as_ref().map(|p| p.design.style);
-    style == Some(Style::Brief) && finding.code == "cloth.one_piece_opening"
+    style.is_some_and(|s| !s.spec().has_trunk_loop) && finding.code == "cloth.one_piece_opening"
 }
 
 /// The finding that a key of [`notes`] means: `recovery.0` is the first of code `cloth.recovery`.

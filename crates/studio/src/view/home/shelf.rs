@@ -1,30 +1,18 @@
 //! The registers of the first page: wearers, cloths, elastics, and the four shelves.
 
 use make::ElasticKind;
-use serde_json::{Value as Json, json};
+use serde_json::Value as Json;
 use units::LengthUnit;
 
 use super::{ClothCard, ShelfLine, Shelves};
-use crate::document::{Paper, work};
+use crate::document::Paper;
 use crate::view::cloth::{look_view, test_of, tested};
 use crate::view::told::{self, capital, count, list, text_at};
-use crate::view::{Around, State, percent, wearer};
+use crate::view::{State, percent, wearer_view};
 
 /// A wearer's line.
 pub(super) fn wearer(paper: &Paper, today: &str) -> ShelfLine {
-    // On her own she is worked out as the wearer of a suit that is nothing yet.
-    let suit = Paper {
-        id: String::new(),
-        kind: "suit",
-        revision: 0,
-        body: json!({}),
-    };
-    let worked = work(suit, Some(paper.clone()), None, None, None, None, None);
-    let around = Around {
-        today: today.to_owned(),
-        ..Around::default()
-    };
-    let view = wearer::view(&worked, &around);
+    let view = wearer_view(paper.clone(), LengthUnit::Cm.symbol(), today);
     let used = || view.dimensions.iter().filter(|l| l.need != "not used");
     let wanted = used().filter(|l| l.need == "needed" || l.need == "asked" || !l.readings.is_empty());
     let taken = used().filter(|l| !l.readings.is_empty()).count();
@@ -71,7 +59,7 @@ fn about_wearer(body: &Json) -> String {
         let by = text_at(body, "protocol.taken_by")
             .map(|by| format!(" by {by}"))
             .unwrap_or_default();
-        about += &format!(" Taken on {on}{by}.");
+        about += &format!(" Taken on {}{by}.", told::day(&on));
     }
     about
 }

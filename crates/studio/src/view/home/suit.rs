@@ -1,6 +1,6 @@
 //! A suit's card: what it is, how it stands, what is next.
 
-use draft::{BackShape, Cups, LegHeight, LiningCover, NeckShape, Style};
+use draft::{BackShape, Cups, LegHeight, LiningCover, NeckShape, Shared};
 
 use super::{SuitCard, silhouette};
 use crate::document::Worked;
@@ -40,26 +40,20 @@ pub(super) fn number(worked: &Worked) -> u32 {
 fn about(worked: &Worked) -> String {
     let mut words = Vec::new();
     if let Some(design) = worked.parts.as_ref().map(|p| &p.design) {
-        match design.style {
-            Style::OnePiece => {
-                let kind = if design.skirt.is_some() {
-                    "skirted one-piece"
-                } else {
-                    "one-piece"
-                };
-                words.push(kind.to_owned());
-                words.extend(neck(design.neck_shape));
-                words.push(back(design.back_shape).to_owned());
-            }
-            Style::Brief => {
-                let kind = if design.skirt.is_some() {
-                    "skirted brief"
-                } else {
-                    "brief"
-                };
-                words.push(kind.to_owned());
-                words.push(format!("{} leg", leg(design.leg)));
-            }
+        let style = design.style;
+        let kind = style.spec().name.to_lowercase();
+        words.push(if design.skirt.is_some() {
+            format!("skirted {kind}")
+        } else {
+            kind
+        });
+        if style.has(Shared::Neckline) {
+            words.extend(neck(design.neck_shape));
+        }
+        if style.has(Shared::Back) {
+            words.push(back(design.back_shape).to_owned());
+        } else if style.has(Shared::Leg) {
+            words.push(format!("{} leg", leg(design.leg)));
         }
         if design.cups != Cups::None {
             words.push("cups".to_owned());

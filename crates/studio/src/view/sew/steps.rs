@@ -8,7 +8,7 @@
 //! **Limits.** No stitch is named: it is proved on a scrap of this cloth.
 
 use cloth::Layer;
-use draft::{Cups, EdgeUse, LiningCover, Mark, OpeningKind, Piece, SeamWalk, Style};
+use draft::{Cups, EdgeUse, LiningCover, Mark, OpeningKind, Piece, SeamWalk};
 use make::ElasticPlan;
 use serde_json::Value as Json;
 use units::Mm;
@@ -62,7 +62,7 @@ pub(in crate::view) fn stretches(worked: &Worked, order: &Order) -> (f64, f64) {
     let is_brief = worked
         .file
         .as_ref()
-        .is_some_and(|f| f.design.style == Style::Brief);
+        .is_some_and(|f| !f.design.style.spec().has_trunk_loop);
     let edges = order
         .draft
         .openings
@@ -622,7 +622,7 @@ fn edges_in_words(plan: &ElasticPlan) -> String {
 
 /// `d, a, b, c`.
 fn marks(plan: &ElasticPlan) -> Quantity {
-    let letters: Vec<String> = plan.arcs.iter().map(|a| a.letter.to_string()).collect();
+    let letters: Vec<String> = (0..plan.arcs.len()).map(|i| plan.mark(i)).collect();
     let main = letters.join(", ");
     Quantity {
         spoken: main.clone(),

@@ -1,10 +1,11 @@
 //! The words of a design: what may be chosen, what is in force, what each does on the body.
 
 use body::BodyForm;
-use draft::{Design, Style};
+use draft::{Design, Shared};
 use serde_json::Value;
 
-use crate::document::Worked;
+use crate::document::Paper;
+use crate::suit_file::Parts;
 use crate::view::{Choice, ChoiceOption};
 
 struct Words {
@@ -22,15 +23,15 @@ const fn any(_: &Design, _: BodyForm) -> bool {
 }
 
 fn one_piece(design: &Design, _: BodyForm) -> bool {
-    design.style == Style::OnePiece
+    design.style.has(Shared::Neckline)
 }
 
 fn bust(design: &Design, form: BodyForm) -> bool {
-    design.style == Style::OnePiece && form == BodyForm::Woman
+    design.style.has(Shared::BustShaping) && form == BodyForm::Woman
 }
 
 fn brief(design: &Design, _: BodyForm) -> bool {
-    design.style == Style::Brief
+    design.style.has(Shared::Rise)
 }
 
 fn skirted(design: &Design, _: BodyForm) -> bool {
@@ -189,8 +190,8 @@ const ALL: [Words; 14] = [
 ];
 
 /// The choices of this suit, the style first.
-pub(super) fn choices(worked: &Worked) -> Vec<Choice> {
-    let Some(parts) = &worked.parts else {
+pub(super) fn choices(suit: &Paper, parts: Option<&Parts>) -> Vec<Choice> {
+    let Some(parts) = parts else {
         return Vec::new();
     };
     let form = parts.wearer.as_ref().map_or(BodyForm::Woman, |(w, _)| w.form);
@@ -200,11 +201,11 @@ pub(super) fn choices(worked: &Worked) -> Vec<Choice> {
         .filter(|w| w.key != "units")
         .map(|w| {
             let path = path_of(w.key);
-            let typed = at_path(&worked.suit.body, &path);
+            let typed = at_path(&suit.body, &path);
             let value = match typed {
                 Some(Value::String(s)) => s.clone(),
                 Some(Value::Bool(b)) => b.to_string(),
-                _ if w.key == "leg" && has_own_leg(&worked.suit.body) => String::new(),
+                _ if w.key == "leg" && has_own_leg(&suit.body) => String::new(),
                 // A skirt of no kind said is the usual one.
                 _ if w.key == "skirt.kind" && parts.design.skirt.is_some() => "half-circle".to_owned(),
                 _ => w.usual.to_owned(),
@@ -215,7 +216,7 @@ pub(super) fn choices(worked: &Worked) -> Vec<Choice> {
                 options.retain(|(v, _)| !v.is_empty());
             }
             Choice {
-                document: worked.suit.id.clone(),
+                document: suit.id.clone(),
                 path,
                 label: w.label.to_owned(),
                 says: w.says.to_owned(),

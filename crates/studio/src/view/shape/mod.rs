@@ -2,22 +2,25 @@
 
 mod choices;
 mod drawing;
+mod moved;
 mod parameter;
 
+use draft::Design;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use ts_rs::TS;
-use units::{LengthUnit, Mm};
+use units::{Finding, LengthUnit, Mm, Severity};
 use utoipa::ToSchema;
 
 use super::told;
 use super::{Choice, Field, Frame, Head, Note, Quantity, Set, Spot, State, length, plain, small_length};
-use crate::document::Worked;
+use crate::document::{Paper, Worked};
+use crate::suit_file::{Fault, Parts};
 
 pub(crate) use choices::{at_path, usual_of, words_of};
 pub(super) use drawing::{frame, seam_line};
 use drawing::{spot, whole_edge};
-use parameter::value_moved;
+pub use moved::{dragged, shape_moved};
 pub(super) use parameter::{Drafting, Parameter, value_in_force};
 
 /// The design and what is drafted of it.
@@ -161,34 +164,85 @@ pub struct FinishedView {
     pub value: Quantity,
 }
 
+/// What the section is drawn from.
+struct Shown<'a> {
+    suit: &'a Paper,
+    parts: Option<&'a Parts>,
+    faults: &'a [Fault],
+    /// The draft and what it was made from, once there is one.
+    drafting: Option<Drafting<'a>>,
+    /// Values in force, in the order of [`Parameter::ALL`]; none for what this design does without.
+    values: [Option<f64>; Parameter::ALL.len()],
+}
+
+impl Shown<'_> {
+    fn unit(&self) -> LengthUnit {
+        self.parts.map_or(LengthUnit::Cm, |p| p.units)
+    }
+
+    /// The parameters of this design, each with its value in force.
+    fn parameters<'a>(&'a self, design: &'a Design) -> impl Iterator<Item = (Parameter, Option<f64>)> + 'a {
+        let all = Parameter::ALL.into_iter().zip(self.values);
+        all.filter(|(p, _)| p.applies(design))
+    }
+}
+
+/// The values in force of a drafted suit; all none before it is drafted.
+fn values(drafting: Option<&Drafting<'_>>) -> [Option<f64>; Parameter::ALL.len()] {
+    Parameter::ALL.map(|p| {
+        let drafting = drafting.filter(|d| p.applies(d.design))?;
+        value_in_force(p, drafting)
+    })
+}
+
 /// The section of these papers.
 pub(super) fn view(worked: &Worked) -> ShapeView {
-    let unit = worked.unit();
-    let order = worked.order.as_ref();
     let mut notes: Vec<Note> = told::faults_of(worked, "suit")
         .into_iter()
         .filter(|(_, path)| path.starts_with("design") || path.starts_with("allowances"))
         .map(|(fault, path)| told::fault(fault, &path, None))
         .collect();
-    notes.extend(found(worked, |code| code.starts_with("draft.")));
-    if order.is_none() && notes.is_empty() {
+    notes.extend(found(worked, is_of_the_draft));
+    if worked.order.is_none() && notes.is_empty() {
         notes.push(waiting(worked));
     }
-    let summary = match order {
-        Some(_) => about(worked),
-        None => "Not drafted yet.".to_owned(),
-    };
     let drafting = drafting(worked);
-    let pieces = order.map_or_else(Vec::new, |o| o.draft.pieces.iter().map(drawing::piece).collect());
+    section(
+        &Shown {
+            suit: &worked.suit,
+            parts: worked.parts.as_ref(),
+            faults: &worked.faults,
+            values: values(drafting.as_ref()),
+            drafting,
+        },
+        notes,
+    )
+}
+
+/// Findings that belong to this section.
+fn is_of_the_draft(code: &str) -> bool {
+    code.starts_with("draft.")
+}
+
+fn section(shown: &Shown<'_>, notes: Vec<Note>) -> ShapeView {
+    let unit = shown.unit();
+    let draft = shown.drafting.as_ref().map(|d| d.draft);
+    let summary = match (draft, shown.parts) {
+        (Some(_), Some(parts)) => about_design(&parts.design),
+        (Some(_), None) => String::new(),
+        (None, _) => "Not drafted yet.".to_owned(),
+    };
     ShapeView {
         head: Head::of(summary, notes),
-        choices: choices::choices(worked),
-        fields: fields(worked, drafting.as_ref()),
-        pieces,
-        handles: drafting.as_ref().map_or_else(Vec::new, |d| handles(worked, d)),
-        seams: order.map_or_else(Vec::new, |o| {
-            o.draft
-                .seams
+        choices: choices::choices(shown.suit, shown.parts),
+        fields: fields(shown),
+        pieces: draft.map_or_else(Vec::new, |d| d.pieces.iter().map(drawing::piece).collect()),
+        handles: shown
+            .drafting
+            .as_ref()
+            .map_or_else(Vec::new, |d| handles(shown, d)),
+        seams: draft.map_or_else(Vec::new, |d| {
+            d.seams
                 .iter()
                 .map(|s| SeamView {
                     name: s.name.to_owned(),
@@ -202,9 +256,8 @@ pub(super) fn view(worked: &Worked) -> ShapeView {
                 })
                 .collect()
         }),
-        finished: order.map_or_else(Vec::new, |o| {
-            o.draft
-                .finished
+        finished: draft.map_or_else(Vec::new, |d| {
+            d.finished
                 .iter()
                 .map(|f| FinishedView {
                     name: f.name.clone(),
@@ -217,9 +270,12 @@ pub(super) fn view(worked: &Worked) -> ShapeView {
 
 /// The findings with these codes as notes that can be asked why. Good ones are left out: a section says it is good itself.
 pub(super) fn found(worked: &Worked, wanted: impl Fn(&str) -> bool) -> Vec<Note> {
-    let findings = worked.order.iter().flat_map(|o| &o.findings);
+    notes_of(worked.order.iter().flat_map(|o| &o.findings), wanted)
+}
+
+fn notes_of<'a>(findings: impl Iterator<Item = &'a Finding>, wanted: impl Fn(&str) -> bool) -> Vec<Note> {
     findings
-        .filter(|f| f.severity > units::Severity::Good && wanted(f.code))
+        .filter(|f| f.severity > Severity::Good && wanted(f.code))
         .map(|f| told::finding(f).asked(format!("finding.{}.{}", f.code, f.place)))
         .collect()
 }
@@ -251,19 +307,18 @@ fn waiting(worked: &Worked) -> Note {
 
 /// `One-piece, racer back, fully lined.`
 pub(super) fn about(worked: &Worked) -> String {
-    use draft::{BackShape, LiningCover, Style};
-    let Some(parts) = &worked.parts else {
-        return String::new();
-    };
-    let design = &parts.design;
-    let mut words: Vec<&str> = Vec::new();
-    words.push(match (design.style, design.skirt.is_some()) {
-        (Style::OnePiece, false) => "One-piece",
-        (Style::OnePiece, true) => "Skirted one-piece",
-        (Style::Brief, false) => "Brief",
-        (Style::Brief, true) => "Skirted brief",
-    });
-    if design.style == Style::OnePiece {
+    worked
+        .parts
+        .as_ref()
+        .map_or_else(String::new, |p| about_design(&p.design))
+}
+
+fn about_design(design: &Design) -> String {
+    use draft::{BackShape, LiningCover, Shared};
+    let name = design.style.spec().name;
+    let skirted = format!("Skirted {}", name.to_lowercase());
+    let mut words: Vec<&str> = vec![if design.skirt.is_some() { &skirted } else { name }];
+    if design.style.has(Shared::Back) {
         words.push(match design.back_shape {
             BackShape::Scoop => "scoop back",
             BackShape::V => "V back",
@@ -288,6 +343,7 @@ pub(super) fn drafting(worked: &Worked) -> Option<Drafting<'_>> {
         cloth: &order.cloth,
         design: &worked.parts.as_ref()?.design,
         draft: &order.draft,
+        tries: &worked.tries,
     })
 }
 
@@ -304,19 +360,17 @@ pub(super) fn written(mm: f64, unit: LengthUnit) -> String {
     }
 }
 
-fn fields(worked: &Worked, drafting: Option<&Drafting<'_>>) -> Vec<Field> {
-    let Some(parts) = &worked.parts else {
+fn fields(show: &Shown<'_>) -> Vec<Field> {
+    let Some(parts) = show.parts else {
         return Vec::new();
     };
-    let unit = worked.unit();
-    let mut fields: Vec<Field> = Parameter::ALL
-        .into_iter()
-        .filter(|p| p.applies(&parts.design))
-        .map(|p| {
-            let value = drafting.and_then(|d| value_in_force(p, d));
+    let unit = show.unit();
+    let mut fields: Vec<Field> = show
+        .parameters(&parts.design)
+        .map(|(p, value)| {
             let (low, high) = p.range_mm();
             length_field(
-                worked,
+                show,
                 p.path(),
                 p.label(),
                 p.says(),
@@ -352,7 +406,7 @@ fn fields(worked: &Worked, drafting: Option<&Drafting<'_>>) -> Vec<Field> {
     ] {
         let value = Some(small_length(mm, unit).why(format!("allowance.{key}")));
         fields.push(length_field(
-            worked,
+            show,
             &format!("allowances.{key}"),
             label,
             says,
@@ -360,10 +414,10 @@ fn fields(worked: &Worked, drafting: Option<&Drafting<'_>>) -> Vec<Field> {
             range,
         ));
     }
-    if parts.design.style == draft::Style::OnePiece {
-        let typed = at_path(&worked.suit.body, "design.strap_position");
+    if parts.design.style.has(draft::Shared::Neckline) {
+        let typed = at_path(&show.suit.body, "design.strap_position");
         fields.push(Field {
-            document: worked.suit.id.clone(),
+            document: show.suit.id.clone(),
             path: "design.strap_position".into(),
             label: "Strap position".into(),
             says: "Where on the shoulder the strap's middle lies: 0.25 at the neck, 0.7 far out.".into(),
@@ -381,22 +435,22 @@ fn fields(worked: &Worked, drafting: Option<&Drafting<'_>>) -> Vec<Field> {
 }
 
 fn length_field(
-    worked: &Worked,
+    shown: &Shown<'_>,
     path: &str,
     label: &str,
     says: &str,
     quantity: Option<Quantity>,
     (low, high): (f64, f64),
 ) -> Field {
-    let unit = worked.unit();
+    let unit = shown.unit();
     let show = |mm: f64| crate::suit_file::show_length(Mm::new(mm), unit);
-    let is_refused = worked.faults.iter().any(|f| f.field == path);
+    let is_refused = shown.faults.iter().any(|f| f.field == path);
     Field {
-        document: worked.suit.id.clone(),
+        document: shown.suit.id.clone(),
         path: path.to_owned(),
         label: label.to_owned(),
         says: says.to_owned(),
-        typed: at_path(&worked.suit.body, path).and_then(typed_text),
+        typed: at_path(&shown.suit.body, path).and_then(typed_text),
         unit: unit.symbol().to_owned(),
         allowed: format!("{} to {}", show(low), show(high)),
         state: if is_refused { State::Stop } else { State::Good },
@@ -413,14 +467,12 @@ pub(super) fn typed_text(value: &Value) -> Option<String> {
     }
 }
 
-fn handles(worked: &Worked, drafting: &Drafting<'_>) -> Vec<HandleView> {
-    let unit = worked.unit();
-    Parameter::ALL
-        .into_iter()
-        .filter(|p| p.applies(drafting.design))
-        .filter_map(|p| {
+fn handles(show: &Shown<'_>, drafting: &Drafting<'_>) -> Vec<HandleView> {
+    let unit = show.unit();
+    show.parameters(drafting.design)
+        .filter_map(|(p, value)| {
             let grip = p.grip(drafting.draft)?;
-            let mm = value_in_force(p, drafting)?;
+            let mm = value?;
             let (low, high) = p.range_mm();
             Some(HandleView {
                 key: p.key().to_owned(),
@@ -437,24 +489,4 @@ fn handles(worked: &Worked, drafting: &Drafting<'_>) -> Vec<HandleView> {
             })
         })
         .collect()
-}
-
-/// The changes a drag of a handle asks for; none for a handle this suit does not have.
-pub fn dragged(worked: &Worked, drag: &Drag) -> Option<Vec<Set>> {
-    let drafting = drafting(worked)?;
-    let parameter = Parameter::ALL
-        .into_iter()
-        .find(|p| p.key() == drag.handle && p.applies(drafting.design))?;
-    // A hand on a screen does not move a metre, and a solve must not be asked for infinity.
-    let by_mm = if drag.by_mm.is_finite() {
-        drag.by_mm.clamp(-1000.0, 1000.0)
-    } else {
-        0.0
-    };
-    let mm = value_moved(parameter, &drafting, by_mm)?;
-    Some(vec![Set {
-        document: worked.suit.id.clone(),
-        path: parameter.path().to_owned(),
-        value: Value::String(written(mm, worked.unit())),
-    }])
 }

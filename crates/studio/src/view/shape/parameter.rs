@@ -5,14 +5,16 @@
 //! and paper cannot disagree whatever formula lies between them.
 //!
 //! **Shapes and units.** mm; a coordinate is signed along the handle's way.
-//! **Limits.** Two to six drafts a solve, each a fraction of a millisecond. Where the draft refuses, the step is halved
-//! towards the value it last accepted.
+//! **Limits.** Two to six drafts a solve, each a fraction of a millisecond; what a suit's solves have looked at is kept with
+//! it. Where the draft refuses, the step is halved towards the value it last accepted.
 
 use body::Body;
 use cloth::ClothPlan;
-use draft::{BackDepth, BackShape, Design, Draft, LegHeight, NeckDepth, Piece, PieceEdge, Style, draft};
+use draft::{BackDepth, BackShape, Design, Draft, LegHeight, NeckDepth, Piece, PieceEdge, Shared, draft};
 use kurbo::Point;
 use units::Mm;
+
+use crate::document::Tries;
 
 /// A number with a handle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -91,11 +93,12 @@ impl Parameter {
 
     /// Whether a suit of this design has it.
     pub(in crate::view) fn applies(self, design: &Design) -> bool {
-        let is_one_piece = design.style == Style::OnePiece;
         match self {
-            Parameter::NeckDepth | Parameter::StrapWidth => is_one_piece,
-            Parameter::BackDepth => is_one_piece && design.back_shape != BackShape::Racer,
-            Parameter::SideSeam | Parameter::CrotchWidth => true,
+            Parameter::NeckDepth => design.style.has(Shared::Neckline),
+            Parameter::StrapWidth => design.style.has(Shared::Strap),
+            Parameter::BackDepth => design.style.has(Shared::Back) && design.back_shape != BackShape::Racer,
+            Parameter::SideSeam => design.style.has(Shared::Leg),
+            Parameter::CrotchWidth => design.style.has(Shared::Crotch),
             Parameter::SkirtCover => design.skirt.is_some(),
         }
     }
@@ -206,6 +209,8 @@ pub(in crate::view) struct Drafting<'a> {
     pub(in crate::view) cloth: &'a ClothPlan,
     pub(in crate::view) design: &'a Design,
     pub(in crate::view) draft: &'a Draft,
+    /// What was tried on this very suit.
+    pub(in crate::view) tries: &'a Tries,
 }
 
 /// Close enough on the piece, mm: a tenth of the least step of a handle.
@@ -250,10 +255,12 @@ fn finished_side(draft: &Draft) -> Option<f64> {
 fn solve(parameter: Parameter, drafting: &Drafting<'_>, start: f64, wanted: f64) -> Option<f64> {
     let (low, high) = parameter.range_mm();
     let at = |mm: f64| -> Option<f64> {
-        let mut design = drafting.design.clone();
-        parameter.put(&mut design, mm);
-        let drawn = draft(drafting.body, drafting.cloth, &design).ok()?;
-        parameter.coordinate(&drawn)
+        drafting.tries.of(parameter.key(), mm, || {
+            let mut design = drafting.design.clone();
+            parameter.put(&mut design, mm);
+            let drawn = draft(drafting.body, drafting.cloth, &design).ok()?;
+            parameter.coordinate(&drawn)
+        })
     };
     let mut x0 = start.clamp(low, high);
     let mut y0 = at(x0).or_else(|| {

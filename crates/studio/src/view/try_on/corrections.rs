@@ -119,12 +119,18 @@ fn fit(worked: &Worked, drafting: &Drafting<'_>) -> CorrectionView {
         ("race", Fit::Race),
     ];
     let now = drafting.design.fit;
+    // A fit of its own stands between the named ones, which are what can be proposed.
+    let mut options = FITS.to_vec();
+    if matches!(now, Fit::Own(_)) {
+        let at = options.partition_point(|(_, named)| named.around() < now.around());
+        options.insert(at, (now.key(), now));
+    }
     words(
         worked,
         drafting,
         ("fit", "Fit"),
         ("Looser", "Closer"),
-        &FITS,
+        &options,
         now,
         |d, f| d.fit = f,
     )

@@ -7,7 +7,7 @@ use body::BodyForm;
 use serde_json::json;
 
 use super::{Facts, ProtocolView, form_of};
-use crate::view::told::{note, sentence, text_at};
+use crate::view::told::{self, note, sentence, text_at};
 use crate::view::{Note, Proposal, Set, State};
 
 /// Under this age a carer speaks for the wearer.
@@ -82,7 +82,7 @@ fn missing(facts: &Facts<'_>, view: &ProtocolView, today: &str) -> Vec<Note> {
                 State::Missing,
                 "protocol",
                 "A child grows: there is no day to measure again.",
-                format!("Measure again on {day}, three months after this."),
+                format!("Measure again on {}, three months after this.", told::day(day)),
             ),
             None => note(
                 State::Missing,
@@ -93,7 +93,7 @@ fn missing(facts: &Facts<'_>, view: &ProtocolView, today: &str) -> Vec<Note> {
         };
         asked.field = Some("protocol.again_on".to_owned());
         asked.try_this = again.map(|day| Proposal {
-            words: format!("Note {day}"),
+            words: format!("Note {}", told::day(&day)),
             changes: vec![Set {
                 document: facts.id.to_owned(),
                 path: "protocol.again_on".to_owned(),
@@ -110,7 +110,7 @@ fn missing(facts: &Facts<'_>, view: &ProtocolView, today: &str) -> Vec<Note> {
             note(
                 State::Doubtful,
                 "protocol",
-                format!("It was to be taken again on {}.", view.again_on),
+                format!("It was to be taken again on {}.", told::day(&view.again_on)),
                 "Take at least chest, hip, trunk and height again before you cut.",
             )
             .at("protocol.again_on"),

@@ -7,9 +7,9 @@ use units::Mm;
 use super::{PRACTICE, Why};
 use crate::document::Worked;
 use crate::order::Order;
-use crate::view::lay::{by_the_metre, least};
-use crate::view::sew::{arc_key, stretches};
-use crate::view::{length, percent, plain, small_length, told};
+use crate::view::lay::least;
+use crate::view::sew::{arc_key, in_hand, stretches};
+use crate::view::{as_sold, length, percent, plain, small_length, told};
 
 /// The answer for `elastic`, `lay` and `sew`.
 pub(super) fn answer(worked: &Worked, kind: &str, which: &str) -> Option<Why> {
@@ -49,7 +49,7 @@ fn lay(worked: &Worked, order: &Order, layer: &str) -> Option<Why> {
     let square_cm = plain(least.area / 100.0, 0, "cm²", "square centimetres").text();
     let width_cm = length(least.width, units::LengthUnit::Cm);
     let why = Why::of(
-        format!("Why at least {}?", length(least.at_least, unit).text()),
+        format!("Why at least {}?", as_sold(least.at_least, unit).text()),
         answer,
         "geometry of the drafted pieces",
     )
@@ -180,9 +180,9 @@ fn cut(worked: &Worked, plan: &ElasticPlan) -> Option<Why> {
         plan.source,
     )
     .sum(format!("{sum} = {total}"));
-    for arc in &plan.arcs {
+    for (i, arc) in plan.arcs.iter().enumerate() {
         why = why.input(
-            format!("{}, from mark {}", arc.name, arc.letter),
+            format!("{}, from mark {}", arc.name, plan.mark(i)),
             format!("{} x {:.2}", length(arc.edge, unit).text(), arc.ratio),
         );
     }
@@ -209,16 +209,19 @@ fn overlap(worked: &Worked, plan: &ElasticPlan) -> Option<Why> {
 fn buy(worked: &Worked, order: &Order, index: usize) -> Option<Why> {
     let buy = order.elastic_to_buy.get(index)?;
     let unit = worked.unit();
-    let to_buy = by_the_metre(buy.to_buy, unit).text();
+    let needed = as_sold(buy.to_buy, unit).text();
     let mut why = Why::of(
-        format!("Why buy {to_buy}?"),
-        "What the suit takes, a tenth more for trimming and 20 cm to test it; sold by the quarter metre.",
+        format!("Why {needed}?"),
+        "What the suit takes, a tenth more for trimming and 20 cm to test it; sold by the quarter metre. To buy is what of that is not in hand.",
         PRACTICE,
     )
     .sum(format!(
-        "{} x 1.1 + 0.2 m, up to the quarter = {to_buy}",
-        by_the_metre(buy.net, units::LengthUnit::Cm).text()
+        "{} x 1.1 + 0.2 m, up to the quarter = {needed}",
+        as_sold(buy.net, units::LengthUnit::Cm).text()
     ));
+    if let Some(in_hand) = in_hand(worked) {
+        why = why.input("in hand", as_sold(in_hand, unit).text());
+    }
     for plan in order
         .elastic
         .iter()

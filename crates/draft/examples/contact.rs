@@ -1,0 +1,246 @@
+//! Contact sheets of styles: every piece of a style on some bodies, side by side, as SVG.
+//!
+//! ```text
+//! cargo run -p slackwater-draft --example contact -- --out docs/styles            every style, three bodies each
+//! cargo run -p slackwater-draft --example contact -- --out /tmp halter --bodies plus --cloth soft,firm --set band_height=60
+//! ```
+//! Bodies are the invented ones of data/draft/check-values.json.
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    clippy::unwrap_used,
+    reason = "a command for people: reads its data, writes files, says what it did"
+)]
+
+#[path = "../tests/common/mod.rs"]
+mod common;
+
+use std::fmt::Write as _;
+
+use body::BodyForm;
+use draft::{Design, Draft, EdgeUse, Mark, ParameterKind, Piece, Setting, Style, draft};
+use kurbo::Point;
+use units::Mm;
+
+/// Units of the picture per mm of cloth.
+const SCALE: f64 = 0.34;
+const GAP: f64 = 26.0;
+const WIDTH: f64 = 1500.0;
+
+struct Asked {
+    out: String,
+    styles: Vec<Style>,
+    bodies: Option<Vec<String>>,
+    cloths: Vec<String>,
+    set: Vec<(String, String)>,
+}
+
+fn asked() -> Asked {
+    let mut asked = Asked {
+        out: "docs/styles".into(),
+        styles: Vec::new(),
+        bodies: None,
+        cloths: vec!["soft".into()],
+        set: Vec::new(),
+    };
+    let mut args = std::env::args().skip(1);
+    while let Some(arg) = args.next() {
+        let mut next = || args.next().unwrap_or_else(|| panic!("{arg} needs a value"));
+        match arg.as_str() {
+            "--out" => asked.out = next(),
+            "--bodies" => asked.bodies = Some(next().split(',').map(str::to_owned).collect()),
+            "--cloth" => asked.cloths = next().split(',').map(str::to_owned).collect(),
+            "--set" => {
+                let pair = next();
+                let (key, value) = pair.split_once('=').expect("--set key=value");
+                asked.set.push((key.into(), value.into()));
+            }
+            key => asked.styles.push(
+                Style::of_key(key)
+                    .unwrap_or_else(|| panic!("no style {key}; there are {:?}", Style::all())),
+            ),
+        }
+    }
+    if asked.styles.is_empty() {
+        asked.styles = Style::all().to_vec();
+    }
+    asked
+}
+
+fn main() {
+    let asked = asked();
+    std::fs::create_dir_all(&asked.out).unwrap();
+    for &style in &asked.styles {
+        let mut sheet = Sheet::default();
+        sheet.heading(&format!("{}: {}", style.spec().name, style.spec().says));
+        let bodies = asked.bodies.clone().unwrap_or_else(|| usual_bodies(style));
+        for name in &bodies {
+            for cloth_name in &asked.cloths {
+                let cloth = match cloth_name.as_str() {
+                    "soft" => common::cloth(85.0, 60.0),
+                    "firm" => common::cloth(50.0, 32.0),
+                    other => panic!("no cloth {other}; there are soft and firm"),
+                };
+                let mut design = Design::of(style);
+                for (key, value) in &asked.set {
+                    set(&mut design, key, value);
+                }
+                sheet.heading(&format!("{name}, {cloth_name} cloth"));
+                match draft(&common::body(name), &cloth, &design) {
+                    Ok(suit) => sheet.suit(&suit),
+                    Err(refusal) => sheet.heading(&format!("refused: {refusal}")),
+                }
+            }
+        }
+        let path = format!("{}/{}.svg", asked.out, style.key());
+        std::fs::write(&path, sheet.finish()).unwrap();
+        println!("{path}");
+    }
+}
+
+fn usual_bodies(style: Style) -> Vec<String> {
+    let list: &[&str] = match style.spec().wearers {
+        [BodyForm::Man, ..] => &["man"],
+        [BodyForm::Child, ..] => &["child8"],
+        _ => &["petite", "average", "plus"],
+    };
+    list.iter().map(|&b| b.to_owned()).collect()
+}
+
+fn set(design: &mut Design, key: &str, value: &str) {
+    let parameter = design
+        .style
+        .own(key)
+        .unwrap_or_else(|| panic!("{:?} has no parameter {key}", design.style));
+    let number = || value.parse::<f64>().expect("a number");
+    let setting = match parameter.kind {
+        ParameterKind::Length { .. } => Setting::Length(Mm::new(number())),
+        ParameterKind::Number { .. } => Setting::Number(number()),
+        ParameterKind::Choice { options } => Setting::Word(
+            options
+                .iter()
+                .find(|o| o.key == value)
+                .unwrap_or_else(|| panic!("{key} is one of {options:?}"))
+                .key,
+        ),
+        ParameterKind::Switch { .. } => Setting::Yes(value == "true"),
+    };
+    design.own.set(parameter, setting);
+}
+
+#[derive(Default)]
+struct Sheet {
+    body: String,
+    x: f64,
+    y: f64,
+    row: f64,
+}
+
+impl Sheet {
+    fn heading(&mut self, text: &str) {
+        self.y += self.row + if self.row > 0.0 { GAP } else { 0.0 };
+        (self.x, self.row) = (GAP, 0.0);
+        self.y += 26.0;
+        let text = text.replace('&', "&amp;").replace('<', "&lt;");
+        write!(self.body, r#"<text x="{GAP}" y="{:.1}" class="h">{text}</text>"#, self.y).unwrap();
+        self.y += 14.0;
+    }
+
+    fn suit(&mut self, suit: &Draft) {
+        for piece in &suit.pieces {
+            self.piece(piece);
+        }
+    }
+
+    fn piece(&mut self, piece: &Piece) {
+        let shape = piece.whole();
+        let (mut low, mut high) = (Point::new(f64::MAX, f64::MAX), Point::new(f64::MIN, f64::MIN));
+        for p in &shape.cut_line {
+            low = Point::new(low.x.min(p.x), low.y.min(p.y));
+            high = Point::new(high.x.max(p.x), high.y.max(p.y));
+        }
+        let (w, h) = ((high.x - low.x) * SCALE, (high.y - low.y) * SCALE);
+        if self.x + w.max(110.0) > WIDTH - GAP && self.x > GAP {
+            self.y += self.row + GAP;
+            (self.x, self.row) = (GAP, 0.0);
+        }
+        let at = |p: Point| ((p.x - low.x) * SCALE + self.x, (high.y - p.y) * SCALE + self.y);
+        let path = |points: &[Point], closed: bool| {
+            let mut d = String::new();
+            for (i, &p) in points.iter().enumerate() {
+                let (x, y) = at(p);
+                write!(d, "{}{x:.1} {y:.1}", if i == 0 { "M" } else { "L" }).unwrap();
+            }
+            if closed {
+                d.push('Z');
+            }
+            d
+        };
+        let mut out = String::new();
+        let mut line = |class: &str, d: &str| {
+            write!(out, r#"<path class="{class}" d="{d}"/>"#).unwrap();
+        };
+        line("cut", &path(&shape.cut_line, true));
+        for edge in &shape.seam_line {
+            let class = match edge.role {
+                EdgeUse::Open(_) => "open",
+                EdgeUse::Hem => "hem",
+                _ => "seam",
+            };
+            line(class, &path(&edge.curve.flatten(0.3), false));
+        }
+        if let Some((a, b)) = shape.fold_line {
+            line("fold", &path(&[a, b], false));
+        }
+        for n in &shape.notches {
+            line("notch", &path(&[n.at, n.at + n.inward * 8.0], false));
+        }
+        for mark in &shape.marks {
+            match mark {
+                Mark::Cross { at: p, .. } => {
+                    for (dx, dy) in [(6.0, 6.0), (6.0, -6.0)] {
+                        let d = kurbo::Vec2::new(dx, dy);
+                        line("mark", &path(&[*p - d, *p + d], false));
+                    }
+                }
+                Mark::LevelLine { from, to, .. } => line("level", &path(&[*from, *to], false)),
+                Mark::Placement { curve, .. } => line("mark", &path(&curve.flatten(0.3), false)),
+                Mark::ArcEnd { at: p, inward, .. } => line("arc", &path(&[*p, *p + *inward * 10.0], false)),
+            }
+        }
+        for arrow in [shape.grain, shape.stretch] {
+            line("arrow", &path(&[arrow.from, arrow.to], false));
+        }
+        let cuts: Vec<String> = piece
+            .cuts
+            .iter()
+            .map(|c| format!("{} {}", c.count, c.layer.name()))
+            .collect();
+        write!(
+            out,
+            r#"<text x="{:.1}" y="{:.1}">{} {} ({})</text>"#,
+            self.x,
+            self.y + h + 13.0,
+            piece.letter,
+            piece.name,
+            cuts.join(", ")
+        )
+        .unwrap();
+        self.body.push_str(&out);
+        self.x += w.max(110.0) + GAP;
+        self.row = self.row.max(h + 16.0);
+    }
+
+    fn finish(self) -> String {
+        let height = self.y + self.row + GAP;
+        format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {height:.0}\" width=\"{WIDTH}\" \
+             height=\"{height:.0}\"><style>path{{fill:none;stroke:#1d2b33;stroke-width:1}}text{{font:11px sans-serif;\
+             fill:#1d2b33}}.h{{font-size:15px;font-weight:600}}.cut{{fill:#f3f6f5;stroke-width:1.4}}.open{{stroke:#0b6e8a;\
+             stroke-width:1.6}}.hem{{stroke-dasharray:7 3}}.seam{{stroke:#66757c}}.fold{{stroke-dasharray:9 3 2 3}}\
+             .level,.mark,.arrow{{stroke:#98a4a9;stroke-width:.8}}.arc,.notch{{stroke:#b3541e}}</style>\
+             <rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>{}</svg>\n",
+            self.body
+        )
+    }
+}

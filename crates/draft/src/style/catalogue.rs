@@ -1,0 +1,177 @@
+//! The catalogue of styles: the one list that everything else reads.
+
+use std::fmt;
+use std::hash::{Hash, Hasher};
+
+use body::BodyForm;
+use serde::{Serialize, Serializer};
+
+use super::{Drawn, Job, brief, one_piece};
+use crate::parameter::{Parameter, Shared};
+use crate::refusal::Refusal;
+
+/// Every style, in the order in which makers choose.
+const ALL: &[Style] = &[Style::ONE_PIECE, Style::BRIEF];
+
+/// What kind of garment a style is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Family {
+    /// From the shoulders to the crotch.
+    OnePiece,
+    /// Above the waist or a little below.
+    Top,
+    /// Below the waist.
+    Bottom,
+    /// Top and bottom together.
+    TwoPiece,
+    /// With a skirt of its own.
+    Dress,
+    /// With legs.
+    Trunks,
+    /// With sleeves.
+    RashTop,
+}
+
+impl Family {
+    /// Its name on the pages.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Family::OnePiece => "One-pieces",
+            Family::Top => "Tops",
+            Family::Bottom => "Bottoms",
+            Family::TwoPiece => "Two-pieces",
+            Family::Dress => "Swim dresses",
+            Family::Trunks => "Trunks",
+            Family::RashTop => "Rash tops",
+        }
+    }
+}
+
+/// One style: what it is called, whom it is for, what may be set, how it is drawn.
+pub struct StyleSpec {
+    /// In the suit file: `one-piece`.
+    pub key: &'static str,
+    /// On the pages: `One-piece`.
+    pub name: &'static str,
+    /// What it is, in a line.
+    pub says: &'static str,
+    /// Its kind.
+    pub family: Family,
+    /// Whom it is drafted for.
+    pub wearers: &'static [BodyForm],
+    /// The shared parameters it listens to.
+    pub shared: &'static [Shared],
+    /// Its own.
+    pub own: &'static [Parameter],
+    /// Whether it is held by shoulders and crotch, so that the trunk loop must be measured.
+    pub has_trunk_loop: bool,
+    pub(crate) draw: fn(&Job<'_>) -> Result<Drawn, Refusal>,
+}
+
+/// A style of the catalogue. Two are equal when their keys are.
+#[derive(Clone, Copy)]
+pub struct Style(&'static StyleSpec);
+
+impl Style {
+    /// One-piece suit.
+    pub const ONE_PIECE: Style = Style(&one_piece::STYLE);
+    /// Brief.
+    pub const BRIEF: Style = Style(&brief::STYLE);
+
+    /// Every style, in the order in which makers choose.
+    pub const fn all() -> &'static [Style] {
+        ALL
+    }
+
+    /// The style of that key in a suit file.
+    pub fn of_key(key: &str) -> Option<Style> {
+        ALL.iter().find(|s| s.0.key == key).copied()
+    }
+
+    /// What the catalogue says of it.
+    pub const fn spec(self) -> &'static StyleSpec {
+        self.0
+    }
+
+    /// Its key in suit files.
+    pub const fn key(self) -> &'static str {
+        self.0.key
+    }
+
+    /// Whether it listens to a shared parameter.
+    pub fn has(self, shared: Shared) -> bool {
+        self.0.shared.contains(&shared)
+    }
+
+    /// Whether it is drafted for bodies of this form.
+    pub fn is_for(self, form: BodyForm) -> bool {
+        self.0.wearers.contains(&form)
+    }
+
+    /// Its own parameter of that key.
+    pub fn own(self, key: &str) -> Option<&'static Parameter> {
+        self.0.own.iter().find(|p| p.key == key)
+    }
+}
+
+impl PartialEq for Style {
+    fn eq(&self, other: &Style) -> bool {
+        self.0.key == other.0.key
+    }
+}
+
+impl Eq for Style {}
+
+impl Hash for Style {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.0.key.hash(state);
+    }
+}
+
+impl fmt::Debug for Style {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "Style({})", self.0.key)
+    }
+}
+
+impl Default for Style {
+    /// A beginner's: the one-piece.
+    fn default() -> Style {
+        Style::ONE_PIECE
+    }
+}
+
+impl Serialize for Style {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.0.key)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_key_is_there_once_and_found() {
+        let keys: std::collections::BTreeSet<_> = ALL.iter().map(|s| s.key()).collect();
+        assert_eq!(keys.len(), ALL.len());
+        for style in ALL {
+            assert_eq!(Style::of_key(style.key()), Some(*style));
+        }
+        assert_eq!(Style::of_key("cape"), None);
+    }
+
+    #[test]
+    fn own_keys_do_not_hide_shared_ones() {
+        for style in ALL {
+            let shared = || Shared::ALL.iter().flat_map(|s| s.keys());
+            let own = style.spec().own;
+            for (i, parameter) in own.iter().enumerate() {
+                assert!(shared().all(|k| *k != parameter.key), "{style:?}: {}", parameter.key);
+                assert!(own[..i].iter().all(|p| p.key != parameter.key));
+                assert!(!parameter.says.is_empty());
+            }
+        }
+    }
+}
