@@ -15,7 +15,7 @@ use std::time::Instant;
 
 use body::survey::{SurveyRow, rows};
 use body::{BodyError, BodyForm, complete};
-use clap::{Args, ValueEnum};
+use clap::Args;
 use cloth::{ClothPlan, Load};
 use draft::{Design, Skirt, SkirtJoin, SkirtKind, Style, draft};
 use make::{ElasticChoice, elastic};
@@ -43,32 +43,61 @@ pub(super) struct SurveyArgs {
     /// Whose bodies the tables hold.
     #[arg(long, value_enum)]
     form: FormArg,
-    /// What is drafted for all of them.
-    #[arg(long, value_enum, default_value = "one-piece")]
-    style: StyleArg,
-    /// Stretch of the cloth around and lengthwise, per cent: 85/60.
-    #[arg(long, default_value = "85/60", value_parser = stretch_pair)]
-    stretch: (f64, f64),
+    /// What is drafted for all of them: a style of the catalogue, `skirted` for a one-piece with a skirt, or `all` styles made
+    /// for this form; several with commas.
+    #[arg(long, value_delimiter = ',', default_value = "one-piece")]
+    style: Vec<String>,
+    /// Stretch of the cloth around and lengthwise, per cent: 85/60; several with commas.
+    #[arg(long, value_delimiter = ',', default_value = "85/60", value_parser = stretch_pair)]
+    stretch: Vec<(f64, f64)>,
     /// Take only the first so many bodies of each table.
     #[arg(long)]
     limit: Option<usize>,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum StyleArg {
-    OnePiece,
-    Skirted,
-    Brief,
+/// One thing drafted for every body.
+struct Asked {
+    key: &'static str,
+    design: Design,
 }
 
-impl StyleArg {
-    fn key(self) -> &'static str {
-        match self {
-            StyleArg::OnePiece => "one-piece",
-            StyleArg::Skirted => "skirted",
-            StyleArg::Brief => "brief",
+/// The designs asked for by name.
+fn asked(names: &[String], form: BodyForm) -> Result<Vec<Asked>, Faults> {
+    let of = |style: Style| Asked {
+        key: style.key(),
+        design: Design::of(style),
+    };
+    let mut all = Vec::new();
+    for name in names {
+        match name.as_str() {
+            "all" => all.extend(Style::all().iter().filter(|s| s.is_for(form)).map(|&s| of(s))),
+            "skirted" => all.push(Asked {
+                key: "skirted",
+                design: Design {
+                    skirt: Some(Skirt {
+                        kind: SkirtKind::HalfCircle,
+                        join: SkirtJoin::Hip,
+                        cover: Mm::new(60.0),
+                    }),
+                    ..Design::default()
+                },
+            }),
+            key => match Style::of_key(key) {
+                Some(style) => all.push(of(style)),
+                None => {
+                    let known: Vec<_> = Style::all().iter().map(|s| s.key()).collect();
+                    let help = format!("write \"all\", \"skirted\" or one of {}", known.join(", "));
+                    return Err(Faults::whole(
+                        "--style",
+                        FaultKind::NotAllowed,
+                        format!("there is no style \"{key}\""),
+                        &help,
+                    ));
+                }
+            },
         }
     }
+    Ok(all)
 }
 
 /// `85/60`: per cent around and lengthwise.
@@ -132,37 +161,41 @@ pub(super) fn run(args: &SurveyArgs, console: &mut Console<'_>) -> Result<Outcom
         found.truncate(args.limit.unwrap_or(usize::MAX));
         people.extend(found);
     }
-    let (around, lengthwise) = args.stretch;
-    let cloth = ClothPlan::of_one_cloth(
-        "survey cloth",
-        Stretch::from_percent(around),
-        Stretch::from_percent(lengthwise),
-        Load::Hand,
-    );
-    let design = design_of(args.style);
-    let total = people.len() as u64;
+    let asked = asked(&args.style, form)?;
+    let total = people.len() * asked.len() * args.stretch.len();
     let done = AtomicU64::new(0);
     let bar = Bar::new(console.manner.progress);
-    let start = Instant::now();
-    let fates: Vec<Fate> = people
-        .par_iter()
-        .map(|person| {
-            let fate = fate_of(person, &cloth, &design);
-            let done = done.fetch_add(1, Ordering::Relaxed) + 1;
-            if done.is_multiple_of(16) {
-                bar.at(done, total, "bodies drafted and judged");
-            }
-            fate
-        })
-        .collect();
-    let seconds = start.elapsed().as_secs_f64();
+    let mut all = Vec::with_capacity(asked.len() * args.stretch.len());
+    for asked in &asked {
+        for &stretch in &args.stretch {
+            let cloth = ClothPlan::of_one_cloth(
+                "survey cloth",
+                Stretch::from_percent(stretch.0),
+                Stretch::from_percent(stretch.1),
+                Load::Hand,
+            );
+            let start = Instant::now();
+            let fates: Vec<Fate> = people
+                .par_iter()
+                .map(|person| {
+                    let fate = fate_of(person, &cloth, &asked.design);
+                    let done = done.fetch_add(1, Ordering::Relaxed) + 1;
+                    if done.is_multiple_of(16) {
+                        bar.at(done, total as u64, "suits drafted and judged");
+                    }
+                    fate
+                })
+                .collect();
+            let seconds = start.elapsed().as_secs_f64();
+            all.push(count(asked.key, stretch, form, &people, &fates, seconds));
+        }
+    }
     drop(bar);
-    let counts = count(args, form, &people, &fates, seconds);
-    if console.manner.json {
-        console.print_json(&counts)?;
-    } else {
-        let text = text(&counts);
-        console.print(&text)?;
+    match (all.as_slice(), console.manner.json) {
+        ([one], true) => console.print_json(one)?,
+        (many, true) => console.print_json(&many)?,
+        ([one], false) => console.print(&text(one))?,
+        (many, false) => console.print(&summary(many))?,
     }
     Ok(Outcome::Done)
 }
@@ -198,25 +231,6 @@ fn read_table(path: &PathBuf, form: BodyForm) -> Result<Vec<SurveyRow>, Faults> 
             .collect();
         Faults::new(&name, &text, faults)
     })
-}
-
-fn design_of(style: StyleArg) -> Design {
-    let skirt = Skirt {
-        kind: SkirtKind::HalfCircle,
-        join: SkirtJoin::Hip,
-        cover: Mm::new(60.0),
-    };
-    match style {
-        StyleArg::OnePiece => Design::default(),
-        StyleArg::Skirted => Design {
-            skirt: Some(skirt),
-            ..Design::default()
-        },
-        StyleArg::Brief => Design {
-            style: Style::BRIEF,
-            ..Design::default()
-        },
-    }
 }
 
 fn fate_of(person: &SurveyRow, cloth: &ClothPlan, design: &Design) -> Fate {
@@ -267,12 +281,19 @@ fn body_key(error: &BodyError) -> &'static str {
     }
 }
 
-fn count(args: &SurveyArgs, form: BodyForm, people: &[SurveyRow], fates: &[Fate], seconds: f64) -> Counts {
+fn count(
+    style: &'static str,
+    stretch: (f64, f64),
+    form: BodyForm,
+    people: &[SurveyRow],
+    fates: &[Fate],
+    seconds: f64,
+) -> Counts {
     let mut counts = Counts {
         form: form_key(form),
-        style: args.style.key(),
-        stretch_around_percent: args.stretch.0,
-        stretch_lengthwise_percent: args.stretch.1,
+        style,
+        stretch_around_percent: stretch.0,
+        stretch_lengthwise_percent: stretch.1,
         bodies: people.len() as u64,
         drafted: 0,
         refused: BTreeMap::new(),
@@ -323,6 +344,45 @@ impl BySeverity {
             Severity::Stop => self.stop += 1,
         }
     }
+}
+
+/// Many styles and cloths, a line each.
+fn summary(all: &[Counts]) -> String {
+    let mut table = Table::new(&[
+        ("style", Align::Left),
+        ("cloth", Align::Left),
+        ("bodies", Align::Right),
+        ("drafted", Align::Right),
+        ("refused", Align::Right),
+        ("invalid", Align::Right),
+        ("crashed", Align::Right),
+        ("good", Align::Right),
+        ("watch", Align::Right),
+        ("stop", Align::Right),
+        ("refused for", Align::Left),
+    ]);
+    let of = |found: &BTreeMap<&'static str, Count>| found.values().map(|c| c.bodies).sum::<u64>().to_string();
+    for c in all {
+        let why: Vec<_> = c.refused.iter().map(|(k, n)| format!("{k} {}", n.bodies)).collect();
+        table.row(vec![
+            c.style.to_owned(),
+            format!("{:.0}/{:.0}", c.stretch_around_percent, c.stretch_lengthwise_percent),
+            c.bodies.to_string(),
+            c.drafted.to_string(),
+            of(&c.refused),
+            of(&c.invalid),
+            c.crashed.as_ref().map_or(0, |n| n.bodies).to_string(),
+            c.worst_but_estimates.good.to_string(),
+            c.worst_but_estimates.watch.to_string(),
+            c.worst_but_estimates.stop.to_string(),
+            why.join(", "),
+        ]);
+    }
+    format!(
+        "{}\n  good, watch, stop: the worst finding of each suit, but for body.estimated and {}\n",
+        table.to_text(0),
+        SKIPPED.join(", ")
+    )
 }
 
 fn text(counts: &Counts) -> String {
