@@ -1351,7 +1351,7 @@ export type ArcView = {
  */
 name: string, 
 /**
- * Letter of the mark at its start.
+ * Letter of the mark at its start; `f′` where the edge meets mark f a second time, on the other side.
  */
 letter: string, 
 /**
@@ -1384,17 +1384,17 @@ export type BuyView = {
  */
 what: string, 
 /**
- * What the suit takes.
+ * What is needed: what the suit takes, with trimming and a test.
  */
-net: Quantity, 
-/**
- * What to buy.
- */
-to_buy: Quantity, 
+needed: Quantity, 
 /**
  * What is in stock, if written.
  */
-stock: Quantity | null, };
+in_hand: Quantity | null, 
+/**
+ * What of the needed is not in hand.
+ */
+to_buy: Quantity, };
 
 /**
  * Something to do, with its tick.
@@ -2094,6 +2094,19 @@ at: string,
  * Why, and how large: `every day, 0.3 MB`.
  */
 says: string, };
+
+/**
+ * What came of putting a backup back.
+ */
+export type Restored = { 
+/**
+ * What was done.
+ */
+says: string, 
+/**
+ * The backup made of what was there before.
+ */
+before: BackupView, };
 
 /**
  * What was put into the bin.

@@ -1,8 +1,8 @@
 /** The elastic of the edges: one from stock with its own readings, or only a kind. */
 import { useState } from "preact/hooks";
+import { FoundList } from "../order/found.js";
 import { fieldId } from "../order/context.js";
 import type { OrderTools } from "../order/context.js";
-import { Icon } from "../parts/icon.js";
 import { Acts, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { Pick } from "../register/fields.js";
@@ -48,18 +48,7 @@ export function ElasticBlock({ tools }: { readonly tools: OrderTools }) {
           <ClothField key={field.path} tools={tools} field={field} id={field.path} />
         ))}
       </div>
-      {notes.length > 0 && (
-        <ul class="found">
-          {notes.map((note) => (
-            <li key={note.says} class={`inline ${note.state}`}>
-              <Icon name={note.state} />
-              <span>
-                {note.says} {note.next}
-              </span>
-            </li>
-          ))}
-        </ul>
-      )}
+      <FoundList notes={notes} />
       {adding ? (
         <NewElastic onLeave={() => setAdding(false)} onMade={choose} />
       ) : (

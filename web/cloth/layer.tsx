@@ -1,6 +1,7 @@
 /** What else is known of a cloth in the hand: the wet test, its words and numbers, and a photo of the swatch. */
 import { useEffect, useState } from "preact/hooks";
 import type { SwatchView } from "../api/types.js";
+import { FoundList } from "../order/found.js";
 import type { OrderTools } from "../order/context.js";
 import { remove } from "../lib/api.js";
 import { Icon } from "../parts/icon.js";
@@ -26,18 +27,7 @@ export function Layer({ tools, swatch, layer }: { readonly tools: OrderTools; re
   }, [isWanted]);
   return (
     <>
-      {notes.length > 0 && (
-        <ul class="found">
-          {notes.map((note) => (
-            <li key={note.says} class={`inline ${note.state}`}>
-              <Icon name={note.state} />
-              <span>
-                {note.says} {note.next}
-              </span>
-            </li>
-          ))}
-        </ul>
-      )}
+      <FoundList notes={notes} />
       <Wet tools={tools} swatch={swatch} layer={layer} />
       <details class="more" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
         <summary>

@@ -2,19 +2,14 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { Calibrate } from "../cloth/calibrate.js";
 import { addKeys, keys } from "../lib/keys.js";
-import { setLight, setNumberKeys } from "../lib/settings.js";
-import { light, numberKeys } from "../lib/store.js";
-import { Choice } from "../parts/choice.js";
-import { Trouble } from "../parts/trouble.js";
 import { Acts, Word } from "../parts/touch.js";
-import { useTrying } from "../register/asking.js";
+import { KeysChoice, LightChoice } from "./screen.js";
 
 /** Three words; two of them open a slip over the page. */
 export function Foot() {
   const list = useRef<HTMLDialogElement>(null);
   const card = useRef<HTMLDialogElement>(null);
   const [isMeasuring, setMeasuring] = useState(false);
-  const trying = useTrying();
   useEffect(
     () =>
       addKeys([
@@ -28,17 +23,7 @@ export function Foot() {
   );
   return (
     <footer class="foot">
-      <Choice
-        name="Light"
-        options={[
-          { value: "system", says: "As this machine" },
-          { value: "day", says: "Day" },
-          { value: "night", says: "Night" },
-        ]}
-        value={light.value}
-        onChange={(value) => void trying.run(() => setLight(value))}
-      />
-      <Trouble problem={trying.problem} />
+      <LightChoice />
       <Acts>
         <Word onClick={() => list.current?.showModal()}>Keys</Word>
         <Word
@@ -62,7 +47,6 @@ export function Foot() {
 }
 
 function KeyList({ onClose }: { readonly onClose: () => void }) {
-  const trying = useTrying();
   return (
     <>
       <h2 id="keys-name">Keys</h2>
@@ -82,16 +66,7 @@ function KeyList({ onClose }: { readonly onClose: () => void }) {
           <dd>Leave a field as it was, put a slip away</dd>
         </div>
       </dl>
-      <Choice
-        name="Number keys and ?"
-        options={[
-          { value: "on", says: "On" },
-          { value: "off", says: "Off" },
-        ]}
-        value={numberKeys.value ? "on" : "off"}
-        onChange={(value) => void trying.run(() => setNumberKeys(value === "on"))}
-      />
-      <Trouble problem={trying.problem} />
+      <KeysChoice />
       <Acts>
         <Word onClick={onClose}>Put it away</Word>
       </Acts>

@@ -4,6 +4,7 @@
  */
 import { useLayoutEffect, useRef } from "preact/hooks";
 import type { ComponentChildren } from "preact";
+import { unbroken } from "../lib/quantity.js";
 import { word } from "../lib/state.js";
 import type { Mark } from "../lib/state.js";
 import { Icon } from "../parts/icon.js";
@@ -35,8 +36,8 @@ export function Note({ state, says, next, action, by }: {
     <div class={`note ${state}`} data-by={by}>
       <Icon name={state} />
       <p class="word">{state === "estimate" ? "Estimate" : word[state]}</p>
-      <p class="says">{says}</p>
-      {next !== undefined && <p class="next">{next}</p>}
+      <p class="says">{held(says)}</p>
+      {next !== undefined && <p class="next">{held(next)}</p>}
       {action && (
         <Word {...(action.href !== undefined && { href: action.href })} {...(action.onClick && { onClick: action.onClick })}>
           {action.says}
@@ -44,6 +45,10 @@ export function Note({ state, says, next, action, by }: {
       )}
     </div>
   );
+}
+
+function held(says: ComponentChildren): ComponentChildren {
+  return typeof says === "string" ? unbroken(says) : says;
 }
 
 /** The margin of one section. [Section] makes it; `name` is the section's. */

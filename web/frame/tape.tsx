@@ -28,7 +28,8 @@ export function Tape() {
       <i class="tip" />
       {upTo(long / MM_PER_CM).map((n) => (
         <span key={`cm${n}`} class={n % 10 === 0 ? "cm ten" : "cm"} style={{ top: `calc(var(--mm) * ${n * MM_PER_CM})` }}>
-          {n % 100 === 0 ? `${n / 100} m` : n % 100}
+          {n % 100 === 0 ? n / 100 : n % 100}
+          {n % 100 === 0 && <small>m</small>}
         </span>
       ))}
       {upTo(long / MM_PER_INCH).map((n) => (

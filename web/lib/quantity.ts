@@ -40,3 +40,8 @@ export interface Problem {
   /** What to do: "Write 73.0 or 28 3/4 in." */
   readonly next?: string;
 }
+
+/** A sentence whose figures stay with their units at the end of a line. */
+export function unbroken(says: string): string {
+  return says.replaceAll(/(?<=[\d¼½¾⅛⅜⅝⅞]) (?=(?:mm|cm|m|in|yd|kg|kPa|N|%)(?![\p{L}\d]))/gu, "\u00a0");
+}

@@ -1,6 +1,7 @@
 /** The head of a work order: its name, what it is for, when it was last kept, and undo with the history behind it. */
 import { useEffect, useState } from "preact/hooks";
 import { Failed, get } from "../lib/api.js";
+import { dateInWords, momentInWords } from "../lib/dates.js";
 import type { Problem } from "../lib/quantity.js";
 import { kept } from "../lib/store.js";
 import { Note } from "../frame/margin.js";
@@ -12,7 +13,7 @@ import { fieldId } from "./context.js";
 import { Next } from "./next.js";
 import type { Order } from "./tools.js";
 import { suitAt } from "./studio.js";
-import { Written, dateInWords } from "./written.js";
+import { Written } from "./written.js";
 
 /** One change of the past, as the studio tells it. */
 interface HistoryLine {
@@ -31,7 +32,7 @@ export function OrderHead({ order }: { readonly order: Order }) {
     const waits = tools.waiting(suit.id, path);
     return typeof waits === "string" ? waits : stored;
   };
-  const keep = (path: string, words: string) => (value: string) => tools.keep([{ document: suit.id, path, value }], `${words} ${value}`);
+  const keep = (path: string, words: string) => (value: string) => tools.keep([{ document: suit.id, path, value }], `${words} ${dateInWords(value)}`);
   const from = text("to_wear_from", suit.to_wear_from);
   const isDate = from === "" || /^\d{4}-\d{2}-\d{2}$/.test(from);
   return (
@@ -160,7 +161,7 @@ function History({ order }: { readonly order: Order }) {
             {lines.map((line) => (
               <li key={line.seq}>
                 <time class="small" dateTime={line.at}>
-                  {whenInWords(line.at)}
+                  {momentInWords(line.at)}
                 </time>
                 <span>{line.words}</span>
               </li>
@@ -170,11 +171,4 @@ function History({ order }: { readonly order: Order }) {
       </div>
     </div>
   );
-}
-
-/** `26 November, 14:02`. */
-function whenInWords(at: string): string {
-  const date = new Date(at);
-  if (Number.isNaN(date.getTime())) return at;
-  return new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "long", hour: "2-digit", minute: "2-digit" }).format(date);
 }

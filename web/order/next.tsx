@@ -53,7 +53,9 @@ export function Next({ view }: { readonly view: OrderView }) {
   if (!step) return null;
   return (
     <p class="reading nextstep">
-      <b>Next:</b> {step.says}{" "}
+      <span>
+        <b>Next:</b> {step.says}
+      </span>{" "}
       <Word href={`#${step.section}`}>
         {step.n} {step.name}
       </Word>

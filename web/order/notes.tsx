@@ -2,6 +2,7 @@
 import type { Note as Found } from "../api/types.js";
 import { Note } from "../frame/margin.js";
 import { Word } from "../parts/touch.js";
+import { unbroken } from "../lib/quantity.js";
 import { Asked, WhyPlace } from "./asked.js";
 import { fieldId, sectionOf } from "./context.js";
 import type { Clash, OrderTools, SectionId } from "./context.js";
@@ -60,7 +61,7 @@ function FoundNote({ tools, note, section, name }: {
   const isTried = proposal !== null && tools.tried.value?.proposal === proposal;
   const next = (note.next !== "" || asked || isTried) && (
     <>
-      {note.next} {asked}
+      {unbroken(note.next)} {asked}
       {isTried && (
         <>
           {tools.tried.value?.preview ? " Drawn in pencil in Shape and Wear. " : " Being drawn. "}

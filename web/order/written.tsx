@@ -104,11 +104,3 @@ export function Written({ label, value, shown, empty, hint, kind = "text", onKee
     </div>
   );
 }
-
-/** `2026-12-05`, with or without a time, as `5 December 2026`; anything else as it was written. */
-export function dateInWords(written: string): string {
-  const found = /^(\d{4})-(\d{2})-(\d{2})(T.*)?$/.exec(written);
-  if (!found) return written;
-  const date = new Date(Date.UTC(Number(found[1]), Number(found[2]) - 1, Number(found[3])));
-  return new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "long", year: "numeric", timeZone: "UTC" }).format(date);
-}

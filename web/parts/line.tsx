@@ -37,7 +37,9 @@ export interface Editing {
  * One line. `quantity` for figures, `says` for words ("full", "A4"); neither for a value that is missing. `hint` is the
  * small remark after the name ("2nd 70.2"). `state` puts its icon before the name; "good" is not shown, since unmarked is good.
  */
-export function Line({ name, hint, quantity, says, empty: nothing = "not taken", state = "good", why, onEdit }: {
+export function Line({ id, name, hint, quantity, says, empty: nothing = "not taken", state = "good", why, onEdit }: {
+  /** For a note that speaks of it. */
+  readonly id?: string;
   readonly name: string;
   readonly hint?: string;
   readonly quantity?: Quantity;
@@ -59,7 +61,7 @@ export function Line({ name, hint, quantity, says, empty: nothing = "not taken",
   const empty = quantity === undefined && says === undefined;
   const value = quantity ? <Figure quantity={quantity} /> : (says ?? nothing);
   return (
-    <div class={`line ${state}${open ? " open" : ""}${empty ? " empty" : ""}`}>
+    <div {...(id !== undefined && { id })} class={`line ${state}${open ? " open" : ""}${empty ? " empty" : ""}`}>
       <dt>
         {state !== "good" && <Icon name={state} />}
         {state !== "good" && state !== "estimate" && <span class="heard">{word[state]}: </span>}

@@ -1,8 +1,10 @@
 /** A cloth's own page and an elastic's: what was read off them, their look, stock, and taking them out with a way back. */
-import { useMemo, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
+import type { ComponentChildren } from "preact";
 import { Pinked } from "../cloth/pinked.js";
 import { Photo } from "../cloth/layer.js";
 import { LOOKS } from "../cloth/weaves.js";
+import type { SectionMark } from "../frame/marks.js";
 import { Section } from "../frame/section.js";
 import { Lines } from "../parts/line.js";
 import { Trouble } from "../parts/trouble.js";
@@ -16,21 +18,18 @@ import { Binned, Page, TakeOut, Waiting } from "./shell.js";
 const noMarks: readonly [] = [];
 const PLAIN_COLOUR = "#8A9499";
 
-/** `/cloths/:id`. */
-export function ClothPage({ id }: { readonly id: string }) {
+/** The page of a cloth or an elastic: on its way, in the bin with the way back, or as it is. */
+function OwnPage({ id, title, marks, children }: {
+  readonly id: string;
+  /** Its title while it has no name. */
+  readonly title: string;
+  readonly marks: readonly SectionMark[];
+  readonly children: (doc: Editable<Body>, name: string, onGone: (says: string) => void) => ComponentChildren;
+}) {
   const doc = useDocument<Body>(id);
   const [gone, setGone] = useState<string | null>(null);
-  const marks = useMemo(
-    () => [
-      { id: "swatch", name: "Swatch", state: "good" as const },
-      { id: "pull", name: "Pull", state: "good" as const },
-      { id: "stock", name: "Stock", state: "good" as const },
-    ],
-    [],
-  );
-  if (!doc.value) return <Waiting title="Cloth" loaded={doc} />;
-  const { body } = doc.value;
-  const name = textAt(body, "name") || "Cloth";
+  if (!doc.value) return <Waiting title={title} loaded={doc} />;
+  const name = textAt(doc.value.body, "name") || title;
   if (gone !== null || doc.value.in_bin) {
     const back = (): void => {
       setGone(null);
@@ -44,29 +43,48 @@ export function ClothPage({ id }: { readonly id: string }) {
   }
   return (
     <Page title={name} marks={marks}>
-      <Section open id="swatch" name="Swatch" state="good" summary="What it is and how it is drawn.">
-        <Swatch doc={doc} id={id} name={name} />
-      </Section>
-      <Section open id="pull" name="Pull" state="good" summary="10 cm on the fold, pulled, and a minute later.">
-        <div class="two">
-          {(["across", "along"] as const).map((direction) => (
-            <div key={direction}>
-              <h3>{direction === "across" ? "Across, selvedge to selvedge" : "Along the selvedge"}</h3>
-              <Lines>
-                <LengthLine doc={doc} path={`${direction}.rest`} name="At rest" hint="Usually 10 cm." />
-                <LengthLine doc={doc} path={`${direction}.pulled`} name="Pulled to" hint="Until it resists sharply." />
-                <LengthLine doc={doc} path={`${direction}.back_to`} name="Back to" hint="A minute after letting go." />
-              </Lines>
-            </div>
-          ))}
-        </div>
-        <p class="small">In a suit the test goes step by step, with a ruler on the screen.</p>
-      </Section>
-      <Section open id="stock" name="Stock and care" state="good" summary="Width, weight, what is left.">
-        <Stock doc={doc} />
-        <TakeOut id={id} name={name} onGone={setGone} />
-      </Section>
+      {children(doc, name, setGone)}
     </Page>
+  );
+}
+
+const CLOTH_MARKS: readonly SectionMark[] = [
+  { id: "swatch", name: "Swatch", state: "good" },
+  { id: "pull", name: "Pull", state: "good" },
+  { id: "stock", name: "Stock", state: "good" },
+];
+
+/** `/cloths/:id`. */
+export function ClothPage({ id }: { readonly id: string }) {
+  return (
+    <OwnPage id={id} title="Cloth" marks={CLOTH_MARKS}>
+      {(doc, name, onGone) => (
+        <>
+          <Section open id="swatch" name="Swatch" state="good" summary="What it is and how it is drawn.">
+            <Swatch doc={doc} id={id} name={name} />
+          </Section>
+          <Section open id="pull" name="Pull" state="good" summary="10 cm on the fold, pulled, and a minute later.">
+            <div class="two">
+              {(["across", "along"] as const).map((direction) => (
+                <div key={direction}>
+                  <h3>{direction === "across" ? "Across, selvedge to selvedge" : "Along the selvedge"}</h3>
+                  <Lines>
+                    <LengthLine doc={doc} path={`${direction}.rest`} name="At rest" hint="Usually 10 cm." />
+                    <LengthLine doc={doc} path={`${direction}.pulled`} name="Pulled to" hint="Until it resists sharply." />
+                    <LengthLine doc={doc} path={`${direction}.back_to`} name="Back to" hint="A minute after letting go." />
+                  </Lines>
+                </div>
+              ))}
+            </div>
+            <p class="small">In a suit the test goes step by step, with a ruler on the screen.</p>
+          </Section>
+          <Section open id="stock" name="Stock and care" state="good" summary="Width, weight, what is left.">
+            <Stock doc={doc} />
+            <TakeOut id={id} name={name} onGone={onGone} />
+          </Section>
+        </>
+      )}
+    </OwnPage>
   );
 }
 
@@ -189,59 +207,55 @@ const KINDS = [
   { value: "gripper", says: "Gripper" },
 ] as const;
 
+const ELASTIC_MARKS: readonly SectionMark[] = [{ id: "elastic", name: "Elastic", state: "good" }];
+
 /** `/elastics/:id`. */
 export function ElasticPage({ id }: { readonly id: string }) {
-  const doc = useDocument<Body>(id);
-  const [gone, setGone] = useState<string | null>(null);
-  const marks = useMemo(() => [{ id: "elastic", name: "Elastic", state: "good" as const }], []);
-  const trying = useTrying();
-  const choose = (path: string) => (value: string): void => void trying.run(() => doc.set({ [path]: value === "" ? null : value }));
-  if (!doc.value) return <Waiting title="Elastic" loaded={doc} />;
-  const { body } = doc.value;
-  const name = textAt(body, "name") || "Elastic";
-  if (gone !== null || doc.value.in_bin) {
-    const back = (): void => {
-      setGone(null);
-      void doc.again();
-    };
-    return (
-      <Page title={name} marks={noMarks}>
-        <Binned id={id} name={name} says={gone ?? ""} onBack={back} />
-      </Page>
-    );
-  }
   return (
-    <Page title={name} marks={marks}>
-      <Section open id="elastic" name="Elastic" state="good" summary="Read off the label, or pulled by hand.">
-        <div class="choices">
-          <Pick name="Kind" options={KINDS} value={KINDS.find((one) => one.value === textAt(body, "kind"))?.value ?? null} onPick={choose("kind")} />
-          <Pick
-            name="Natural rubber latex"
-            options={[
-              { value: "", says: "As usual for the kind" },
-              { value: "no", says: "No" },
-              { value: "yes", says: "Yes" },
-              { value: "ask", says: "Ask the seller" },
-            ]}
-            value={textAt(body, "latex")}
-            onPick={choose("latex")}
-          />
-        </div>
-        <Lines>
-          <WordsLine doc={doc} path="name" name="Name" />
-          <LengthLine doc={doc} path="width" name="Width" unit="mm" />
-          <LengthLine doc={doc} path="stock" name="In stock" />
-          <NumberLine doc={doc} path="force" name="Force at double length" unit="N" hint="With a spring scale, pulled to twice its length." />
-          <NumberLine doc={doc} path="working_extension" name="Working extension" unit="%" hint="How far it may be stretched in wear." />
-        </Lines>
-        <Tick
-          done={body["prewashed"] === true}
-          says="Washed before it is cut"
-          onTick={(done) => void trying.run(() => doc.set({ prewashed: done }))}
+    <OwnPage id={id} title="Elastic" marks={ELASTIC_MARKS}>
+      {(doc, name, onGone) => (
+        <Section open id="elastic" name="Elastic" state="good" summary="Read off the label, or pulled by hand.">
+          <Elastic doc={doc} />
+          <TakeOut id={id} name={name} onGone={onGone} />
+        </Section>
+      )}
+    </OwnPage>
+  );
+}
+
+function Elastic({ doc }: { readonly doc: Editable<Body> }) {
+  const trying = useTrying();
+  const body = doc.value?.body ?? {};
+  const choose = (path: string) => (value: string): void => void trying.run(() => doc.set({ [path]: value === "" ? null : value }));
+  return (
+    <>
+      <div class="choices">
+        <Pick name="Kind" options={KINDS} value={KINDS.find((one) => one.value === textAt(body, "kind"))?.value ?? null} onPick={choose("kind")} />
+        <Pick
+          name="Natural rubber latex"
+          options={[
+            { value: "", says: "As usual for the kind" },
+            { value: "no", says: "No" },
+            { value: "yes", says: "Yes" },
+            { value: "ask", says: "Ask the seller" },
+          ]}
+          value={textAt(body, "latex")}
+          onPick={choose("latex")}
         />
-        <Trouble problem={trying.problem} />
-        <TakeOut id={id} name={name} onGone={setGone} />
-      </Section>
-    </Page>
+      </div>
+      <Lines>
+        <WordsLine doc={doc} path="name" name="Name" />
+        <LengthLine doc={doc} path="width" name="Width" unit="mm" />
+        <LengthLine doc={doc} path="stock" name="In stock" />
+        <NumberLine doc={doc} path="force" name="Force at double length" unit="N" hint="With a spring scale, pulled to twice its length." />
+        <NumberLine doc={doc} path="working_extension" name="Working extension" unit="%" hint="How far it may be stretched in wear." />
+      </Lines>
+      <Tick
+        done={body["prewashed"] === true}
+        says="Washed before it is cut"
+        onTick={(done) => void trying.run(() => doc.set({ prewashed: done }))}
+      />
+      <Trouble problem={trying.problem} />
+    </>
   );
 }

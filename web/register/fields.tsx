@@ -1,6 +1,7 @@
 /** Fields of the register: lines changed in place, words to choose, a text to fill in, a tick, a file to take. */
 import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
+import { dateInWords } from "../lib/dates.js";
 import type { Problem } from "../lib/quantity.js";
 import { word } from "../lib/state.js";
 import type { Mark } from "../lib/state.js";
@@ -265,7 +266,5 @@ export function TakeFile({ says, accept, onFile }: {
 
 /** "14 November 2026"; a date that cannot be read stays as it was written. */
 export function Day({ date }: { readonly date: string }) {
-  const read = /^\d{4}-\d{2}-\d{2}/.test(date) ? new Date(`${date.slice(0, 10)}T12:00:00`) : null;
-  if (!read || Number.isNaN(read.getTime())) return <>{date}</>;
-  return <time dateTime={date}>{read.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" })}</time>;
+  return <time dateTime={date}>{dateInWords(date)}</time>;
 }

@@ -1,17 +1,13 @@
 /** Keeping the workroom safe: backups on this machine, the whole of it as one archive, and suit files brought in. */
 import { useState } from "preact/hooks";
+import type { BackupView, Restored } from "../api/types.js";
 import { post } from "../lib/api.js";
+import { momentInWords } from "../lib/dates.js";
 import { go } from "../lib/router.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { API, sendBytes, useLoaded, useTrying } from "./asking.js";
-import { Day, Pick, TakeFile } from "./fields.js";
-
-interface Backup {
-  readonly name: string;
-  readonly at: string;
-  readonly says: string;
-}
+import { Pick, TakeFile } from "./fields.js";
 
 /** All three. */
 export function Keeping() {
@@ -25,7 +21,7 @@ export function Keeping() {
 }
 
 function Backups() {
-  const backups = useLoaded<readonly Backup[]>(`${API}/backups`);
+  const backups = useLoaded<readonly BackupView[]>(`${API}/backups`);
   const trying = useTrying();
   const [said, setSaid] = useState("");
   const [asking, setAsking] = useState<string | null>(null);
@@ -56,12 +52,12 @@ function Backups() {
           <li key={backup.name}>
             <div class="folded">
               <b>
-                <Day date={backup.at} /> {backup.at.slice(11, 16)}
+                <time dateTime={backup.at}>{momentInWords(backup.at)}</time>
               </b>
               <span class="small">{backup.says}</span>
               {asking !== backup.name && (
                 <Word onClick={() => setAsking(backup.name)}>
-                  Put it back<span class="heard">, the backup of {backup.at.slice(0, 16)}</span>
+                  Put it back<span class="heard">, the copy of {momentInWords(backup.at)}</span>
                 </Word>
               )}
             </div>
@@ -72,11 +68,8 @@ function Backups() {
                   <Ticket
                     onClick={() =>
                       void trying.run(async () => {
-                        const back = await post<{ readonly says?: string } | undefined>(
-                          `${API}/backups/${encodeURIComponent(backup.name)}/restore`,
-                          {},
-                        );
-                        setSaid(back?.says ?? "It was put back.");
+                        const { says, before } = await post<Restored>(`${API}/backups/${encodeURIComponent(backup.name)}/restore`, {});
+                        setSaid(`${says} What was there before is kept: the copy of ${momentInWords(before.at)}.`);
                         setAsking(null);
                         await backups.again();
                       })

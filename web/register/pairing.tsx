@@ -5,7 +5,8 @@ import { go, place } from "../lib/router.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { API, useLoaded, useTrying } from "./asking.js";
-import { Day, TextField } from "./fields.js";
+import { momentInWords } from "../lib/dates.js";
+import { TextField } from "./fields.js";
 import { Page } from "./shell.js";
 import type { SettingsView } from "../api/types.js";
 
@@ -91,7 +92,7 @@ export function Pairing({ settings }: { readonly settings: SettingsView | null }
             <li key={device.id} class="folded">
               <h3>{device.name}</h3>
               <span class="small">
-                last here <Day date={device.last_seen} />
+                last here <time dateTime={device.last_seen}>{momentInWords(device.last_seen)}</time>
               </span>
               <Word
                 onClick={() =>

@@ -1,14 +1,19 @@
 /** A wearer's own page: who she is, how she was measured, her readings; and deleting her for good, with all that goes along. */
 import { useMemo, useState } from "preact/hooks";
+import type { DimensionView, Note as Found, WearerView } from "../api/types.js";
+import { Note } from "../frame/margin.js";
 import { Section } from "../frame/section.js";
+import { sectionState } from "../order/context.js";
 import { withUnit } from "../order/field.js";
 import { get, remove } from "../lib/api.js";
+import { opensItself, worst as worstOf } from "../lib/state.js";
+import type { State } from "../lib/state.js";
 import { Line, Lines } from "../parts/line.js";
 import { Acts, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { useForm, turnFor } from "../wearer/form.js";
 import { Rings } from "../wearer/rings.js";
-import { API, useDocument, useTrying } from "./asking.js";
+import { API, useDocument, useLoaded, useTrying } from "./asking.js";
 import type { Editable } from "./asking.js";
 import { DIMENSIONS } from "./dimensions.js";
 import { Pick, Tick } from "./fields.js";
@@ -20,13 +25,16 @@ import { Page, ReallyDelete, Waiting } from "./shell.js";
 export function WearerPage({ id }: { readonly id: string }) {
   const doc = useDocument<Body>(id);
   const [gone, setGone] = useState<string | null>(null);
+  const judged = useLoaded<WearerView>(`${API}/wearers/${encodeURIComponent(id)}`, { follow: true });
+  const open = judged.value ? openOf(judged.value) : null;
+  const [ofBody, ofReadings] = [worst(open?.protocol), worst(open?.readings)];
   const marks = useMemo(
     () => [
-      { id: "body", name: "Body", state: "good" as const },
-      { id: "readings", name: "Readings", state: "good" as const },
+      { id: "body", name: "Body", state: ofBody },
+      { id: "readings", name: "Readings", state: ofReadings },
       { id: "record", name: "Record", state: "good" as const },
     ],
-    [],
+    [ofBody, ofReadings],
   );
   if (gone !== null) {
     return (
@@ -40,14 +48,28 @@ export function WearerPage({ id }: { readonly id: string }) {
   if (!doc.value) return <Waiting title="Wearer" loaded={doc} />;
   const { body } = doc.value;
   const name = textAt(body, "name");
-  const taken = DIMENSIONS.filter(([key]) => textsAt(body, `dimensions.${key}.readings`).length > 0).length;
   return (
     <Page title={name === "" ? "Wearer" : name} lead="All of this stays on this machine." marks={marks}>
-      <Section open id="body" name="Body" state="good" summary="Who it is, and how she is measured.">
+      <Section
+        open
+        id="body"
+        name="Body"
+        state={ofBody}
+        summary="Who it is, and how she is measured."
+        {...(open && open.protocol.length > 0 && { notes: <Notes of={open.protocol} /> })}
+      >
         <Whole doc={doc} />
       </Section>
-      <Section open id="readings" name="Readings" state="good" summary={`${taken} taken. In a suit each is judged.`}>
-        <Readings doc={doc} id={id} />
+      <Section
+        open
+        id="readings"
+        name="Readings"
+        state={ofReadings}
+        summary={judged.value ? standing(judged.value) : ""}
+        {...(open && open.readings.length > 0 && { notes: <Notes of={open.readings} /> })}
+      >
+        <Trouble problem={judged.problem} />
+        <Readings doc={doc} id={id} lines={judged.value?.dimensions ?? []} />
       </Section>
       <Section open id="record" name="Record" state="good" summary="Notes, and taking her off this machine.">
         <Lines>
@@ -57,6 +79,52 @@ export function WearerPage({ id }: { readonly id: string }) {
       </Section>
     </Page>
   );
+}
+
+/** What is still open of a wearer on her own: of how she was measured, and of the readings. */
+function openOf(view: WearerView): { readonly protocol: readonly Found[]; readonly readings: readonly Found[] } {
+  const isOpen = (note: Found): boolean => opensItself(sectionState(note.state));
+  const protocol = view.protocol.missing.filter(isOpen);
+  return {
+    protocol,
+    readings: view.head.notes.filter((note) => isOpen(note) && !protocol.some((other) => other.says === note.says)),
+  };
+}
+
+function worst(notes: readonly Found[] = []): State {
+  return worstOf(notes.map((note) => sectionState(note.state)));
+}
+
+/** `21 taken, 1 in doubt, 2 missing.` */
+function standing(view: WearerView): string {
+  const used = view.dimensions.filter((line) => line.need !== "not used");
+  const count = (state: State, words: string): string[] => {
+    const n = used.filter((line) => line.state === state).length;
+    return n === 0 ? [] : [`${n} ${words}`];
+  };
+  const taken = used.filter((line) => line.readings.length > 0).length;
+  return `${[`${taken} taken`, ...count("stop", "refused"), ...count("doubtful", "in doubt"), ...count("missing", "missing")].join(", ")}.`;
+}
+
+function Notes({ of }: { readonly of: readonly Found[] }) {
+  return (
+    <>
+      {of.map((note) => (
+        <Note
+          key={`${note.field ?? ""} ${note.says}`}
+          state={note.state}
+          says={note.says}
+          {...(note.next !== "" && { next: note.next })}
+          {...(note.field !== null && { by: lineId(note.field) })}
+        />
+      ))}
+    </>
+  );
+}
+
+/** Where a note stands beside: the line of its field. */
+function lineId(field: string): string {
+  return `of-${field.replaceAll(".", "-")}`;
 }
 
 function Whole({ doc }: { readonly doc: Editable<Body> }) {
@@ -127,7 +195,11 @@ function Whole({ doc }: { readonly doc: Editable<Body> }) {
 /** Without these no form can be computed; it is not asked for before. */
 const FORM_NEEDS = ["bust_girth", "waist_girth", "hip_girth", "crotch_length"] as const;
 
-function Readings({ doc, id }: { readonly doc: Editable<Body>; readonly id: string }) {
+function Readings({ doc, id, lines }: {
+  readonly doc: Editable<Body>;
+  readonly id: string;
+  readonly lines: readonly DimensionView[];
+}) {
   const body = doc.value?.body ?? {};
   const isComplete = FORM_NEEDS.every((key) => textsAt(body, `dimensions.${key}.readings`).length > 0);
   const { form } = useForm(id, doc.value && isComplete ? String(doc.value.revision) : null);
@@ -150,10 +222,13 @@ function Readings({ doc, id }: { readonly doc: Editable<Body>; readonly id: stri
         {DIMENSIONS.map(([key, name]) => {
           const readings = textsAt(body, `dimensions.${key}.readings`);
           const [first, ...others] = readings;
+          const state = sectionState(lines.find((line) => line.key === key)?.state ?? "good");
           return (
             <Line
               key={key}
+              id={lineId(`dimensions.${key}`)}
               name={name}
+              state={state}
               {...(first !== undefined && { says: first })}
               {...(others.length > 0 && { hint: `then ${others.join(", ")}` })}
               onEdit={{

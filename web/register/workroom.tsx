@@ -2,10 +2,9 @@
 import { useMemo, useState } from "preact/hooks";
 import type { SettingsView } from "../api/types.js";
 import { Calibrate, isTrue } from "../cloth/calibrate.js";
+import { KeysChoice, LightChoice } from "../frame/screen.js";
 import { Section } from "../frame/section.js";
 import { patch } from "../lib/api.js";
-import { setLight, setNumberKeys } from "../lib/settings.js";
-import { light, numberKeys } from "../lib/store.js";
 import { Lines } from "../parts/line.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
@@ -98,7 +97,7 @@ function Machines({ doc }: { readonly doc: Editable<Body> }) {
         {machines.map((machine, i) => (
           <li key={`${i} ${machine.name}`} class="folded">
             <h3>{machine.name}</h3>
-            <span class="small">{KINDS.find((one) => one.value === machine.kind)?.says ?? machine.kind}</span>
+            <span class="small">{capital(KINDS.find((one) => one.value === machine.kind)?.says ?? machine.kind)}</span>
             <Word
               onClick={() => void trying.run(() => set(machines.filter((_, other) => other !== i), `${machine.name} taken out`))}
             >
@@ -136,6 +135,10 @@ function Machines({ doc }: { readonly doc: Editable<Body> }) {
       </Lines>
     </>
   );
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 function machinesOf(body: Body): readonly Machine[] {
@@ -220,25 +223,8 @@ function ThisScreen({ settings, again }: { readonly settings: SettingsView; read
           value={settings.units}
           onPick={setUnits}
         />
-        <Pick
-          name="Light"
-          options={[
-            { value: "system", says: "As this machine" },
-            { value: "day", says: "Day" },
-            { value: "night", says: "Night" },
-          ]}
-          value={light.value}
-          onPick={(to) => void trying.run(() => setLight(to))}
-        />
-        <Pick
-          name="Keys 1 to 8 and ?"
-          options={[
-            { value: "on", says: "On" },
-            { value: "off", says: "Off" },
-          ]}
-          value={numberKeys.value ? "on" : "off"}
-          onPick={(to) => void trying.run(() => setNumberKeys(to === "on"))}
-        />
+        <LightChoice />
+        <KeysChoice />
       </div>
       <Trouble problem={trying.problem} />
       {calibrating ? (

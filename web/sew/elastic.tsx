@@ -233,7 +233,7 @@ function MapTable({ edge }: { readonly edge: EdgeView }) {
         </thead>
         <tbody>
           {edge.arcs.map((arc) => (
-            <tr key={`${arc.letter} ${arc.name}`}>
+            <tr key={arc.letter}>
               <th scope="row">
                 {arc.letter} {arc.name}
               </th>

@@ -1,6 +1,7 @@
 /** Section 6, Sew: the elastic of each edge as a map, what to buy, and the order of work with its ticks. */
 import { useState } from "preact/hooks";
 import type { StepView } from "../api/types.js";
+import { unbroken } from "../lib/quantity.js";
 import { AskedFigure } from "../order/asked.js";
 import { fieldId } from "../order/context.js";
 import type { OrderTools } from "../order/context.js";
@@ -34,23 +35,28 @@ export function tick(tools: OrderTools, step: StepView, done: boolean): Promise<
 /** The body of the section. */
 export function SewSection({ tools }: { readonly tools: OrderTools }) {
   const { sew } = tools.order.value;
+  const isMirrored = sew.edges.some((edge) => edge.arcs.some((arc) => arc.letter.endsWith("′")));
   return (
     <>
       {sew.edges.length > 0 && (
         <p class="reading">
           Above, the edge of the suit. Below, the elastic. Upright strokes are flat; strokes that lean together are ease.
+          {isMirrored && " Letters are those on the pieces; with ′ it is the same mark on the other side of the body."}
         </p>
       )}
       {sew.edges.map((edge) => (
         <div key={edge.key} class="edge" id={`edge-${edge.key}`}>
           <h3>
-            Elastic map: {edge.name.charAt(0).toLowerCase()}
-            {edge.name.slice(1)} {edge.state !== "good" && <StateIcon state={edge.state} />}
+            <span>
+              Elastic map: {edge.name.charAt(0).toLowerCase()}
+              {edge.name.slice(1)}
+            </span>{" "}
+            {edge.state !== "good" && <StateIcon state={edge.state} />}
           </h3>
           <ElasticMap edge={edge} />
           <p class="cutsays">
             <span>
-              {edge.says} {edge.join}
+              {unbroken(edge.says)} {edge.join}
             </span>
             <span class="cutwhy">
               <AskedFigure tools={tools} quantity={edge.cut} label={`why cut the ${edge.name.toLowerCase()} so long?`} />{" "}
@@ -69,24 +75,25 @@ export function SewSection({ tools }: { readonly tools: OrderTools }) {
             columns={[
               { key: "what", head: "Elastic", cell: (row) => row.what },
               {
-                key: "takes",
-                head: "The suit takes",
+                key: "needed",
+                head: "Needed",
                 right: true,
-                phone: "takes",
-                cell: (row) => <AskedFigure tools={tools} quantity={row.net} label={`why so much ${row.what}?`} />,
+                phone: "needed",
+                cell: (row) => <AskedFigure tools={tools} quantity={row.needed} label={`why so much ${row.what}?`} />,
               },
               {
-                key: "stock",
-                head: "On the shelf",
+                key: "hand",
+                head: "In hand",
                 right: true,
-                phone: "on the shelf",
-                cell: (row) => (row.stock ? <Figure quantity={shown(row.stock)} /> : "not written"),
+                phone: "in hand",
+                cell: (row) => (row.in_hand ? <Figure quantity={shown(row.in_hand)} /> : "not written"),
               },
               {
                 key: "buy",
                 head: "To buy",
                 right: true,
-                cell: (row) => <AskedFigure tools={tools} quantity={row.to_buy} label={`why buy so much ${row.what}?`} />,
+                phone: "to buy",
+                cell: (row) => <Figure quantity={shown(row.to_buy)} />,
               },
             ]}
           />

@@ -14,6 +14,10 @@ import { freePort } from "./harness.mjs";
 
 const require = createRequire(import.meta.url);
 const START_MS = 30_000;
+const END_MS = 20_000;
+const QUIET_MS = 300;
+/** Longer than this nothing in a page takes; a page that never draws must not hold a test for ever. */
+const FRAMES_MS = 2_000;
 
 /** Names of the eight sections, in their order. */
 export const SECTIONS = ["Wearer", "Cloth", "Shape", "Wear", "Lay", "Sew", "Paper", "Try-on"];
@@ -54,11 +58,18 @@ export async function openStudio(more = []) {
     throw new Error(`the studio did not answer within ${START_MS} ms: ${Buffer.concat(said)}`);
   };
   const end = (signal) =>
-    new Promise((resolve) => {
+    new Promise((resolve, reject) => {
       const ended = child;
       child = null;
       if (!ended || ended.exitCode !== null || ended.signalCode !== null) return resolve();
-      ended.once("exit", resolve);
+      const late = setTimeout(() => {
+        ended.kill("SIGKILL");
+        reject(new Error(`the studio did not end within ${END_MS} ms of ${signal}`));
+      }, END_MS);
+      ended.once("exit", () => {
+        clearTimeout(late);
+        resolve();
+      });
       ended.kill(signal);
     });
   const studio = {
@@ -137,9 +148,18 @@ export async function openWindow(browser, { width = 1440, height = 900, scale = 
   });
   context.setDefaultTimeout(15_000);
   const faults = [];
-  const outside = (asked) => !origins.some((origin) => asked.startsWith(`${origin}/`)) && !/^(data|blob|about):/.test(asked);
+  const outside = (address) => !origins.some((origin) => address.startsWith(`${origin}/`)) && !/^(data|blob|about):/.test(address);
+  // News never end; everything else that is asked for is answered.
+  const asked = new Set();
+  let quietSince = Date.now();
+  const over = (request) => {
+    if (asked.delete(request)) quietSince = Date.now();
+  };
+  context.on("requestfinished", over);
+  context.on("requestfailed", over);
   // On the context, so that windows the page opens count as well.
   context.on("request", (request) => {
+    if (request.resourceType() !== "eventsource") asked.add(request);
     if (outside(request.url())) faults.push(`left the studio: ${request.url()}`);
   });
   context.on("requestfailed", (request) => faults.push(`failed: ${request.url()} ${request.failure()?.errorText ?? ""}`));
@@ -152,6 +172,8 @@ export async function openWindow(browser, { width = 1440, height = 900, scale = 
     context,
     page,
     faults,
+    /** All that was asked for is answered, and nothing more was asked for a while. */
+    settled: () => until(() => assert.ok(asked.size === 0 && Date.now() - quietSince > QUIET_MS, [...asked].map((one) => one.url()).join(" "))),
     /** Closes it and demands that nothing went wrong but what matches one of `expects`. */
     close: async (expects = []) => {
       await context.close();
@@ -201,6 +223,26 @@ export async function drawn(page) {
   await page.waitForSelector("main h1", { state: "attached" });
   await page.waitForFunction(() => !["Work order"].includes(document.querySelector("main h1")?.textContent.trim()));
   await page.evaluate(() => document.fonts.ready);
+}
+
+/**
+ * The page has drawn what it was told. A headless browser that is short of time may stop giving frames to a page, and a
+ * script that waits for one has no limit of its own: after [FRAMES_MS] it goes on without.
+ */
+export function frames(page) {
+  return page.evaluate(
+    (most) =>
+      new Promise((resolve) => {
+        const late = setTimeout(resolve, most);
+        requestAnimationFrame(() =>
+          requestAnimationFrame(() => {
+            clearTimeout(late);
+            resolve();
+          }),
+        );
+      }),
+    FRAMES_MS,
+  );
 }
 
 /** Opens every section that is folded. */

@@ -9,7 +9,7 @@ import { mkdir, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { browse } from "./harness.mjs";
-import { SECTIONS, go, openAll, openStudio, openWindow } from "./kit.mjs";
+import { SECTIONS, frames, go, openAll, openStudio, openWindow } from "./kit.mjs";
 
 const MOST_BYTES = 250_000;
 const folder = process.argv[2] ?? join(dirname(fileURLToPath(import.meta.url)), "../../docs/pictures");
@@ -55,18 +55,19 @@ try {
       const end = `${size.name}-${night ? "night" : "day"}`;
       for (const { name, path } of pages) {
         await go(page, studio.url + path);
-        await page.waitForLoadState("networkidle").catch(() => undefined);
+        await view.settled();
         await shoot(page, `${name}-${end}`);
       }
       await go(page, `${studio.url}/suits/example-14`);
       await openAll(page);
+      await view.settled();
       await page.evaluate(() => scrollTo(0, 0));
       await shoot(page, `order-${end}`);
       for (const name of SECTIONS) {
         const id = name.toLowerCase();
         await page.evaluate((at) => document.getElementById(at)?.scrollIntoView({ block: "start" }), id);
         // The drawings take their size from the window once they are in it.
-        await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+        await frames(page);
         await shoot(page, `order-${id}-${end}`);
       }
       await view.close();

@@ -2,12 +2,13 @@
 import { useId, useRef, useState } from "preact/hooks";
 import type { OverlayView, TryOnEntry } from "../api/types.js";
 import { Failed, post, remove } from "../lib/api.js";
+import { dateInWords } from "../lib/dates.js";
 import type { Problem } from "../lib/quantity.js";
 import { fieldId } from "../order/context.js";
 import type { OrderTools } from "../order/context.js";
 import { useMmPerPixel } from "../order/scale.js";
 import { suitAt } from "../order/studio.js";
-import { Written, dateInWords } from "../order/written.js";
+import { Written } from "../order/written.js";
 import { Choice } from "../parts/choice.js";
 import { Trouble } from "../parts/trouble.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";

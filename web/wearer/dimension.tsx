@@ -6,10 +6,10 @@
  */
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { DimensionView, FormView } from "../api/types.js";
+import { FoundList } from "../order/found.js";
 import type { OrderTools } from "../order/context.js";
 import { withUnit } from "../order/field.js";
 import type { Problem } from "../lib/quantity.js";
-import { Icon } from "../parts/icon.js";
 import { LengthField } from "../parts/length.js";
 import type { Unit } from "../parts/length.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
@@ -224,18 +224,7 @@ function Readings({ tools, dimension, follow, onNext, onKeeping }: {
         })}
       </div>
       {active === null && <Trouble problem={trouble} />}
-      {notes.length > 0 && (
-        <ul class="found">
-          {notes.map((note) => (
-            <li key={note.says} class={`inline ${note.state}`}>
-              <Icon name={note.state} />
-              <span>
-                {note.says} {note.next}
-              </span>
-            </li>
-          ))}
-        </ul>
-      )}
+      <FoundList notes={notes} />
       <Acts>
         {active !== null ? (
           <Ticket onClick={keep}>Keep it</Ticket>

@@ -5,7 +5,7 @@
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { browse } from "../harness.mjs";
-import { SIZES, axe, change, go, openAll, openSection, openStudio, openWindow, section, sideways, tooSmall, until } from "../kit.mjs";
+import { SIZES, axe, change, frames, go, openAll, openSection, openStudio, openWindow, section, sideways, tooSmall, until } from "../kit.mjs";
 
 let browser;
 let studio;
@@ -21,16 +21,44 @@ after(async () => {
 /** Only this differs at night. */
 const NIGHT_RULES = ["color-contrast"];
 
+/** Figures of the tape that touch, centimetres and inches alike; a hair of 2 px between them is the least. */
+function tapeCollisions(page) {
+  return page.evaluate(() => {
+    const LEAST = 2;
+    const boxes = [...document.querySelectorAll(".tape span")]
+      .flatMap((span) => [span.firstChild, span.querySelector("small")?.firstChild ?? null].flatMap((text) => {
+        if (!text) return [];
+        const range = document.createRange();
+        range.selectNode(text);
+        const { left, right, top, bottom, width, height } = range.getBoundingClientRect();
+        // A line is higher than its figures: digits fill two thirds of it.
+        const air = height / 6;
+        return width === 0 ? [] : [{ says: text.textContent, left, right, top: top + air, bottom: bottom - air }];
+      }))
+      .sort((a, b) => a.top - b.top);
+    const found = [];
+    boxes.forEach((one, i) => {
+      for (const other of boxes.slice(i + 1, i + 8)) {
+        if (other.top < one.bottom && other.left < one.right + LEAST && one.left < other.right + LEAST) {
+          found.push(`tape: ${one.says} touches ${other.says}`);
+        }
+      }
+    });
+    return found;
+  });
+}
+
 /** Looks at the page as it stands, at every size, by day and by night; collects instead of stopping at the first. */
 async function audit(page, state) {
   const found = [];
   for (const { name, width, height } of SIZES) {
     await page.setViewportSize({ width, height });
-    await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+    await frames(page);
     const told = (fault) => found.push(`${state}, ${name}: ${fault}`);
     const over = await sideways(page);
     if (over !== 0) told(`scrolls sideways by ${over} px`);
     (await tooSmall(page)).forEach(told);
+    (await tapeCollisions(page)).forEach(told);
     (await axe(page)).forEach(told);
   }
   await page.setViewportSize({ width: 1440, height: 900 });
