@@ -58,7 +58,7 @@ export function Handle({ handle, moving, px, isRight }: {
     const dot = arrow.x * along.x + arrow.y * along.y;
     // Across its way the keys that mean more on a slider move it on.
     const sign = Math.abs(dot) > 0.2 ? Math.sign(dot) : arrow.x > 0 || arrow.y < 0 ? 1 : -1;
-    moving.to(handle.key, (isHeld ? held.by : 0) + sign * (event.shiftKey ? LEAP : STEP));
+    moving.to(handle.key, (isHeld ? moving.by() : 0) + sign * (event.shiftKey ? LEAP : STEP));
   };
   const letGo = (): void => {
     if (!grip.current) return;
@@ -90,7 +90,7 @@ export function Handle({ handle, moving, px, isRight }: {
         event.currentTarget.setPointerCapture(event.pointerId);
         event.currentTarget.focus({ preventScroll: true });
         event.preventDefault();
-        grip.current = { x: event.clientX, y: event.clientY, by: isHeld ? held.by : 0, px };
+        grip.current = { x: event.clientX, y: event.clientY, by: isHeld ? moving.by() : 0, px };
       }}
       onPointerMove={(event) => {
         const from = grip.current;

@@ -16,8 +16,6 @@ export interface Held {
   readonly handle: string;
   /** The order's own shape, for the old line. */
   readonly before: ShapeView;
-  /** How far it should be from where it was, along its way. */
-  readonly by: number;
   readonly seen: { readonly by: number; readonly preview: Preview; readonly asked: number } | null;
   /** Why it cannot go further. */
   readonly problem: Problem | null;
@@ -28,6 +26,8 @@ export interface Held {
 /** The hand. */
 export interface Moving {
   readonly held: ReadonlySignal<Held | null>;
+  /** How far it should be from where it was, mm along its way. No signal: a move draws nothing before it is answered. */
+  by(): number;
   /** Moves the handle to `by` mm from where it was; takes it up first. */
   to(handle: string, by: number): void;
   /** Lets go: what is seen is kept. */
@@ -39,6 +39,7 @@ export interface Moving {
 /** A hand for the handles of one order. */
 export function newMoving(tools: OrderTools): Moving {
   const held = signal<Held | null>(null);
+  let by = 0;
   const ask = latest<{ readonly handle: string; readonly by: number }>(async (wish) => {
     if (held.peek()?.handle !== wish.handle) return;
     await look(wish);
@@ -62,25 +63,26 @@ export function newMoving(tools: OrderTools): Moving {
   };
   return {
     held,
-    to: (handle, by) => {
+    by: () => by,
+    to: (handle, wanted) => {
       const now = held.peek();
       if (now?.isKept) return;
-      const start: Held =
-        now?.handle === handle ? now : { handle, before: tools.order.peek().shape, by: 0, seen: null, problem: null, isKept: false };
-      if (start.by === by && now) return;
-      held.value = { ...start, by };
+      if (now?.handle !== handle) {
+        held.value = { handle, before: tools.order.peek().shape, seen: null, problem: null, isKept: false };
+      } else if (wanted === by) return;
+      by = wanted;
       ask({ handle, by });
     },
     keep: async () => {
       const start = held.peek();
       if (!start || start.isKept) return;
-      if (start.by === 0) {
+      if (by === 0) {
         held.value = null;
         return;
       }
       held.value = { ...start, isKept: true };
       // The hand may be faster than the studio: what is kept is where it was let go, or the last place that could be drawn.
-      if (start.seen?.by !== start.by) await look({ handle: start.handle, by: start.by });
+      if (start.seen?.by !== by) await look({ handle: start.handle, by });
       const now = held.peek();
       if (now?.seen && now.seen.preview.changes.length > 0) await tools.edit(now.seen.preview.changes, now.seen.preview.words);
       held.value = null;

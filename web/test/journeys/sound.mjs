@@ -21,6 +21,12 @@ after(async () => {
 /** Only this differs at night. */
 const NIGHT_RULES = ["color-contrast"];
 
+/** Dates as the studio keeps them, where a person reads. */
+async function rawDates(page) {
+  const text = await page.evaluate(() => document.body.innerText);
+  return [...text.matchAll(/.{0,30}\b\d{4}-\d{2}-\d{2}\b.{0,12}/g)].map(([found]) => `a raw date: ${found}`);
+}
+
 /** Figures of the tape that touch, centimetres and inches alike; a hair of 2 px between them is the least. */
 function tapeCollisions(page) {
   return page.evaluate(() => {
@@ -59,6 +65,7 @@ async function audit(page, state) {
     if (over !== 0) told(`scrolls sideways by ${over} px`);
     (await tooSmall(page)).forEach(told);
     (await tapeCollisions(page)).forEach(told);
+    (await rawDates(page)).forEach(told);
     (await axe(page)).forEach(told);
   }
   await page.setViewportSize({ width: 1440, height: 900 });

@@ -43,7 +43,7 @@ test("a second reading of the waist 3 cm off is doubted, with what to do; a thir
     await note.waitFor();
     const said = await wearer.locator(".margin .note").filter({ hasText: /waist/i }).first().textContent();
     assert.match(said, /Doubtful/);
-    assert.match(said, /3(\.0)? cm/, "the note does not say how far apart they are");
+    assert.match(said, /3(\.0)?\scm/, "the note does not say how far apart they are");
     assert.match(said, /third|again/i, "the note does not say what to do");
 
     await waist.click();
