@@ -82,7 +82,12 @@ impl OwnFit {
             ("lengthwise", lengthwise_share, OWN_LENGTHWISE),
         ] {
             if !(low..=high).contains(&share) {
-                return Err(OwnFitError { way, share, low, high });
+                return Err(OwnFitError {
+                    way,
+                    share,
+                    low,
+                    high,
+                });
             }
         }
         Ok(OwnFit {
@@ -239,7 +244,10 @@ mod tests {
         let s = Stretch::from_percent(70.0);
         for named in Fit::NAMED {
             let own = Fit::Own(OwnFit::new(named.around(), named.lengthwise()).unwrap());
-            assert_eq!(worn_around(Level::Waist, own, s), worn_around(Level::Waist, named, s));
+            assert_eq!(
+                worn_around(Level::Waist, own, s),
+                worn_around(Level::Waist, named, s)
+            );
             assert_eq!(length_factor(0.75, own, s), length_factor(0.75, named, s));
         }
     }
@@ -250,7 +258,10 @@ mod tests {
         assert_eq!(Fit::Firm.looser(), Some(Fit::Regular));
         assert_eq!(Fit::Race.firmer(), None);
         let own = Fit::Own(OwnFit::new(0.20, 0.10).unwrap());
-        assert_eq!((own.looser(), own.firmer()), (Some(Fit::Regular), Some(Fit::Firm)));
+        assert_eq!(
+            (own.looser(), own.firmer()),
+            (Some(Fit::Regular), Some(Fit::Firm))
+        );
     }
 
     #[test]
