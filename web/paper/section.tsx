@@ -1,6 +1,7 @@
 /** Section 7, Paper: the page map, the printer's square, and everything that can be taken away. */
 import { useEffect, useMemo } from "preact/hooks";
 import type { FileView } from "../api/types.js";
+import { unbroken } from "../lib/quantity.js";
 import type { OrderTools } from "../order/context.js";
 import { ChoiceWords, FieldLine } from "../order/field.js";
 import { suitAt } from "../order/studio.js";
@@ -43,7 +44,7 @@ export function PaperSection({ tools }: { readonly tools: OrderTools }) {
         </div>
         {first && (
           <>
-            <p class="reading firstfile">{first.says}</p>
+            <p class="reading firstfile">{unbroken(first.says)}</p>
             <Ticket
               href={first.href}
               onClick={(event) => {

@@ -35,13 +35,14 @@ export function tick(tools: OrderTools, step: StepView, done: boolean): Promise<
 /** The body of the section. */
 export function SewSection({ tools }: { readonly tools: OrderTools }) {
   const { sew } = tools.order.value;
-  const isMirrored = sew.edges.some((edge) => edge.arcs.some((arc) => arc.letter.endsWith("′")));
+  const mirrored = sew.edges.flatMap((edge) => edge.arcs).find((arc) => arc.letter.endsWith("′"))?.letter;
   return (
     <>
       {sew.edges.length > 0 && (
         <p class="reading">
           Above, the edge of the suit. Below, the elastic. Upright strokes are flat; strokes that lean together are ease.
-          {isMirrored && " Letters are those on the pieces; with ′ it is the same mark on the other side of the body."}
+          {mirrored !== undefined &&
+            ` Letters are those on the pieces; ${mirrored} is mark ${mirrored.slice(0, -1)} on the other side of the body.`}
         </p>
       )}
       {sew.edges.map((edge) => (
