@@ -35,7 +35,9 @@ pub struct Added {
 /// What is known of an archive's document, held against what is here.
 enum Judged {
     New,
-    Same { in_bin: bool },
+    Same {
+        in_bin: bool,
+    },
     /// It was added as a second before, under this id.
     SecondBefore(DocumentId),
     Differs,
@@ -216,7 +218,11 @@ async fn hangs_on(
     let versions = store.versions(id).await?;
     let versions = versions
         .into_iter()
-        .map(|Version { number, body, text, .. }| (number, body, text))
+        .map(
+            |Version {
+                 number, body, text, ..
+             }| (number, body, text),
+        )
         .collect();
     let mut photos = Vec::new();
     for info in store.photos(id).await? {
@@ -356,7 +362,9 @@ mod tests {
 
     async fn names(app: &App, kind: Kind) -> Vec<String> {
         let all = app.store.list(kind).await.unwrap();
-        all.iter().map(|d| super::super::papers::name_of(&d.body)).collect()
+        all.iter()
+            .map(|d| super::super::papers::name_of(&d.body).to_owned())
+            .collect()
     }
 
     #[tokio::test]

@@ -83,7 +83,10 @@ pub(super) async fn import(
     let says = match how.mode.as_str() {
         "add" => app.add_archive(bytes.to_vec()).await?.says(),
         "replace" => {
-            let imported = app.store.import_archive(bytes.to_vec(), ImportMode::Replace).await?;
+            let imported = app
+                .store
+                .import_archive(bytes.to_vec(), ImportMode::Replace)
+                .await?;
             app.forget();
             format!(
                 "Took in {} and {}.",
@@ -127,10 +130,7 @@ pub struct Restored {
 /// Puts everything back as it was in a backup, after a backup of what is there now.
 #[utoipa::path(post, path = "/api/v1/backups/{name}/restore", tag = "workroom", params(("name" = String, Path)),
     responses((status = 200, body = Restored), (status = 404, body = Problems), (status = 422, body = Problems)))]
-pub(super) async fn restore(
-    State(app): State<Arc<App>>,
-    Path(name): Path<String>,
-) -> Answer<Json<Restored>> {
+pub(super) async fn restore(State(app): State<Arc<App>>, Path(name): Path<String>) -> Answer<Json<Restored>> {
     let before = app.store.restore_backup(&name).await?;
     app.forget();
     Ok(Json(Restored {

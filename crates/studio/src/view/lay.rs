@@ -81,11 +81,11 @@ pub(super) fn view(worked: &Worked) -> LayView {
     let names: Vec<String> = cloths
         .iter()
         .map(|c| match &c.at_least {
-            Some(least) => format!("{}: no less than {}", c.name, least.text()),
+            Some(least) => format!("{} at least {}", c.name, least.text()),
             None => c.name.clone(),
         })
         .collect();
-    let summary = format!("{}. Cut list; place the pieces by hand.", names.join("; "));
+    let summary = format!("{}. Place the pieces by hand.", names.join(", "));
     LayView {
         head: Head::of(summary, notes),
         lead: lead(worked),
@@ -373,8 +373,8 @@ fn area(points: &[(f64, f64)]) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use serde_json::json;
     use super::*;
+    use serde_json::json;
 
     #[test]
     fn stock_is_read_as_it_is_spoken_of() {

@@ -466,7 +466,11 @@ mod tests {
             panic!("{:?}", view.to_buy)
         };
         let in_hand = row.in_hand.as_ref().map_or_else(String::new, Quantity::text);
-        let note = view.head.notes.iter().find(|n| n.field.as_deref() == Some("stock"));
+        let note = view
+            .head
+            .notes
+            .iter()
+            .find(|n| n.field.as_deref() == Some("stock"));
         (
             [row.needed.text(), in_hand, row.to_buy.text()],
             note.map(|n| format!("{} {}", n.says, n.next)),

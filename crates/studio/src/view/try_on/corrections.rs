@@ -112,15 +112,9 @@ fn seat(worked: &Worked, drafting: &Drafting<'_>) -> CorrectionView {
 }
 
 fn fit(worked: &Worked, drafting: &Drafting<'_>) -> CorrectionView {
-    const FITS: [(&str, Fit); 4] = [
-        ("relaxed", Fit::Relaxed),
-        ("regular", Fit::Regular),
-        ("firm", Fit::Firm),
-        ("race", Fit::Race),
-    ];
     let now = drafting.design.fit;
     // A fit of its own stands between the named ones, which are what can be proposed.
-    let mut options = FITS.to_vec();
+    let mut options = Fit::NAMED.map(|named| (named.key(), named)).to_vec();
     if matches!(now, Fit::Own(_)) {
         let at = options.partition_point(|(_, named)| named.around() < now.around());
         options.insert(at, (now.key(), now));
