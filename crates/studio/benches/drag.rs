@@ -13,6 +13,7 @@ use std::hint::black_box;
 use std::sync::Arc;
 use std::time::Instant;
 
+use axum::Router;
 use axum::body::Body;
 use axum::http::{Request, header};
 use http_body_util::BodyExt as _;
@@ -21,7 +22,7 @@ use studio::app::{App, RunOptions};
 use studio::document::{Worked, compose};
 use studio::order::work_out;
 use studio::suit_file::read_parts;
-use studio::view::{Drag, dragged, shape_view};
+use studio::view::{Drag, Set, dragged, shape_view};
 use tower::ServiceExt as _;
 
 /// Steps out, and as many back.
@@ -101,7 +102,7 @@ async fn run() {
     let clock = options.clock.clone();
     let kept = SqliteStore::open(folder.path(), options).await.expect("a store");
     let run = RunOptions {
-        address: ([127, 0, 0, 1], 0).into(),
+        address: ([127, 0, 0, 1], 8380).into(),
         lan: false,
         lan_url: None,
     };
@@ -115,6 +116,7 @@ async fn run() {
 
 async fn measure(app: &Arc<App>, suit: &str) {
     let id = suit.parse().expect("an id");
+    let router = studio::http::router(Arc::clone(app));
     let mut all = Stages::default();
     let mut per_handle: Vec<(String, Stages)> = Vec::new();
     let mut bytes = 0;
@@ -127,17 +129,21 @@ async fn measure(app: &Arc<App>, suit: &str) {
         let out = (1..=STEPS).map(f64::from);
         let steps = out.clone().chain(out.rev().map(|step| step - 0.5));
         for step in steps {
-            let drag = Drag {
+            // A little apart, so that none finds what the one before has tried.
+            let by = |more: f64| Drag {
                 handle: handle.key.clone(),
-                by_mm: (step * STEP_MM * 10.0).round() / 10.0,
+                by_mm: step * STEP_MM + more,
             };
             let start = Instant::now();
-            bytes = asked(app, suit, &drag).await;
+            bytes = asked(&router, suit, &by(0.0), "gzip, deflate, br").await;
             own.add(WHOLE, start);
             all.add(WHOLE, start);
             let start = Instant::now();
+            asked(&router, suit, &by(0.02), "identity").await;
+            all.add("the same, asked uncompressed", start);
+            let start = Instant::now();
             let seen = app
-                .preview(&id, Vec::new(), Some(drag.clone()), false)
+                .preview(&id, Vec::new(), Some(by(0.04)), false)
                 .await
                 .expect("the suit")
                 .expect("a handle");
@@ -147,31 +153,28 @@ async fn measure(app: &Arc<App>, suit: &str) {
             black_box(app.worked(&id).await.expect("the suit"));
             all.add("  papers from the store", start);
             all.time("  as JSON", || serde_json::to_vec(&seen).expect("JSON"));
-            stages(&worked, &drag, &mut all, &mut own);
+            stages(&worked, &by(0.0), &mut all, &mut own);
         }
         per_handle.push((handle.key, own));
     }
     show(suit, bytes, &all, &per_handle);
 }
 
-/// One move as the page asks it: through the router, compressed as a browser takes it. Returns the bytes of the reply.
-async fn asked(app: &Arc<App>, suit: &str, drag: &Drag) -> usize {
+/// One move as the page asks it, through the router, in the codings it takes. Returns the bytes of the reply.
+async fn asked(router: &Router, suit: &str, drag: &Drag, coding: &str) -> usize {
     let body = serde_json::json!({"changes": [], "drag": drag}).to_string();
     let request = Request::post(format!("/api/v1/suits/{suit}/preview"))
         .header("x-slackwater", "1")
-        .header(header::HOST, "127.0.0.1")
+        .header(header::HOST, "127.0.0.1:8380")
         .header(header::CONTENT_TYPE, "application/json")
-        .header(header::ACCEPT_ENCODING, "gzip, deflate, br")
+        .header(header::ACCEPT_ENCODING, coding)
         .extension(axum::extract::ConnectInfo(std::net::SocketAddr::from((
             [127, 0, 0, 1],
             50_000,
         ))))
         .body(Body::from(body))
         .expect("a request");
-    let reply = studio::http::router(Arc::clone(app))
-        .oneshot(request)
-        .await
-        .expect("a reply");
+    let reply = router.clone().oneshot(request).await.expect("a reply");
     assert!(reply.status().is_success(), "{}", reply.status());
     let bytes = reply.into_body().collect().await.expect("a body").to_bytes();
     bytes.len()
@@ -182,28 +185,7 @@ fn stages(worked: &Worked, drag: &Drag, all: &mut Stages, own: &mut Stages) {
     let changes = all
         .time("  the value under the hand", || dragged(worked, drag))
         .expect("a handle");
-    let tried = all.time("kept: worked out", || {
-        worked.with(|papers| {
-            let change = &changes[0];
-            let key = change.path.trim_start_matches("design.");
-            if let Some(design) = papers[0].body.get_mut("design")
-                && !key.contains('.')
-            {
-                for group in [
-                    ["leg", "leg_share", "side_seam_length"],
-                    ["neck_depth", "neck_depth_below_pit", ""],
-                    ["back_depth", "back_depth_below_nape", ""],
-                ] {
-                    if group.contains(&key) {
-                        for other in group {
-                            design.as_object_mut().map(|d| d.remove(other));
-                        }
-                    }
-                }
-                design[key] = change.value.clone();
-            }
-        })
-    });
+    let tried = all.time("kept: worked out", || with(worked, &changes[0]));
     all.time("  the suit file written", || compose(&tried.papers()));
     let file = all
         .time("  the suit file read", || {
@@ -215,6 +197,11 @@ fn stages(worked: &Worked, drag: &Drag, all: &mut Stages, own: &mut Stages) {
         .time("  draft, elastic, fit, findings", || work_out(&file))
         .expect("a good suit");
     all.time("kept: section drawn", || shape_view(&tried));
+    let forgetful = worked.clone();
+    all.time("all of it worked out anew", || {
+        let changes = dragged(&forgetful, drag).expect("a handle");
+        shape_view(&with(&forgetful, &changes[0]))
+    });
     for stages in [&mut *all, own] {
         stages.time(DRAFT, || {
             draft::draft(&order.body, &order.cloth, &file.design).expect("a draft")
@@ -222,9 +209,34 @@ fn stages(worked: &Worked, drag: &Drag, all: &mut Stages, own: &mut Stages) {
     }
 }
 
+/// The papers with a change of their design in them, and without what it puts out of force.
+fn with(worked: &Worked, change: &Set) -> Worked {
+    const ONE_OF: [[&str; 3]; 3] = [
+        ["leg", "leg_share", "side_seam_length"],
+        ["neck_depth", "neck_depth_below_pit", ""],
+        ["back_depth", "back_depth_below_nape", ""],
+    ];
+    worked.with(|papers| {
+        let path = change.path.trim_start_matches("design.");
+        let Some(design) = papers[0].body["design"].as_object_mut() else {
+            return;
+        };
+        for other in ONE_OF.iter().filter(|group| group.contains(&path)).flatten() {
+            design.remove(*other);
+        }
+        match path.split_once('.') {
+            Some((table, key)) => design[table][key] = change.value.clone(),
+            None => drop(design.insert(path.to_owned(), change.value.clone())),
+        }
+    })
+}
+
 fn show(suit: &str, bytes: usize, all: &Stages, per_handle: &[(String, Stages)]) {
     let (whole, draft) = (all.of(PREVIEW), all.of(DRAFT));
-    println!("{suit}: {} moves, reply {bytes} bytes", 2 * STEPS as usize * per_handle.len());
+    println!(
+        "{suit}: {} moves, reply {bytes} bytes",
+        2 * STEPS as usize * per_handle.len()
+    );
     println!(
         "{:<36}{:>10}{:>10}{:>9}{:>9}",
         "stage", "median us", "95 % us", "of move", "drafts"
@@ -241,10 +253,7 @@ fn show(suit: &str, bytes: usize, all: &Stages, per_handle: &[(String, Stages)])
     }
     for (handle, own) in per_handle {
         let median = own.of(WHOLE);
-        println!(
-            "  {handle:<34}{median:>10.0}{:>28.2}",
-            median / own.of(DRAFT)
-        );
+        println!("  {handle:<34}{median:>10.0}{:>28.2}", median / own.of(DRAFT));
     }
     println!();
 }

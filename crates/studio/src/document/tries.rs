@@ -27,7 +27,12 @@ impl Clone for Tries {
 
 impl Tries {
     /// What `find` gives for this value of this key, found once. `find` depends on nothing but them and the suit.
-    pub(crate) fn of(&self, key: &'static str, value: f64, find: impl FnOnce() -> Option<f64>) -> Option<f64> {
+    pub(crate) fn of(
+        &self,
+        key: &'static str,
+        value: f64,
+        find: impl FnOnce() -> Option<f64>,
+    ) -> Option<f64> {
         let place = (key, value.to_bits());
         let known = |found: &BTreeMap<_, Option<f64>>| found.get(&place).copied();
         if let Some(known) = known(&self.found.lock().unwrap_or_else(PoisonError::into_inner)) {

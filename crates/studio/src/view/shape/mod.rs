@@ -228,7 +228,7 @@ fn section(shown: &Shown<'_>, notes: Vec<Note>) -> ShapeView {
     let unit = shown.unit();
     let draft = shown.drafting.as_ref().map(|d| d.draft);
     let summary = match (draft, shown.parts) {
-        (Some(_), Some(parts)) => about_design(&parts.design),
+        (Some(_), Some(parts)) => about(&parts.design),
         (Some(_), None) => String::new(),
         (None, _) => "Not drafted yet.".to_owned(),
     };
@@ -306,14 +306,7 @@ fn waiting(worked: &Worked) -> Note {
 }
 
 /// `One-piece, racer back, fully lined.`
-pub(super) fn about(worked: &Worked) -> String {
-    worked
-        .parts
-        .as_ref()
-        .map_or_else(String::new, |p| about_design(&p.design))
-}
-
-fn about_design(design: &Design) -> String {
+fn about(design: &Design) -> String {
     use draft::{BackShape, LiningCover, Shared};
     let name = design.style.spec().name;
     let skirted = format!("Skirted {}", name.to_lowercase());

@@ -11,7 +11,7 @@ use units::parse_length;
 
 use super::parameter::value_moved;
 use super::{
-    Drag, Drafting, Parameter, Set, ShapeView, Shown, drafting, is_of_the_draft, notes_of, section, values,
+    Drafting, Drag, Parameter, Set, ShapeView, Shown, drafting, is_of_the_draft, notes_of, section, values,
     written,
 };
 use crate::document::{Paper, Worked};
