@@ -110,8 +110,29 @@ impl Solution {
 
 /// Rounds after which a model is given up; a draft takes 5 to 15.
 const MOST_ROUNDS: usize = 200;
-/// A round that gains less than this share of the sum of squares has converged.
-const GAIN_TOLERANCE: f64 = 1e-13;
+/// When a round gains too little to go on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Enough {
+    /// Less than this share of the sum of squares,
+    pub(crate) share: f64,
+    /// or less than this.
+    pub(crate) sum: f64,
+}
+
+impl Enough {
+    /// As close as differences get.
+    #[cfg(test)]
+    pub(crate) const EXACT: Enough = Enough {
+        share: 1e-13,
+        sum: 0.0,
+    };
+    /// For residuals in standard deviations: what is left moves no unknown by a hundredth of its standard error.
+    pub(crate) const OF_DEVIATIONS: Enough = Enough {
+        share: 1e-6,
+        sum: 1e-5,
+    };
+}
+
 /// So has a step below this share of every unknown.
 const STEP_TOLERANCE: f64 = 1e-10;
 /// Damping at the start, as a share of the scaled diagonal: nearly a plain Gauss-Newton step.
@@ -129,6 +150,7 @@ const RANK_TOLERANCE: f64 = 1e-7;
 /// Returns `None` when the model cannot be drawn at the start.
 pub(crate) fn minimise(
     unknowns: &[Unknown],
+    enough: Enough,
     residuals: impl Fn(&[f64]) -> Option<Vec<f64>>,
 ) -> Option<Solution> {
     let n = unknowns.len();
@@ -185,7 +207,7 @@ pub(crate) fn minimise(
                 x = next;
                 r = tried.unwrap_or_default();
                 jacobian = differences(unknowns, &x, &r, &residuals);
-                if before - after <= GAIN_TOLERANCE * before {
+                if before - after <= enough.share * before + enough.sum {
                     ending = Ending::Converged;
                     break 'rounds;
                 }
@@ -307,10 +329,11 @@ fn triangular(mut a: Vec<Vec<f64>>, mut b: Vec<f64>, n: usize) -> (Vec<Vec<f64>>
         let mut v: Vec<f64> = (k..m).map(|i| a[i][k]).collect();
         v[0] -= alpha;
         let vv = sum_of_squares(&v);
-        for j in k..n {
-            let dot: f64 = (k..m).map(|i| v[i - k] * a[i][j]).sum();
-            for i in k..m {
-                a[i][j] -= 2.0 * dot / vv * v[i - k];
+        let column = |a: &[Vec<f64>], j: usize| -> f64 { (k..m).map(|i| v[i - k] * a[i][j]).sum() };
+        let dots: Vec<f64> = (k..n).map(|j| column(&a, j)).collect();
+        for (row, v) in a[k..].iter_mut().zip(&v) {
+            for (entry, dot) in row[k..n].iter_mut().zip(&dots) {
+                *entry -= 2.0 * dot / vv * v;
             }
         }
         let dot: f64 = (k..m).map(|i| v[i - k] * b[i]).sum();
@@ -354,7 +377,7 @@ mod tests {
 
     #[test]
     fn finds_the_end_of_a_curved_valley() {
-        let found = minimise(&[free(-1.2), free(1.0)], valley).unwrap();
+        let found = minimise(&[free(-1.2), free(1.0)], Enough::EXACT, valley).unwrap();
         assert_eq!(found.ending, Ending::Converged);
         assert!(found.values.iter().all(|x| (x - 1.0).abs() < 1e-7), "{found:?}");
     }
@@ -364,7 +387,7 @@ mod tests {
     fn a_bound_is_kept_and_the_rest_still_minimised() {
         let mut unknowns = [free(-1.2), free(1.0)];
         unknowns[0].high = 0.5;
-        let found = minimise(&unknowns, valley).unwrap();
+        let found = minimise(&unknowns, Enough::EXACT, valley).unwrap();
         assert_eq!(found.values[0], 0.5);
         assert!((found.values[1] - 0.25).abs() < 1e-7, "{found:?}");
         assert_eq!(found.is_at_bound, [true, false]);
@@ -373,9 +396,9 @@ mod tests {
     #[test]
     fn steps_around_what_cannot_be_drawn() {
         let wall = |x: &[f64]| (x[0] < 1.4).then(|| vec![(x[0] - 1.3) * 4.0 + (x[0] - 1.3).powi(3)]);
-        let found = minimise(&[free(0.0)], wall).unwrap();
+        let found = minimise(&[free(0.0)], Enough::EXACT, wall).unwrap();
         assert!((found.values[0] - 1.3).abs() < 1e-6, "{found:?}");
-        assert!(minimise(&[free(2.0)], wall).is_none());
+        assert!(minimise(&[free(2.0)], Enough::EXACT, wall).is_none());
     }
 
     /// A straight line y = a + b t through t = 0, 1, 2, 3 with unit deviations: variances 0.7 and 0.2, covariance -0.3,
@@ -391,7 +414,7 @@ mod tests {
                     .collect(),
             )
         };
-        let found = minimise(&[free(0.0), free(0.0)], line).unwrap();
+        let found = minimise(&[free(0.0), free(0.0)], Enough::EXACT, line).unwrap();
         let c = found.covariance().unwrap();
         for (got, want) in [(c[0][0], 0.7), (c[1][1], 0.2), (c[0][1], -0.3), (c[1][0], -0.3)] {
             assert!((got - want).abs() < 1e-8, "{c:?}");
@@ -404,7 +427,7 @@ mod tests {
     #[test]
     fn unknowns_that_are_not_told_apart_have_no_covariance() {
         let sum = |x: &[f64]| Some(vec![x[0] + x[1] - 1.0, 2.0 * (x[0] + x[1]) - 2.1]);
-        let found = minimise(&[free(0.0), free(0.0)], sum).unwrap();
+        let found = minimise(&[free(0.0), free(0.0)], Enough::EXACT, sum).unwrap();
         assert!(found.covariance().is_none());
     }
 }

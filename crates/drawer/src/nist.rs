@@ -6,7 +6,7 @@
 //!
 //! Tolerances: relative 1e-6 of values and 1e-5 of standard deviations, what central differences leave; certified to 11 digits.
 
-use crate::least_squares::{Ending, Solution, Unknown, minimise};
+use crate::least_squares::{Ending, Enough, Solution, Unknown, minimise};
 
 const MISRA1A: [(f64, f64); 14] = [
     (10.07, 77.6),
@@ -75,7 +75,7 @@ fn solve(start: &[f64], data: &[(f64, f64)], model: impl Fn(&[f64], f64) -> f64)
             step: 1e-5 * start,
         })
         .collect();
-    let found = minimise(&unknowns, |b| {
+    let found = minimise(&unknowns, Enough::EXACT, |b| {
         Some(data.iter().map(|&(y, x)| y - model(b, x)).collect())
     })
     .unwrap();

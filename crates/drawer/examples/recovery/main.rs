@@ -1,6 +1,6 @@
 //! Finds random suits again from noisy measures and prints how well: `cargo run -p slackwater-drawer --example recovery`.
 //!
-//! 200 suits (or as many as the first argument says): the errors of the parameters, how often honest measures are called in
+//! 200 suits, or as many as the first argument says, by ten and by twelve measures, or as many as the second says: the errors of the parameters, how often honest measures are called in
 //! doubt, and how often a slip of 30 mm in one measure is named first.
 
 #![allow(
@@ -30,8 +30,9 @@ const SLIPPED: [FlatMeasure; 8] = [
 ];
 
 fn main() {
-    let count: usize = std::env::args().nth(1).map_or(200, |n| n.parse().unwrap());
-    for measures in [10, 12] {
+    let number = |at| std::env::args().nth(at).map(|n| n.parse::<usize>().unwrap());
+    let count = number(1).unwrap_or(200);
+    for measures in number(2).map_or(vec![10, 12], |n| vec![n]) {
         run(count, measures);
     }
 }

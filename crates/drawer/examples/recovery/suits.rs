@@ -3,6 +3,11 @@
 //! **Source.** Bodies and cloths: `data/draft/check-values.json`, invented. The generator is splitmix64 (G. L. Steele, D. Lea,
 //! C. H. Flood, OOPSLA 2014, from memory), normal deviates by Box and Muller.
 
+#![allow(
+    clippy::unwrap_used,
+    reason = "for tests and the desk, not part of the library"
+)]
+
 use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
 use cloth::{ClothPlan, Fit, Load, OwnFit};
 use draft::{BackDepth, BackShape, Design, Draft, LegHeight, NeckDepth, NeckShape, draft};

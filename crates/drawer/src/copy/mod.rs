@@ -30,7 +30,7 @@ use cloth::ClothPlan;
 use draft::{Design, Seat, draft};
 
 use crate::error::CopyError;
-use crate::least_squares::{Solution, Unknown, minimise};
+use crate::least_squares::{Enough, Solution, Unknown, minimise};
 use model::Model;
 
 /// Lengths a suit can have, mm.
@@ -134,14 +134,14 @@ impl<'a> Recovered<'a> {
                 measure: missing.measure,
             });
         }
-        let solved = solve(&model, &taken, &unknowns).and_then(|found| {
+        let solved = solve(&model, &taken, &unknowns).map(|found| {
             if conflict::agrees(&found) {
-                return Some(found);
+                return found;
             }
             // A second start, high and tight, in case the first ran into a valley of its own.
             let other = solve(&model, &taken, &model.second_start(&unknowns));
             let best = other.filter(|o| o.sum_of_squares() < found.sum_of_squares());
-            Some(best.unwrap_or(found))
+            best.unwrap_or(found)
         });
         let with_all = solved.ok_or_else(|| CopyError::CannotTell { take: not_taken() })?;
         let is_told = with_all.covariance().is_some();
@@ -164,7 +164,9 @@ impl<'a> Recovered<'a> {
 }
 
 fn solve(model: &Model<'_>, taken: &[TakenMeasure], unknowns: &[Unknown]) -> Option<Solution> {
-    minimise(unknowns, |values| model.residuals(taken, values))
+    minimise(unknowns, Enough::OF_DEVIATIONS, |values| {
+        model.residuals(taken, values)
+    })
 }
 
 fn faults(favourite: &Favourite) -> Vec<CopyError> {

@@ -33,6 +33,8 @@ pub struct MeasureMet {
     pub measure: FlatMeasure,
     /// What was measured.
     pub taken: Mm,
+    /// How sure it is, one standard deviation.
+    pub deviation: Mm,
     /// What the suit that was found has.
     pub drafted: Mm,
     /// Drafted less taken, in standard deviations of the measure.
@@ -45,6 +47,20 @@ pub struct MeasureMet {
     /// Whether it was left out, being contradicted by the others.
     pub is_left_out: bool,
 }
+
+impl MeasureMet {
+    /// Whether the other measures check this one: whether they show a slip of it before it reaches eight of its deviations
+    /// (own). A measure that was left out was checked.
+    pub fn is_checked(&self) -> bool {
+        self.is_left_out
+            || self
+                .smallest_slip
+                .is_some_and(|slip| slip <= self.deviation * CHECKED)
+    }
+}
+
+/// Deviations a slip may reach before the others must show it.
+const CHECKED: f64 = 8.0;
 
 /// Whether the cover of the seat was seen on the suit.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
@@ -179,6 +195,7 @@ pub(super) fn report(
         Some(MeasureMet {
             measure: t.measure,
             taken: t.length,
+            deviation: Mm::new(t.sigma()),
             drafted: Mm::new(drafted),
             residual: (drafted - t.length.get()) / t.sigma(),
             standardised: check.map(|c| c.0),

@@ -168,17 +168,19 @@ fn conflicting(copy: &FavouriteCopy, conflict: &Conflict, findings: &mut Vec<Fin
 }
 
 fn unchecked(copy: &FavouriteCopy, findings: &mut Vec<Finding>) {
-    for met in copy
-        .measures
-        .iter()
-        .filter(|m| !m.is_left_out && m.smallest_slip.is_none())
-    {
+    for met in copy.measures.iter().filter(|m| !m.is_checked()) {
         findings.push(Finding {
             code: "drawer.copy_unchecked",
             severity: Severity::Watch,
             place: met.measure.name().into(),
-            message: "no other measure checks this one: it is taken as it is".into(),
-            value: None,
+            message: match met.smallest_slip {
+                None => "no other measure checks this one: it is taken as it is".into(),
+                Some(slip) => format!(
+                    "the other measures would not show a slip under {:.0} mm: it is taken nearly as it is",
+                    slip.get()
+                ),
+            },
+            value: met.smallest_slip.map(Mm::get),
             limit: None,
             remedy: "measure it twice".into(),
         });

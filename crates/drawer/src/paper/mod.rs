@@ -76,8 +76,51 @@ const ASKED: (f64, f64) = (5.0, 300.0);
 
 /// How to change a bought paper pattern so that it fits this body in this cloth.
 ///
+/// Deterministic. The verdict comes first; the changes are given whatever it is.
+///
 /// # Errors
 /// All [`PaperError`]s of the pattern, and every dimension the body lacks for what was measured on the paper.
+///
+/// # Example
+/// ```
+/// use body::{BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
+/// use cloth::{ClothPlan, Fit, Load};
+/// use drawer::{AdaptRequest, PaperLevel, PaperPattern, PaperWidth, Verdict, WidthOf, adapt_pattern};
+/// use units::{Mm, Stretch};
+///
+/// let mut taken = Dimensions::default();
+/// for (dimension, mm) in [
+///     (Dimension::Stature, 1650.0), (Dimension::BustGirth, 920.0), (Dimension::UnderbustGirth, 780.0),
+///     (Dimension::WaistGirth, 760.0), (Dimension::HipGirth, 1000.0), (Dimension::CrotchLength, 720.0),
+///     (Dimension::BackWaistLength, 408.0),
+/// ] {
+///     taken.set(dimension, Mm::new(mm));
+/// }
+/// let wearer = Wearer {
+///     name: "Maren".into(),
+///     form: BodyForm::Woman,
+///     age_years: None,
+///     mass_kg: None,
+///     waist_level: WaistLevel::Natural,
+///     front_taken: FrontTaken::OverBustPoint,
+///     trust: None,
+///     taken,
+/// };
+/// let (body, _) = complete(&wearer).expect("a plausible body");
+/// let (around, lengthwise) = (Stretch::from_percent(85.0), Stretch::from_percent(60.0));
+/// let cloth = ClothPlan::of_one_cloth("Slate tricot", around, lengthwise, Load::Hand);
+/// let width = |level, mm| PaperWidth { level, width: Mm::new(mm), of: WidthOf::Quarter };
+/// let pattern = PaperPattern {
+///     name: "from the market".into(),
+///     widths: vec![width(PaperLevel::Bust, 195.0), width(PaperLevel::Waist, 160.0), width(PaperLevel::Hip, 212.5)],
+///     ..PaperPattern::default()
+/// };
+/// let sheet = adapt_pattern(&AdaptRequest { pattern: &pattern, body: &body, cloth: &cloth, fit: Fit::Regular })
+///     .expect("widths of a suit");
+/// assert_eq!(sheet.verdict, Verdict::Adapt);
+/// let bust = sheet.widths[0];
+/// assert_eq!(format!("{:.2} a quarter, {:.0} at the side", bust.quarter.get(), bust.at_side.get()), "8.53 a quarter, 6 at the side");
+/// ```
 pub fn adapt_pattern(request: &AdaptRequest<'_>) -> Result<ChangeSheet, Vec<PaperError>> {
     let AdaptRequest {
         pattern,
