@@ -857,6 +857,61 @@ seams: Array<SeamView>,
 finished: Array<FinishedView>, };
 
 /**
+ * One style on this wearer.
+ */
+export type StyleCard = { 
+/**
+ * Value of `design.style`.
+ */
+key: string, 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * What it is, in a sentence.
+ */
+says: string, 
+/**
+ * Whether it is the suit's.
+ */
+is_chosen: boolean, 
+/**
+ * Her own draft as it hangs; none where it cannot be drawn.
+ */
+silhouette: Silhouette | null, 
+/**
+ * Why it cannot be had; empty where it can.
+ */
+refused: string, };
+
+/**
+ * Styles of one kind.
+ */
+export type StyleFamily = { 
+/**
+ * `One-pieces`.
+ */
+name: string, 
+/**
+ * Its styles.
+ */
+styles: Array<StyleCard>, };
+
+/**
+ * The styles, in families.
+ */
+export type StylesView = { 
+/**
+ * What is missing before anything can be drawn; empty when it can.
+ */
+waits: string, 
+/**
+ * Families in the order in which makers choose.
+ */
+families: Array<StyleFamily>, };
+
+/**
  * One piece as it is drawn: mm, y down, its waist at y = 0.
  */
 export type PieceView = { 

@@ -16,6 +16,7 @@ import { Handle } from "./handle.js";
 import { newMoving } from "./moving.js";
 import type { Moving } from "./moving.js";
 import { Piece, around, mainPieces, viewBox } from "./piece.js";
+import { StyleLine } from "./styles.js";
 
 /** Room around the pieces, mm: for rings on the edge and the shadow. */
 const ROOM = 14;
@@ -36,7 +37,7 @@ export function ShapeSection({ tools }: { readonly tools: OrderTools }) {
 
   return (
     <>
-      {style && <ChoiceWords tools={tools} choice={{ ...style, says: "" }} hideName />}
+      {style && <StyleLine tools={tools} choice={style} />}
       {shape.pieces.length === 0 ? (
         <p class="lead undrafted">{order.shape.head.summary}</p>
       ) : (

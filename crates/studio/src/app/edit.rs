@@ -87,11 +87,14 @@ impl App {
     }
 }
 
-/// Places of a suit of which only one may be filled: the depth of a neckline as a share or as a length.
-const ONE_OF: [&[&str]; 3] = [
+/// Places of a suit of which only one may be filled: the depth of a neckline as a share or as a length, a named fit or the
+/// shares of one of its own.
+const ONE_OF: [&[&str]; 5] = [
     &["design.leg", "design.leg_share", "design.side_seam_length"],
     &["design.neck_depth", "design.neck_depth_below_pit"],
     &["design.back_depth", "design.back_depth_below_nape"],
+    &["design.fit", "design.fit_around"],
+    &["design.fit", "design.fit_lengthwise"],
 ];
 
 /// The places that a change of a suit puts out of force.

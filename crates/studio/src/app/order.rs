@@ -10,8 +10,8 @@ use super::papers::blocking;
 use super::{App, locked};
 use crate::document::{Worked, describe};
 use crate::view::{
-    Drag, OrderView, Preview, Set, ShapeView, dragged, order_view, page_map_key, shape_moved, shape_view,
-    wear_view,
+    Drag, OrderView, Preview, Set, ShapeView, StylesView, dragged, order_view, page_map_key, shape_moved,
+    shape_view, styles_view, wear_view,
 };
 
 /// Page maps kept at hand.
@@ -37,6 +37,15 @@ impl App {
             maps.insert(key, map.clone());
         }
         Ok(view)
+    }
+
+    /// Every style its wearer can have.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`] when there is no such suit.
+    pub async fn styles(&self, suit: &DocumentId) -> Result<StylesView, StoreError> {
+        let worked = self.worked(suit).await?;
+        Ok(blocking(move || styles_view(&worked)).await)
     }
 
     /// What changes, or a handle on its way, would give. The inner error is a sentence for the maker.

@@ -12,6 +12,7 @@ mod new;
 mod pack;
 mod progress;
 mod studio;
+mod styles;
 mod survey;
 mod table;
 
@@ -54,6 +55,8 @@ enum Command {
     Pack(pack::PackArgs),
     /// Draft and judge every body of a survey table, and count what comes out.
     Survey(survey::SurveyArgs),
+    /// List the styles: whom each is for, and what may be set on it.
+    Styles(styles::StylesArgs),
     /// List the dimensions of a body: what each is and how to take it.
     Dimensions(dimensions::DimensionsArgs),
 }
@@ -157,6 +160,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Draft(args) => draft::run(&args, &mut console),
         Command::Pack(args) => pack::run(&args, &mut console),
         Command::Survey(args) => survey::run(&args, &mut console),
+        Command::Styles(args) => styles::run(&args, &mut console),
         Command::Dimensions(args) => dimensions::run(&args, &mut console),
     };
     let result = result.and_then(|outcome| console.flush().map(|()| outcome).map_err(Trouble::from));

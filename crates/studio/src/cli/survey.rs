@@ -361,12 +361,20 @@ fn summary(all: &[Counts]) -> String {
         ("stop", Align::Right),
         ("refused for", Align::Left),
     ]);
-    let of = |found: &BTreeMap<&'static str, Count>| found.values().map(|c| c.bodies).sum::<u64>().to_string();
+    let of =
+        |found: &BTreeMap<&'static str, Count>| found.values().map(|c| c.bodies).sum::<u64>().to_string();
     for c in all {
-        let why: Vec<_> = c.refused.iter().map(|(k, n)| format!("{k} {}", n.bodies)).collect();
+        let why: Vec<_> = c
+            .refused
+            .iter()
+            .map(|(k, n)| format!("{k} {}", n.bodies))
+            .collect();
         table.row(vec![
             c.style.to_owned(),
-            format!("{:.0}/{:.0}", c.stretch_around_percent, c.stretch_lengthwise_percent),
+            format!(
+                "{:.0}/{:.0}",
+                c.stretch_around_percent, c.stretch_lengthwise_percent
+            ),
             c.bodies.to_string(),
             c.drafted.to_string(),
             of(&c.refused),

@@ -258,7 +258,7 @@ fn copy(body: &Json, table: &mut Table, keys: &[&str]) {
 }
 
 /// Keys whose value is a plain number in the file: a page sends what was typed, with or without its unit.
-const NUMBERS: [&str; 20] = [
+const NUMBERS: [&str; 22] = [
     "age",
     "mass_kg",
     "stretch",
@@ -275,6 +275,8 @@ const NUMBERS: [&str; 20] = [
     "neck_depth",
     "back_depth",
     "strap_position",
+    "fit_around",
+    "fit_lengthwise",
     "leg_share",
     "flare",
     "along",

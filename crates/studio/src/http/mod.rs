@@ -67,6 +67,7 @@ fn api() -> OpenApiRouter<Arc<App>> {
         .routes(routes!(suits::history))
         .routes(routes!(suits::keep_version))
         .routes(routes!(suits::why))
+        .routes(routes!(suits::styles))
         .routes(routes!(suits::import))
         .routes(routes!(edits::edit))
         .routes(routes!(documents::make, documents::list))

@@ -13,7 +13,7 @@ use utoipa::ToSchema;
 use super::edits::Kept;
 use super::problem::{Answer, Body, Problems};
 use crate::app::{App, NewSuitRequest};
-use crate::view::{Drag, OrderView, Preview, Set, Why};
+use crate::view::{Drag, OrderView, Preview, Set, StylesView, Why};
 
 /// A new document.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, TS, ToSchema)]
@@ -180,6 +180,13 @@ pub(super) async fn keep_version(
         Ok((kept, number)) => Ok((StatusCode::CREATED, Json(VersionMade { kept, number }))),
         Err(says) => Err(Problems::refused(says, "Fill in what is missing first.")),
     }
+}
+
+/// Every style this wearer can have, each drawn as her own draft.
+#[utoipa::path(get, path = "/api/v1/suits/{id}/styles", tag = "suits", params(("id" = String, Path)),
+    responses((status = 200, body = StylesView), (status = 404, body = Problems)))]
+pub(super) async fn styles(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer<Json<StylesView>> {
+    Ok(Json(app.styles(&suit_id(&id)?).await?))
 }
 
 /// The reason of a computed number.

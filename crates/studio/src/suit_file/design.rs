@@ -7,7 +7,7 @@
 
 use std::sync::LazyLock;
 
-use cloth::Fit;
+use cloth::{Fit, OWN_AROUND, OWN_LENGTHWISE, OwnFit};
 use draft::{
     Allowances, BackDepth, BackShape, BustShaping, Cups, Design, LegHeight, LiningCover, NeckDepth,
     NeckShape, ParameterKind, Rise, Seat, Setting, Shared, Skirt, SkirtJoin, SkirtKind, Style,
@@ -16,9 +16,11 @@ use units::Mm;
 
 use super::reader::{LengthRange, NumberRange, Reader, Section, Spot};
 
-pub(crate) const KEYS: [&str; 20] = [
+pub(crate) const KEYS: [&str; 22] = [
     "style",
     "fit",
+    "fit_around",
+    "fit_lengthwise",
     "neckline",
     "neck_depth",
     "neck_depth_below_pit",
@@ -148,6 +150,18 @@ const BACK_BELOW_NAPE: LengthRange = LengthRange {
     high: Mm::new(600.0),
     help: "measured on the body down the spine from the nape",
 };
+const FIT_AROUND: NumberRange = NumberRange {
+    low: OWN_AROUND.0,
+    high: OWN_AROUND.1,
+    unit: "",
+    help: "a share of the cloth's stretch: 0.12 relaxed, 0.18 regular, 0.34 a race suit",
+};
+const FIT_LENGTHWISE: NumberRange = NumberRange {
+    low: OWN_LENGTHWISE.0,
+    high: OWN_LENGTHWISE.1,
+    unit: "",
+    help: "a share of the cloth's stretch: 0.1 regular; 0 leaves the length as the body's",
+};
 const STRAP_WIDTH: LengthRange = LengthRange {
     low: Mm::new(12.0),
     high: Mm::new(90.0),
@@ -208,6 +222,9 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
     };
     set(&mut design.style, reader.choice(&section, "style", &styles()));
     set(&mut design.fit, reader.choice(&section, "fit", &FITS));
+    if let Some(own) = own_fit(reader, &section) {
+        design.fit = Fit::Own(own);
+    }
     set(
         &mut design.neck_shape,
         reader.choice(&section, "neckline", &NECKLINES),
@@ -273,6 +290,25 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
     design
 }
 
+/// The two shares of a fit of its own; both or neither, and no named fit beside them.
+fn own_fit(reader: &mut Reader<'_>, section: &Section<'_, '_>) -> Option<OwnFit> {
+    let around = reader.number(section, "fit_around", FIT_AROUND);
+    let lengthwise = reader.number(section, "fit_lengthwise", FIT_LENGTHWISE);
+    one_of(reader, section, "how tight it is", &["fit", "fit_around"]);
+    one_of(reader, section, "how tight it is", &["fit", "fit_lengthwise"]);
+    for (here, other) in [("fit_around", "fit_lengthwise"), ("fit_lengthwise", "fit_around")] {
+        if section.has(here) && !section.has(other) {
+            let path = section.path_of(here);
+            reader.conflict(
+                &path,
+                format!("{here} is given, but not {other}"),
+                "give both shares, or fit alone",
+            );
+        }
+    }
+    OwnFit::new(around?.value, lengthwise?.value).ok()
+}
+
 /// The parameters the style has for itself, as its catalogue entry declares them.
 fn own(reader: &mut Reader<'_>, section: &Section<'_, '_>, design: &mut Design) {
     for parameter in design.style.spec().own {
@@ -284,7 +320,9 @@ fn own(reader: &mut Reader<'_>, section: &Section<'_, '_>, design: &mut Design) 
                     high: Mm::new(high),
                     help: parameter.says,
                 };
-                reader.length(section, key, range).map(|s| Setting::Length(s.value))
+                reader
+                    .length(section, key, range)
+                    .map(|s| Setting::Length(s.value))
             }
             ParameterKind::Number { low, high, unit, .. } => {
                 let range = NumberRange {
@@ -293,11 +331,15 @@ fn own(reader: &mut Reader<'_>, section: &Section<'_, '_>, design: &mut Design) 
                     unit,
                     help: parameter.says,
                 };
-                reader.number(section, key, range).map(|s| Setting::Number(s.value))
+                reader
+                    .number(section, key, range)
+                    .map(|s| Setting::Number(s.value))
             }
             ParameterKind::Choice { options } => {
                 let words: Vec<_> = options.iter().map(|o| (o.key, o.key)).collect();
-                reader.choice(section, key, &words).map(|s| Setting::Word(s.value))
+                reader
+                    .choice(section, key, &words)
+                    .map(|s| Setting::Word(s.value))
             }
             ParameterKind::Switch { .. } => reader.flag(section, key).map(|s| Setting::Yes(s.value)),
         };

@@ -11,6 +11,8 @@ use ts_rs::TS;
 use units::LengthUnit;
 use utoipa::ToSchema;
 
+pub(in crate::view) use silhouette::of_draft as silhouette_of;
+
 use super::{Frame, LookView, State};
 use crate::document::{Paper, Worked};
 

@@ -36,8 +36,8 @@ pub use paper::{FileView, OutlineView, PageMap, PaperView, TileView, page_map_ke
 pub use quantity::{as_sold, length, percent, plain, small_length};
 pub use sew::{ArcView, BuyView, EdgeView, SettingView, SewView, StepView};
 pub use shape::{
-    Drag, FinishedView, HandleView, MarkView, NamedEdge, PieceView, Preview, SeamView, ShapeView, dragged,
-    shape_moved, shape_view,
+    Drag, FinishedView, HandleView, MarkView, NamedEdge, PieceView, Preview, SeamView, ShapeView, StyleCard,
+    StyleFamily, StylesView, dragged, shape_moved, shape_view, styles_view,
 };
 pub(crate) use shape::{at_path, usual_of, words_of};
 pub(crate) use told::{list as told_list, sentence};

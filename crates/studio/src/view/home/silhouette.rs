@@ -29,7 +29,11 @@ type Outline = Vec<Point>;
 
 /// The silhouette of the drafted suit; `None` while nothing is drafted.
 pub(super) fn of(worked: &Worked) -> Option<Silhouette> {
-    let draft = &worked.order.as_ref()?.draft;
+    of_draft(worked, &worked.order.as_ref()?.draft)
+}
+
+/// The silhouette of another draft in the colours of this suit's cloths.
+pub(in crate::view) fn of_draft(worked: &Worked, draft: &Draft) -> Option<Silhouette> {
     let look = |layer: Layer| look_view(paper_of(worked, layer).map(|paper| &paper.body));
     let fronts: Vec<&Piece> = shell(draft)
         .filter(|p| ["front", "centre_front", "side_front"].contains(&p.key.as_str()))

@@ -1,9 +1,10 @@
 //! The words of a design: what may be chosen, what is in force, what each does on the body.
 
 use body::BodyForm;
-use draft::{Design, Shared};
+use draft::{Design, Shared, Style};
 use serde_json::Value;
 
+use super::own;
 use crate::document::Paper;
 use crate::suit_file::Parts;
 use crate::view::{Choice, ChoiceOption};
@@ -22,16 +23,40 @@ const fn any(_: &Design, _: BodyForm) -> bool {
     true
 }
 
-fn one_piece(design: &Design, _: BodyForm) -> bool {
+fn neckline(design: &Design, _: BodyForm) -> bool {
     design.style.has(Shared::Neckline)
+}
+
+fn back(design: &Design, _: BodyForm) -> bool {
+    design.style.has(Shared::Back)
 }
 
 fn bust(design: &Design, form: BodyForm) -> bool {
     design.style.has(Shared::BustShaping) && form == BodyForm::Woman
 }
 
-fn brief(design: &Design, _: BodyForm) -> bool {
+fn cups(design: &Design, form: BodyForm) -> bool {
+    design.style.has(Shared::Cups) && form == BodyForm::Woman
+}
+
+fn rise(design: &Design, _: BodyForm) -> bool {
     design.style.has(Shared::Rise)
+}
+
+fn leg(design: &Design, _: BodyForm) -> bool {
+    design.style.has(Shared::Leg)
+}
+
+fn seat(design: &Design, _: BodyForm) -> bool {
+    design.style.has(Shared::Seat)
+}
+
+fn lining(design: &Design, _: BodyForm) -> bool {
+    design.style.has(Shared::Lining)
+}
+
+fn skirt(design: &Design, _: BodyForm) -> bool {
+    design.style.has(Shared::Skirt)
 }
 
 fn skirted(design: &Design, _: BodyForm) -> bool {
@@ -44,7 +69,8 @@ const ALL: [Words; 14] = [
         label: "Style",
         says: "What is drafted.",
         usual: "one-piece",
-        options: &[("one-piece", "One-piece"), ("brief", "Brief")],
+        // From the catalogue, below.
+        options: &[],
         applies: any,
     },
     Words {
@@ -57,6 +83,7 @@ const ALL: [Words; 14] = [
             ("regular", "Regular"),
             ("firm", "Firm, for laps"),
             ("race", "Race"),
+            ("", "As copied"),
         ],
         applies: any,
     },
@@ -71,7 +98,7 @@ const ALL: [Words; 14] = [
             ("v", "V"),
             ("high", "High"),
         ],
-        applies: one_piece,
+        applies: neckline,
     },
     Words {
         key: "back",
@@ -84,7 +111,7 @@ const ALL: [Words; 14] = [
             ("racer", "Racer"),
             ("crossed-straps", "Crossed straps"),
         ],
-        applies: one_piece,
+        applies: back,
     },
     Words {
         key: "rise",
@@ -92,7 +119,7 @@ const ALL: [Words; 14] = [
         says: "How high the brief comes.",
         usual: "mid",
         options: &[("low", "Low"), ("mid", "Mid"), ("high", "High")],
-        applies: brief,
+        applies: rise,
     },
     Words {
         key: "leg",
@@ -106,7 +133,7 @@ const ALL: [Words; 14] = [
             ("extra-high", "Extra high"),
             ("", "By the side seam"),
         ],
-        applies: any,
+        applies: leg,
     },
     Words {
         key: "seat",
@@ -114,7 +141,7 @@ const ALL: [Words; 14] = [
         says: "How much of the seat the back covers.",
         usual: "full",
         options: &[("full", "Full"), ("moderate", "Moderate"), ("cheeky", "Half")],
-        applies: any,
+        applies: seat,
     },
     Words {
         key: "bust_shaping",
@@ -139,7 +166,7 @@ const ALL: [Words; 14] = [
             ("front", "Front"),
             ("full", "Full"),
         ],
-        applies: any,
+        applies: lining,
     },
     Words {
         key: "cups",
@@ -147,7 +174,7 @@ const ALL: [Words; 14] = [
         says: "Marks to sew cups to, or a pocket in the lining to slip them into.",
         usual: "none",
         options: &[("none", "None"), ("marks", "Marks"), ("pocket", "Pocket")],
-        applies: bust,
+        applies: cups,
     },
     Words {
         key: "skirt.kind",
@@ -161,7 +188,7 @@ const ALL: [Words; 14] = [
             ("half-circle", "Half circle"),
             ("full-circle", "Full circle"),
         ],
-        applies: any,
+        applies: skirt,
     },
     Words {
         key: "skirt.join",
@@ -206,13 +233,18 @@ pub(super) fn choices(suit: &Paper, parts: Option<&Parts>) -> Vec<Choice> {
                 Some(Value::String(s)) => s.clone(),
                 Some(Value::Bool(b)) => b.to_string(),
                 _ if w.key == "leg" && has_own_leg(&suit.body) => String::new(),
+                _ if w.key == "fit" && at_path(&suit.body, "design.fit_around").is_some() => String::new(),
                 // A skirt of no kind said is the usual one.
                 _ if w.key == "skirt.kind" && parts.design.skirt.is_some() => "half-circle".to_owned(),
                 _ => w.usual.to_owned(),
             };
-            let mut options = w.options.to_vec();
-            // Only shown where it is in force: it is chosen by giving a length.
-            if w.key == "leg" && !value.is_empty() {
+            let mut options = if w.key == "style" {
+                styles(form)
+            } else {
+                w.options.to_vec()
+            };
+            // Only shown where it is in force: it is chosen by giving a length, or came with a copied suit.
+            if ["leg", "fit"].contains(&w.key) && !value.is_empty() {
                 options.retain(|(v, _)| !v.is_empty());
             }
             Choice {
@@ -230,7 +262,14 @@ pub(super) fn choices(suit: &Paper, parts: Option<&Parts>) -> Vec<Choice> {
                     .collect(),
             }
         })
+        .chain(own::choices(&suit.id, &suit.body, parts))
         .collect()
+}
+
+/// Key and name of every style for this form.
+fn styles(form: BodyForm) -> Vec<(&'static str, &'static str)> {
+    let of_form = Style::all().iter().filter(|s| s.is_for(form));
+    of_form.map(|s| (s.key(), s.spec().name)).collect()
 }
 
 fn path_of(key: &str) -> String {
@@ -249,18 +288,24 @@ fn has_own_leg(suit: &Value) -> bool {
 
 /// Name and word of a choice's path and value, for the history: `neckline`, `scoop`.
 pub(crate) fn words_of(path: &str, value: &str) -> Option<(String, String)> {
-    let words = ALL.iter().find(|w| path_of(w.key) == path)?;
-    let option = words
-        .options
-        .iter()
-        .find(|(v, _)| *v == value)
-        .map(|(_, word)| *word);
+    let Some(words) = ALL.iter().find(|w| path_of(w.key) == path) else {
+        return own::words_of(path, value);
+    };
+    let every_style: Vec<_>;
+    let options = if words.key == "style" {
+        every_style = Style::all().iter().map(|s| (s.key(), s.spec().name)).collect();
+        every_style.as_slice()
+    } else {
+        words.options
+    };
+    let option = options.iter().find(|(v, _)| *v == value).map(|(_, word)| *word);
     Some((words.label.to_lowercase(), option.unwrap_or(value).to_lowercase()))
 }
 
 /// The usual value of a choice's path.
 pub(crate) fn usual_of(path: &str) -> Option<&'static str> {
-    ALL.iter().find(|w| path_of(w.key) == path).map(|w| w.usual)
+    let shared = ALL.iter().find(|w| path_of(w.key) == path).map(|w| w.usual);
+    shared.or_else(|| own::usual_of(path))
 }
 
 /// The value at a dotted path.

@@ -3,7 +3,9 @@
 mod choices;
 mod drawing;
 mod moved;
+mod own;
 mod parameter;
+mod styles;
 
 use draft::Design;
 use serde::{Deserialize, Serialize};
@@ -22,6 +24,7 @@ pub(super) use drawing::{frame, seam_line};
 use drawing::{spot, whole_edge};
 pub use moved::{dragged, shape_moved};
 pub(super) use parameter::{Drafting, Parameter, value_in_force};
+pub use styles::{StyleCard, StyleFamily, StylesView, styles_view};
 
 /// The design and what is drafted of it.
 #[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
@@ -372,6 +375,7 @@ fn fields(show: &Shown<'_>) -> Vec<Field> {
             )
         })
         .collect();
+    fields.extend(own::fields(show, parts));
     let a = &parts.design.allowances;
     for (key, label, says, mm, range) in [
         (
