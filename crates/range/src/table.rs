@@ -189,6 +189,11 @@ impl SizeTable {
         })
     }
 
+    /// The table with other rows: sizes of one's own under its form and waist level.
+    pub fn with_rows(&self, rows: Vec<SizeRow>) -> SizeTable {
+        SizeTable { rows, ..self.clone() }
+    }
+
     /// The table with one length for a dimension in every size that lacks it: a maker's "all for 168 cm".
     ///
     /// Stature, above all: a designation table by girths says nothing of it, and lengths hang on it.

@@ -4,8 +4,10 @@
 
 use body::{BodyForm, Dimension, WaistLevel};
 use cloth::{ClothPlan, Load};
-use draft::Design;
-use range::{Branch, BuiltIn, GrowthKind, Key, Range, SizeTable, Stacked, TableNotes, read_table};
+use draft::{Design, Style};
+use range::{
+    Branch, BuiltIn, GrowthKind, Key, Range, SizeRefusal, SizeTable, Stacked, TableNotes, read_table,
+};
 use units::{Mm, Silent, Stretch};
 
 fn soft() -> ClothPlan {
@@ -136,6 +138,58 @@ fn built_in_tables_grow_from_size_to_size() {
             }
         }
     }
+}
+
+/// Men's one-pieces are not drafted, and every size says so; briefs are, and leg and waist grow.
+#[test]
+fn men_get_briefs_and_a_reason_for_no_one_piece() {
+    let table = BuiltIn::Men
+        .table()
+        .unwrap()
+        .with_same(Dimension::Stature, Mm::from_cm(178.0));
+    let none = drafted(&table);
+    assert_eq!(none.refused().count(), 14);
+    assert!(
+        none.refused()
+            .all(|(_, why)| why.to_string().contains("choose a brief"))
+    );
+    assert!(none.nest().pieces.is_empty());
+    let briefs = Range::draft(&table, &soft(), &Design::of(Style::BRIEF), &Silent);
+    assert_eq!(
+        briefs.refused().count(),
+        0,
+        "{:?}",
+        briefs.refused().collect::<Vec<_>>()
+    );
+    let growth = briefs.growth();
+    for key in [Key::Edge("leg"), Key::Edge("waist"), Key::Area("front".into())] {
+        let found = growth.keys.iter().find(|k| k.key == key).unwrap();
+        assert!(
+            found.values.windows(2).all(|w| w[1] > w[0]),
+            "{key:?}: {:?}",
+            found.values
+        );
+    }
+}
+
+struct StopAt(u64, std::cell::Cell<u64>);
+
+impl units::Progress for StopAt {
+    fn at(&self, done: u64, _of: u64, _words: &str) {
+        self.1.set(done);
+    }
+
+    fn should_stop(&self) -> bool {
+        self.1.get() >= self.0
+    }
+}
+
+#[test]
+fn a_range_that_is_stopped_keeps_what_is_done() {
+    let progress = StopAt(2, std::cell::Cell::new(0));
+    let range = Range::draft(&six_sizes(), &soft(), &Design::default(), &progress);
+    assert_eq!(range.drafted().count(), 2);
+    assert!(range.refused().all(|(_, why)| *why == SizeRefusal::Stopped));
 }
 
 /// What does not grow is named with the sizes it fails between: the crotch lining has set reaches and a set width, and the
