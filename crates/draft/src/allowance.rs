@@ -2,13 +2,14 @@
 //!
 //! Edges are moved point by point along their exact normals and joined at the corners: outside corners run to the meeting
 //! of the two cut edges and are bevelled when that lies too far out; inside corners are trimmed where the cut edges cross.
-//! Because seams leave their neighbours at 90 degrees, such a corner is also square to the seam and, at a hem, the mirror
-//! image of the piece above it.
+//! Because seams leave their neighbours at 90 degrees, such a corner is also square to the seam. Where a turned hem or casing
+//! meets its side at another angle or beside a curve, the side's cut edge goes on below the hem line as the mirror image of
+//! what lies above it, so that the folded hem lies flat on the piece.
 //!
 //! **Shapes and units.** mm; outlines counter-clockwise, outside right of travel. The result is a closed polygon whose
 //! chords stay within [`CUT_TOLERANCE_MM`] of the true cut line.
 //! **Source.** Common practice, no single source. Checked against a mitre buffer of another library.
-//! **Limits.** A hem that meets its side at another angle than 90 degrees gets a plain mitre.
+//! **Limits.** The mirror is the hem's straight line through the corner: on a hem that curves sharply there it is near, not exact.
 
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::float::simplify::SimplifyShape;
@@ -20,15 +21,37 @@ use crate::geometry::{Curve, area_mm2, is_simple};
 pub(crate) const CUT_TOLERANCE_MM: f64 = 0.02;
 /// An outside corner further from the seam corner than this many allowances is bevelled.
 const MITRE_LIMIT: f64 = 2.5;
+/// A side that meets its hem this square (cosine of the angle between them) and stays straight needs no mirror.
+const SQUARE: f64 = 1e-6;
 
-/// The cut line of a closed run of edges, each with its allowance in mm; `None` when no simple outline comes out.
-pub(crate) fn cut_line(edges: &[(&Curve, f64)]) -> Option<Vec<Point>> {
-    let mut runs: Vec<Vec<Point>> = edges.iter().map(|(c, w)| moved_out(c, *w)).collect();
+/// One edge of the seam line with its allowance.
+#[derive(Clone, Copy)]
+pub(crate) struct CutEdge<'a> {
+    pub(crate) curve: &'a Curve,
+    /// mm.
+    pub(crate) width: f64,
+    /// Whether the allowance is folded back onto the piece: a hem or a casing.
+    pub(crate) is_turned: bool,
+}
+
+impl<'a> CutEdge<'a> {
+    pub(crate) fn new(curve: &'a Curve, width: f64, is_turned: bool) -> CutEdge<'a> {
+        CutEdge {
+            curve,
+            width,
+            is_turned,
+        }
+    }
+}
+
+/// The cut line of a closed run of edges; `None` when no simple outline comes out.
+pub(crate) fn cut_line(edges: &[CutEdge<'_>]) -> Option<Vec<Point>> {
+    let mut runs: Vec<Vec<Point>> = edges.iter().map(|e| moved_out(e.curve, e.width)).collect();
     let n = runs.len();
     let mut corners: Vec<Option<Point>> = vec![None; n];
     for i in 0..n {
         let j = (i + 1) % n;
-        let ((a, wa), (b, wb)) = (edges[i], edges[j]);
+        let (a, wa, b, wb) = (edges[i].curve, edges[i].width, edges[j].curve, edges[j].width);
         let (ta, tb) = (a.end_tangent(), b.start_tangent());
         let bend = ta.cross(tb);
         if i != j && (wa == 0.0) != (wb == 0.0) && bend.abs() > 1e-6 {
@@ -43,6 +66,29 @@ pub(crate) fn cut_line(edges: &[(&Curve, f64)]) -> Option<Vec<Point>> {
                 moved.reverse();
             }
             continue;
+        }
+        if edges[i].is_turned != edges[j].is_turned && i != j {
+            let (side, hem, sign) = if edges[j].is_turned {
+                (a, j, 1.0)
+            } else {
+                (b, i, -1.0)
+            };
+            let along = if hem == j { tb } else { ta };
+            if !is_square(side, along, edges[hem].width) {
+                let (first, second) = two_mut(&mut runs, i, j)?;
+                let (side_run, hem_run) = if hem == j { (first, second) } else { (second, first) };
+                // Both are handled as if the side came before the hem.
+                if hem == i {
+                    side_run.reverse();
+                    hem_run.reverse();
+                }
+                mirror_end(side_run, hem_run, b.start(), along * sign, edges[hem].width, sign)?;
+                if hem == i {
+                    side_run.reverse();
+                    hem_run.reverse();
+                }
+                continue;
+            }
         }
         if bend > 1e-6 {
             let corner = b.start();
@@ -70,6 +116,69 @@ pub(crate) fn cut_line(edges: &[(&Curve, f64)]) -> Option<Vec<Point>> {
     } else {
         without_loops(outline)
     }
+}
+
+/// Whether a side runs straight and square into the hem for as far as the hem is deep: then a plain corner is the mirror image.
+fn is_square(side: &Curve, along: Vec2, depth: f64) -> bool {
+    let ends = [side.start_tangent(), side.end_tangent()];
+    let length = side.length();
+    let near = [side.at_length(depth.min(length)).1, side.at_length(length - depth.min(length)).1];
+    ends.into_iter().chain(near).all(|t| t.dot(along).abs() < SQUARE)
+}
+
+/// Carries a side's cut edge on below the hem line as its own mirror image, down to the hem's cut edge, and ends the hem's cut
+/// edge there.
+///
+/// `along`: the hem's direction away from the corner; `sign`: 1 when the piece lies to the left of it, -1 to the right.
+fn mirror_end(
+    side: &mut Vec<Point>,
+    hem: &mut Vec<Point>,
+    corner: Point,
+    along: Vec2,
+    depth: f64,
+    sign: f64,
+) -> Option<()> {
+    let outside = Vec2::new(along.y, -along.x) * sign;
+    let out = |p: Point| (p - corner).dot(outside);
+    // The side's cut edge up to the hem line.
+    while side.len() > 2 && side.get(side.len() - 2).is_some_and(|p| out(*p) > 0.0) {
+        side.pop();
+    }
+    let (before, last) = (*side.get(side.len().checked_sub(2)?)?, *side.last()?);
+    let step = out(last) - out(before);
+    if step <= 1e-9 {
+        return None;
+    }
+    let on_line = before + (last - before) * (-out(before) / step);
+    if let Some(end) = side.last_mut() {
+        *end = on_line;
+    }
+    // Its mirror image, from the line down to the hem's cut edge.
+    let mirrored = |p: Point| p - outside * (2.0 * out(p));
+    let mut below: Vec<Point> = Vec::new();
+    for p in side.iter().rev().skip(1).map(|p| mirrored(*p)) {
+        let from = below.last().copied().unwrap_or(on_line);
+        if out(p) >= depth {
+            let share = (depth - out(from)) / (out(p) - out(from)).max(1e-12);
+            below.push(from + (p - from) * share);
+            break;
+        }
+        below.push(p);
+    }
+    let end = *below.last()?;
+    if out(end) < depth - 1e-6 {
+        // A side shorter than the hem is deep: straight on.
+        let from = below.iter().rev().nth(1).copied().unwrap_or(on_line);
+        let step = out(end) - out(from);
+        below.push(end + (end - from) * ((depth - out(end)) / step.max(1e-9)));
+    }
+    let end = *below.last()?;
+    let reach = |p: Point| (p - end).dot(along);
+    while hem.len() > 2 && hem.first().is_some_and(|p| reach(*p) <= 1e-6) {
+        hem.remove(0);
+    }
+    side.extend(below);
+    Some(())
 }
 
 /// The points of a curve moved `w` to its right.
@@ -176,17 +285,45 @@ mod tests {
         (0..4).map(|i| Curve::line(p[i], p[(i + 1) % 4])).collect()
     }
 
+    /// Edges with their widths, the widths repeated; no hems.
+    fn plain<'a>(edges: &'a [Curve], widths: &[f64]) -> Vec<CutEdge<'a>> {
+        let widths = widths.iter().cycle();
+        edges.iter().zip(widths).map(|(c, w)| CutEdge::new(c, *w, false)).collect()
+    }
+
+    #[test]
+    fn a_turned_hem_on_a_slanting_side_lies_flat_when_folded() {
+        // Wider above: (-20, 100) (0, 0) (100, 0) (120, 100), hem 20 at the foot, sides 10.
+        let p = [(0.0, 0.0), (100.0, 0.0), (120.0, 100.0), (-20.0, 100.0)].map(Point::from);
+        let edges: Vec<Curve> = (0..4).map(|i| Curve::line(p[i], p[(i + 1) % 4])).collect();
+        let mut cut = plain(&edges, &[20.0, 10.0, 10.0, 10.0]);
+        cut[0].is_turned = true;
+        let out = cut_line(&cut).unwrap();
+        // At the hem line the side's cut edge stands 10 sqrt(1 + .2^2) out; 20 below it, by the mirror, as wide as 20 above.
+        let at_line = 10.0 * 1.04f64.sqrt();
+        for (x, y) in [
+            (100.0 + at_line, 0.0),
+            (100.0 + at_line + 4.0, -20.0),
+            (-at_line, 0.0),
+            (-at_line - 4.0, -20.0),
+        ] {
+            let near = out.iter().map(|q| (*q - Point::new(x, y)).hypot()).fold(f64::MAX, f64::min);
+            assert!(near < 1e-6, "nothing at {x} {y}: {out:?}");
+        }
+        assert!(out.iter().all(|q| q.y > -20.0 - 1e-9));
+    }
+
     #[test]
     fn a_square_by_ten_all_round() {
         let edges = square(100.0);
-        let out = cut_line(&edges.iter().map(|c| (c, 10.0)).collect::<Vec<_>>()).unwrap();
+        let out = cut_line(&plain(&edges, &[10.0])).unwrap();
         assert!((area_mm2(&out) - 14_400.0).abs() < 1e-9);
     }
 
     #[test]
     fn a_square_by_four_different_widths() {
         let edges = square(100.0);
-        let out = cut_line(&edges.iter().zip([10.0, 20.0, 0.0, 5.0]).collect::<Vec<_>>()).unwrap();
+        let out = cut_line(&plain(&edges, &[10.0, 20.0, 0.0, 5.0])).unwrap();
         assert!((area_mm2(&out) - 13_750.0).abs() < 1e-9);
     }
 
@@ -203,7 +340,7 @@ mod tests {
         ]
         .map(Point::from);
         let edges: Vec<Curve> = (0..6).map(|i| Curve::line(p[i], p[(i + 1) % 6])).collect();
-        let out = cut_line(&edges.iter().map(|c| (c, 10.0)).collect::<Vec<_>>()).unwrap();
+        let out = cut_line(&plain(&edges, &[10.0])).unwrap();
         assert!(
             (area_mm2(&out) - (120.0 * 120.0 - 50.0 * 50.0)).abs() < 1e-9,
             "{}",
@@ -223,7 +360,7 @@ mod tests {
         ]
         .map(Point::from);
         let edges: Vec<Curve> = (0..5).map(|i| Curve::line(p[i], p[(i + 1) % 5])).collect();
-        let out = cut_line(&edges.iter().zip([9.0, 9.0, 9.0, 9.0, 0.0]).collect::<Vec<_>>()).unwrap();
+        let out = cut_line(&plain(&edges, &[9.0, 9.0, 9.0, 9.0, 0.0])).unwrap();
         assert!(out.iter().all(|q| q.x > -1e-9), "{out:?}");
         let slope = 80.0 / 30.0f64;
         let up = 20.0 + 9.0 * (1.0 + slope * slope).sqrt();
@@ -237,7 +374,7 @@ mod tests {
     fn a_sharp_point_is_bevelled() {
         let p = [(0.0, 0.0), (200.0, -5.0), (200.0, 5.0)].map(Point::from);
         let edges: Vec<Curve> = (0..3).map(|i| Curve::line(p[i], p[(i + 1) % 3])).collect();
-        let out = cut_line(&edges.iter().map(|c| (c, 10.0)).collect::<Vec<_>>()).unwrap();
+        let out = cut_line(&plain(&edges, &[10.0])).unwrap();
         let reach = out.iter().map(|q| -q.x).fold(0.0, f64::max);
         assert!(reach <= 25.0, "the corner reaches {reach} mm out");
     }

@@ -3,7 +3,7 @@
 use cloth::{ClothPlan, Layer, LayerPlan, Orientation};
 use kurbo::{Point, Vec2};
 
-use crate::allowance::cut_line;
+use crate::allowance::{CutEdge, cut_line};
 use crate::geometry::{Curve, area_mm2, inward, is_simple, roomiest_place, x_spans};
 use crate::piece::{Arrow, CutCount, EdgeUse, Mark, Notch, Piece, PieceEdge};
 use crate::refusal::{InvalidKind, Refusal};
@@ -12,6 +12,8 @@ use crate::refusal::{InvalidKind, Refusal};
 const CHECK_TOLERANCE_MM: f64 = 0.05;
 /// Depth of a notch, mm: common practice, no single source; never more than half the allowance.
 const NOTCH_DEPTH: f64 = 3.0;
+/// An open edge with this much allowance or more is a casing, mm.
+const LEAST_CASING: f64 = 18.0;
 
 /// A piece being put together.
 pub(crate) struct PieceBuilder {
@@ -154,30 +156,38 @@ impl PieceBuilder {
 
     /// The cut line round the seam line: over a dart along its cap, or straight over its mouth where a cap will not go.
     fn cut_around(&self) -> Option<Vec<Point>> {
-        let runs = |cap: &Curve| -> Vec<(Curve, f64)> {
+        let whole = |e: &PieceEdge| (e.curve.clone(), e.allowance_mm, is_turned(e));
+        let runs = |cap: &Curve| -> Vec<(Curve, f64, bool)> {
             let mut runs = Vec::with_capacity(self.edges.len());
             for (i, e) in self.edges.iter().enumerate() {
                 match &self.cap {
                     Some((first, _, _)) if i == *first => {
-                        runs.push((cap.clone(), self.edges[first.saturating_sub(1)].allowance_mm));
+                        runs.push((cap.clone(), self.edges[first.saturating_sub(1)].allowance_mm, false));
                     }
                     Some((first, last, _)) if i > *first && i <= *last => {}
-                    _ => runs.push((e.curve.clone(), e.allowance_mm)),
+                    _ => runs.push(whole(e)),
                 }
             }
             runs
         };
-        let draw = |runs: Vec<(Curve, f64)>| cut_line(&runs.iter().map(|(c, w)| (c, *w)).collect::<Vec<_>>());
+        let draw = |runs: Vec<(Curve, f64, bool)>| {
+            let edges: Vec<CutEdge<'_>> = runs.iter().map(|(c, w, t)| CutEdge::new(c, *w, *t)).collect();
+            cut_line(&edges)
+        };
         match &self.cap {
-            None => cut_line(
-                &self
-                    .edges
-                    .iter()
-                    .map(|e| (&e.curve, e.allowance_mm))
-                    .collect::<Vec<_>>(),
-            ),
+            None => draw(self.edges.iter().map(whole).collect()),
             Some((_, _, cap)) => draw(runs(cap)).or_else(|| draw(runs(&Curve::line(cap.start(), cap.end())))),
         }
+    }
+}
+
+/// Whether an edge's allowance is folded back by itself: a hem, or an open edge turned into a casing. An elastic edge is too
+/// narrow to tell.
+fn is_turned(edge: &PieceEdge) -> bool {
+    match edge.role {
+        EdgeUse::Hem => true,
+        EdgeUse::Open(_) => edge.allowance_mm >= LEAST_CASING,
+        _ => false,
     }
 }
 

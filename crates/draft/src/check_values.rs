@@ -17,13 +17,13 @@ use crate::style::BriefHalves;
 use crate::trunk;
 use crate::{BustShaping, Design, Draft, OpenKind, OpeningKind, Piece, Rise, Skirt, SkirtJoin, SkirtKind};
 
-const LENGTH_TOLERANCE_MM: f64 = 0.2;
+pub(crate) const LENGTH_TOLERANCE_MM: f64 = 0.2;
 
 pub(crate) fn values() -> Value {
     serde_json::from_str(include_str!("../../../data/draft/check-values.json")).unwrap()
 }
 
-fn control_points() -> Value {
+pub(crate) fn control_points() -> Value {
     serde_json::from_str(include_str!("../../../data/draft/control-points.json")).unwrap()
 }
 
@@ -99,7 +99,7 @@ pub(crate) fn default_shape(m: &Measures) -> BlockShape {
     }
 }
 
-fn assert_curve(ours: &Curve, recorded: &Value, name: &str) {
+pub(crate) fn assert_curve(ours: &Curve, recorded: &Value, name: &str) {
     let cubics = recorded.as_array().unwrap();
     assert_eq!(ours.cubics().len(), cubics.len(), "{name}: number of cubics");
     for (c, r) in ours.cubics().iter().zip(cubics) {

@@ -8,7 +8,7 @@
 //! 0.87 (0.80 to 0.92) from our own solve of worn suits on rigid forms. The strap and underarm arcs are our own reasoning.
 //! **Limits.** The front neckline and the brief's waist have two rules each; which one holds is read off the drafted edge.
 
-use draft::{Draft, EdgeUse, OpenEdge, OpenKind, PieceEdge};
+use draft::{Draft, EdgeUse, Family, OpenEdge, OpenKind, PieceEdge};
 use units::Level;
 
 /// Where a ratio comes from.
@@ -53,6 +53,7 @@ const LEG_SIDE: RatioBand = row("leg", "side, 40 mm each side of the side seam",
 const LEG_BACK: RatioBand = row("leg", "back, between side arc and crotch arc", 0.80, 0.87, 0.92);
 const WAIST_HIP_BONE: RatioBand = row("waist", "brief, at hip bone", 0.85, 0.90, 0.95);
 const WAIST_NATURAL: RatioBand = row("waist", "brief, at natural waist", 0.88, 0.92, 0.97);
+const WAIST_CASING: RatioBand = row("waist", "trunks with drawcord", 0.85, 0.90, 0.95);
 const NECK_FRONT: RatioBand = row("neckline", "round or scoop, front", 0.90, 0.95, 1.0);
 const NECK_FRONT_V: RatioBand = row("neckline", "V, straight sides", 0.95, 0.98, 1.0);
 const NECK_BACK: RatioBand = row("neckline", "low back", 0.85, 0.90, 0.95);
@@ -85,6 +86,8 @@ pub enum EdgeRule {
     WaistAtHipBone,
     /// The waist of a brief at the natural waist.
     WaistAtNaturalWaist,
+    /// The waist of trunks, in a casing or band, with a drawcord or without.
+    WaistInCasing,
     /// A neckline whose front runs level into the fold: scoop, square, high.
     NecklineRound,
     /// A neckline whose front comes to a point.
@@ -113,6 +116,7 @@ impl EdgeRule {
             (EdgeRule::Leg, "back") => LEG_BACK,
             (EdgeRule::WaistAtHipBone, "front" | "side" | "back") => WAIST_HIP_BONE,
             (EdgeRule::WaistAtNaturalWaist, "front" | "side" | "back") => WAIST_NATURAL,
+            (EdgeRule::WaistInCasing, "front" | "side" | "back") => WAIST_CASING,
             (EdgeRule::NecklineRound, "front") => NECK_FRONT,
             (EdgeRule::NecklineV, "front") => NECK_FRONT_V,
             (EdgeRule::NecklineRound | EdgeRule::NecklineV, "back") => NECK_BACK,
@@ -148,6 +152,7 @@ impl EdgeRule {
             EdgeRule::Underbust => "common practice, no single source: support comes from the band's back",
             EdgeRule::WaistAtHipBone
             | EdgeRule::WaistAtNaturalWaist
+            | EdgeRule::WaistInCasing
             | EdgeRule::Strapless
             | EdgeRule::Hem
             | EdgeRule::Wrist => "common practice, no single source",
@@ -173,6 +178,7 @@ pub fn rule_for(edge: &OpenEdge, draft: &Draft) -> EdgeRule {
         OpenKind::Armhole => EdgeRule::Armhole,
         OpenKind::Neckline if front_neck_is_v(draft) => EdgeRule::NecklineV,
         OpenKind::Neckline => EdgeRule::NecklineRound,
+        OpenKind::Waist if draft.style.spec().family == Family::Trunks => EdgeRule::WaistInCasing,
         OpenKind::Waist if waist_is_natural(draft) => EdgeRule::WaistAtNaturalWaist,
         OpenKind::Waist => EdgeRule::WaistAtHipBone,
         OpenKind::Top => EdgeRule::Strapless,
@@ -230,7 +236,8 @@ mod tests {
     use super::*;
 
     /// Every band there is, for checking against the table.
-    const ALL: [RatioBand; 18] = [
+    const ALL: [RatioBand; 19] = [
+        WAIST_CASING,
         LONG_LEG,
         STRAPLESS,
         UNDERBUST_FRONT,
@@ -286,7 +293,7 @@ mod tests {
             );
             checked += 1;
         }
-        assert_eq!(checked, 16);
+        assert_eq!(checked, 17);
     }
 
     #[test]

@@ -43,7 +43,7 @@ impl Worn {
         let level = match rule {
             EdgeRule::Leg => Level::Hip,
             EdgeRule::WaistAtHipBone => Level::HighHip,
-            EdgeRule::WaistAtNaturalWaist => Level::Waist,
+            EdgeRule::WaistAtNaturalWaist | EdgeRule::WaistInCasing => Level::Waist,
             EdgeRule::Underbust => Level::Underbust,
             EdgeRule::Hem => Level::Thigh,
             EdgeRule::NecklineRound

@@ -68,6 +68,40 @@ struct Widths {
     underbust_share: f64,
 }
 
+/// Half widths of waist, high hip and hip on the flat piece, front then back, mm.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct HipWidths {
+    pub(crate) waist: [f64; 2],
+    pub(crate) high_hip: [f64; 2],
+    pub(crate) hip: [f64; 2],
+    /// Factor on the waist so that it passes the hips, in `waist` already; 1 when it does anyway.
+    pub(crate) waist_widening: f64,
+}
+
+impl HipWidths {
+    pub(crate) fn of(m: &Measures, k: &Factors, has_way_in_rule: bool) -> HipWidths {
+        let waist_pattern = m.waist * k.x(Level::Waist);
+        let waist_widening = if has_way_in_rule {
+            (m.hip / (1.0 + WAY_IN_SHARE * k.stretch_around()) * k.shrink_around / waist_pattern).max(1.0)
+        } else {
+            1.0
+        };
+        let shares = front_shares(m);
+        HipWidths {
+            waist: quarter(k, m.waist, Level::Waist, shares[1]).map(|w| w * waist_widening),
+            high_hip: quarter(k, m.high_hip, Level::HighHip, shares[2]),
+            hip: quarter(k, m.hip, Level::Hip, shares[3]),
+            waist_widening,
+        }
+    }
+}
+
+/// Half widths of front and back at a level.
+fn quarter(k: &Factors, girth: f64, level: Level, share: f64) -> [f64; 2] {
+    let half = girth / 2.0 * k.x(level);
+    [half * share, half * (1.0 - share)]
+}
+
 /// Share of half a girth that lies on the front: bust, waist, high hip, hip.
 fn front_shares(m: &Measures) -> [f64; 4] {
     match m.form {
@@ -107,24 +141,14 @@ impl Levels {
             bust_point_y
         };
 
-        let waist_pattern = m.waist * k.x(Level::Waist);
-        let waist_widening = if shape.has_way_in_rule {
-            (m.hip / (1.0 + WAY_IN_SHARE * k.stretch_around()) * k.shrink_around / waist_pattern).max(1.0)
-        } else {
-            1.0
-        };
+        let hips = HipWidths::of(m, k, shape.has_way_in_rule);
         let shares = front_shares(m);
-        let quarter = |girth: f64, level: Level, share: f64| {
-            let half = girth / 2.0 * k.x(level);
-            [half * share, half * (1.0 - share)]
-        };
-        let waist = quarter(m.waist, Level::Waist, shares[1]).map(|w| w * waist_widening);
         let side = Widths {
-            bust: quarter(m.bust, Level::Bust, shares[0]),
-            waist,
-            high_hip: quarter(m.high_hip, Level::HighHip, shares[2]),
-            hip: quarter(m.hip, Level::Hip, shares[3]),
-            underbust_target: m.underbust.map(|u| quarter(u, Level::Underbust, shares[1])),
+            bust: quarter(k, m.bust, Level::Bust, shares[0]),
+            waist: hips.waist,
+            high_hip: hips.high_hip,
+            hip: hips.hip,
+            underbust_target: m.underbust.map(|u| quarter(k, u, Level::Underbust, shares[1])),
             bust_level,
             underbust_share: if m.is_woman() { 0.63 } else { 0.52 },
         };
@@ -144,7 +168,7 @@ impl Levels {
             neck_base: m.neck_base,
             neck_half_width: 0.19 * m.neck_base * k.x(Level::UpperChest),
             shoulder: m.shoulder * k.x(Level::UpperChest),
-            waist_widening,
+            waist_widening: hips.waist_widening,
             k_front,
             k_fold,
             k_side,

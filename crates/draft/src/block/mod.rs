@@ -14,7 +14,7 @@ mod levels;
 mod neck;
 
 pub(crate) use bust::{Dart, SideEase, TAKEN_BY_CLOTH, TAKEN_BY_EASE};
-pub(crate) use levels::Levels;
+pub(crate) use levels::{HipWidths, Levels};
 pub(crate) use neck::{BackTop, Depth, FrontTop, Strap};
 
 use body::BodyForm;

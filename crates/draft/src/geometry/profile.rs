@@ -27,19 +27,33 @@ pub(crate) struct Profile {
 impl Profile {
     /// A profile through `(height, half width)` nodes, heights strictly rising, at least two.
     pub(crate) fn new(nodes: Vec<(f64, f64)>) -> Profile {
+        let natural = natural_slopes(&nodes, false);
+        let monotone = monotone_slopes(&nodes);
+        Profile::blended(nodes, natural, &monotone)
+    }
+
+    /// The same, but upright at its lowest node, for a side that goes straight down from there.
+    pub(crate) fn with_upright_foot(nodes: Vec<(f64, f64)>) -> Profile {
+        let natural = natural_slopes(&nodes, true);
+        let mut monotone = monotone_slopes(&nodes);
+        if let Some(foot) = monotone.first_mut() {
+            *foot = 0.0;
+        }
+        Profile::blended(nodes, natural, &monotone)
+    }
+
+    fn blended(nodes: Vec<(f64, f64)>, natural: Vec<f64>, monotone: &[f64]) -> Profile {
         debug_assert!(nodes.len() >= 2 && nodes.windows(2).all(|w| w[0].0 < w[1].0));
-        let natural = natural_slopes(&nodes);
         if swing(&nodes, &natural) <= SWING_MM {
             return Profile {
                 nodes,
                 slopes: natural,
             };
         }
-        let monotone = monotone_slopes(&nodes);
         let blend = |t: f64| -> Vec<f64> {
             natural
                 .iter()
-                .zip(&monotone)
+                .zip(monotone)
                 .map(|(n, m)| t * m + (1.0 - t) * n)
                 .collect()
         };
@@ -170,8 +184,8 @@ fn chords(nodes: &[(f64, f64)]) -> (Vec<f64>, Vec<f64>) {
     (h, d)
 }
 
-/// Node slopes of the C2 natural cubic spline (second derivative zero at both ends).
-fn natural_slopes(nodes: &[(f64, f64)]) -> Vec<f64> {
+/// Node slopes of the C2 natural cubic spline (second derivative zero at both ends; or slope zero at the first).
+fn natural_slopes(nodes: &[(f64, f64)], is_upright_at_foot: bool) -> Vec<f64> {
     let n = nodes.len();
     let (h, d) = chords(nodes);
     // Tridiagonal system for the slopes, Thomas algorithm.
@@ -179,6 +193,9 @@ fn natural_slopes(nodes: &[(f64, f64)]) -> Vec<f64> {
     let mut lower = vec![0.0; n];
     upper[0] = 1.0;
     right[0] = 3.0 * d[0];
+    if is_upright_at_foot {
+        (upper[0], right[0]) = (0.0, 0.0);
+    }
     for i in 1..n - 1 {
         lower[i] = h[i];
         diagonal[i] = 2.0 * (h[i - 1] + h[i]);

@@ -52,7 +52,15 @@ impl BriefHalves {
     /// [`Refusal::Invalid`] when the back side cannot be made as long as the front's.
     pub(crate) fn cut(block: &Block, rise: Rise) -> Result<BriefHalves, Refusal> {
         let l = &block.levels;
-        let top_y = top_height(rise, l.waist_to_hip * l.k_side, l.leg_y);
+        BriefHalves::cut_at(block, top_height(rise, l.waist_to_hip * l.k_side, l.leg_y))
+    }
+
+    /// Cuts the block at a height of the side and makes the two side seams equal.
+    ///
+    /// # Errors
+    /// As [`BriefHalves::cut`].
+    pub(super) fn cut_at(block: &Block, top_y: f64) -> Result<BriefHalves, Refusal> {
+        let l = &block.levels;
         let front_side = block.front.profile.between(l.leg_y, top_y);
         let want = front_side.length();
         let back = |y: f64| block.back.profile.between(l.leg_y, y);
@@ -93,7 +101,7 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         Shared::Lining,
         Shared::Skirt,
     ],
-    own: &[],
+    own: &[skirt::GATHER],
     has_trunk_loop: false,
     draw,
 };
@@ -229,7 +237,7 @@ fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal
 }
 
 /// Least height of the top edge above the leg line, mm.
-fn least_height(leg: &Curve, top: &Curve) -> f64 {
+pub(super) fn least_height(leg: &Curve, top: &Curve) -> f64 {
     let top = top.flatten(0.5);
     let top_at = |x: f64| {
         // The top runs from the side to the fold: x falls.

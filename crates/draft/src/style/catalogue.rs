@@ -6,12 +6,23 @@ use std::hash::{Hash, Hasher};
 use body::BodyForm;
 use serde::{Serialize, Serializer};
 
-use super::{Drawn, Job, brief, one_piece};
+use super::{Drawn, Job, brief, fold_over, one_piece, side_tie, trunks};
 use crate::parameter::{Parameter, Shared};
 use crate::refusal::Refusal;
 
 /// Every style, in the order in which makers choose.
-const ALL: &[Style] = &[Style::ONE_PIECE, Style::BRIEF];
+const ALL: &[Style] = &[
+    Style::ONE_PIECE,
+    Style::BRIEF,
+    Style::SIDE_TIE,
+    Style::FOLD_OVER,
+    Style::TRUNKS,
+    Style::JAMMER,
+    Style::SQUARE_LEG,
+    Style::BOYS_TRUNKS,
+    Style::CHILDS_JAMMER,
+    Style::SWIM_SHORTS,
+];
 
 /// What kind of garment a style is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -78,6 +89,22 @@ impl Style {
     pub const ONE_PIECE: Style = Style(&one_piece::STYLE);
     /// Brief.
     pub const BRIEF: Style = Style(&brief::STYLE);
+    /// Bottom tied at the sides.
+    pub const SIDE_TIE: Style = Style(&side_tie::STYLE);
+    /// Bottom on a tall band that folds over.
+    pub const FOLD_OVER: Style = Style(&fold_over::STYLE);
+    /// Men's trunks.
+    pub const TRUNKS: Style = Style(&trunks::TRUNKS);
+    /// Men's jammer.
+    pub const JAMMER: Style = Style(&trunks::JAMMER);
+    /// Men's square-leg brief.
+    pub const SQUARE_LEG: Style = Style(&trunks::SQUARE_LEG);
+    /// Boys' trunks.
+    pub const BOYS_TRUNKS: Style = Style(&trunks::BOYS);
+    /// A child's jammer.
+    pub const CHILDS_JAMMER: Style = Style(&trunks::CHILDS_JAMMER);
+    /// Women's swim shorts.
+    pub const SWIM_SHORTS: Style = Style(&trunks::SHORTS);
 
     /// Every style, in the order in which makers choose.
     pub const fn all() -> &'static [Style] {

@@ -6,12 +6,16 @@
 mod brief;
 mod catalogue;
 mod cups;
+mod fold_over;
+mod legged;
 mod lining;
 mod one_piece;
 mod princess;
+mod side_tie;
 mod skirt;
 mod straps;
 mod torso;
+mod trunks;
 
 pub use catalogue::{Family, Style, StyleSpec};
 pub(crate) use torso::Reach;

@@ -45,7 +45,7 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         Shared::Cups,
         Shared::Skirt,
     ],
-    own: &[],
+    own: &[skirt::GATHER],
     has_trunk_loop: true,
     draw,
 };

@@ -17,6 +17,7 @@ use crate::block::Block;
 use crate::build::PieceBuilder;
 use crate::design::{Skirt, SkirtJoin, SkirtKind};
 use crate::geometry::Curve;
+use crate::parameter::Parameter;
 use crate::piece::{EdgeUse, Piece};
 use crate::refusal::Refusal;
 use crate::suit::{FinishedMeasure, SeamWalk};
@@ -27,6 +28,14 @@ const HIP_JOIN: f64 = 0.75;
 const ABOVE_LEG: f64 = 30.0;
 const COVER: (f64, f64) = (0.0, 120.0);
 const FLARE: (f64, f64) = (0.10, 0.35);
+
+/// How much longer a skirt's top is cut than its join. Swim knits are thick: 1.3 to 1.7 is usual (skirts.toml, common practice).
+pub(super) const GATHER: Parameter = Parameter::share(
+    "gather",
+    "Skirt, gathered",
+    "how much longer the skirt's top is cut than the edge it is gathered to: 1 is not gathered",
+    (1.0, 1.0, 1.8),
+);
 
 /// Angle of a half piece in radians: a quarter of the whole skirt's.
 fn angle(kind: SkirtKind) -> Result<f64, Refusal> {
@@ -153,7 +162,8 @@ fn add(
             why: "the skirt would be shorter than 3 cm; join it higher or let it hang lower",
         });
     }
-    let sector = Sector::new(join / 4.0, theta, length);
+    let gather = job.number(&GATHER)?;
+    let sector = Sector::new(gather * join / 4.0, theta, length);
     let w = Widths::shell(job.design);
     let piece = sector.piece(job, w)?;
     drawn.seams.push(SeamWalk {
@@ -162,7 +172,7 @@ fn add(
         second: ("front and back".into(), vec!["skirt joins here"]),
         first_mm: 4.0 * sector.top.length(),
         second_mm: join,
-        sewn_ease_mm: 0.0,
+        sewn_ease_mm: (gather - 1.0) * join,
     });
     drawn.seams.push(SeamWalk {
         name: "skirt side",
@@ -184,8 +194,13 @@ fn add(
         severity: Severity::Good,
         place: "skirt".into(),
         message: format!(
-            "the hem hangs {} below the crotch level; stay the join with narrow elastic at its own length",
-            units::Mm::new(cover).to_cm_text()
+            "the hem hangs {} below the crotch level; {}stay the join with narrow elastic at its own length",
+            units::Mm::new(cover).to_cm_text(),
+            if gather > 1.0 {
+                "gather the skirt's top evenly between its notches; "
+            } else {
+                ""
+            }
         ),
         value: Some(cover),
         limit: None,

@@ -88,6 +88,17 @@ impl Torso {
         Ok(())
     }
 
+    /// The same for a bottom whose waist the style has judged itself: only what lies below it is added.
+    ///
+    /// # Errors
+    /// As [`Torso::finish`].
+    pub(crate) fn finish_below_waist(self, job: &Job<'_>, drawn: &mut Drawn) -> Result<(), Refusal> {
+        check::kinks(&self.block)?;
+        let below = self.levels(job).into_iter().filter(|l| matches!(l.level, Level::HighHip | Level::Hip));
+        drawn.levels.extend(below);
+        Ok(())
+    }
+
     /// Worn and flat width at a height of the block, for the ladder. Pattern girth is that after the shrinkage still to come.
     pub(crate) fn rung(&self, job: &Job<'_>, level: Level, y_mm: f64, body_mm: f64) -> LevelWidth {
         let width = self.block.front.profile.at(y_mm) + self.block.back.profile.at(y_mm);
