@@ -76,7 +76,11 @@ pub(crate) fn cut_line(edges: &[CutEdge<'_>]) -> Option<Vec<Point>> {
             let along = if hem == j { tb } else { ta };
             if !is_square(side, along, edges[hem].width) {
                 let (first, second) = two_mut(&mut runs, i, j)?;
-                let (side_run, hem_run) = if hem == j { (first, second) } else { (second, first) };
+                let (side_run, hem_run) = if hem == j {
+                    (first, second)
+                } else {
+                    (second, first)
+                };
                 // Both are handled as if the side came before the hem.
                 if hem == i {
                     side_run.reverse();
@@ -122,7 +126,10 @@ pub(crate) fn cut_line(edges: &[CutEdge<'_>]) -> Option<Vec<Point>> {
 fn is_square(side: &Curve, along: Vec2, depth: f64) -> bool {
     let ends = [side.start_tangent(), side.end_tangent()];
     let length = side.length();
-    let near = [side.at_length(depth.min(length)).1, side.at_length(length - depth.min(length)).1];
+    let near = [
+        side.at_length(depth.min(length)).1,
+        side.at_length(length - depth.min(length)).1,
+    ];
     ends.into_iter().chain(near).all(|t| t.dot(along).abs() < SQUARE)
 }
 
@@ -288,7 +295,11 @@ mod tests {
     /// Edges with their widths, the widths repeated; no hems.
     fn plain<'a>(edges: &'a [Curve], widths: &[f64]) -> Vec<CutEdge<'a>> {
         let widths = widths.iter().cycle();
-        edges.iter().zip(widths).map(|(c, w)| CutEdge::new(c, *w, false)).collect()
+        edges
+            .iter()
+            .zip(widths)
+            .map(|(c, w)| CutEdge::new(c, *w, false))
+            .collect()
     }
 
     #[test]
@@ -307,7 +318,10 @@ mod tests {
             (-at_line, 0.0),
             (-at_line - 4.0, -20.0),
         ] {
-            let near = out.iter().map(|q| (*q - Point::new(x, y)).hypot()).fold(f64::MAX, f64::min);
+            let near = out
+                .iter()
+                .map(|q| (*q - Point::new(x, y)).hypot())
+                .fold(f64::MAX, f64::min);
             assert!(near < 1e-6, "nothing at {x} {y}: {out:?}");
         }
         assert!(out.iter().all(|q| q.y > -20.0 - 1e-9));

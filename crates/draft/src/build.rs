@@ -162,7 +162,11 @@ impl PieceBuilder {
             for (i, e) in self.edges.iter().enumerate() {
                 match &self.cap {
                     Some((first, _, _)) if i == *first => {
-                        runs.push((cap.clone(), self.edges[first.saturating_sub(1)].allowance_mm, false));
+                        runs.push((
+                            cap.clone(),
+                            self.edges[first.saturating_sub(1)].allowance_mm,
+                            false,
+                        ));
                     }
                     Some((first, last, _)) if i > *first && i <= *last => {}
                     _ => runs.push(whole(e)),

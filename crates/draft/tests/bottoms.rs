@@ -8,22 +8,29 @@ mod common;
 use body::{Body, BodyForm, complete, survey};
 use cloth::Layer;
 use draft::{
-    Design, Draft, EdgeUse, OpenKind, Refusal, Rise, SeamWalk, Setting, Skirt, SkirtJoin, SkirtKind, Style, draft,
+    Design, Draft, EdgeUse, OpenKind, Refusal, Rise, SeamWalk, Setting, Skirt, SkirtJoin, SkirtKind, Style,
+    draft,
 };
 use units::{Level, Mm, Severity};
 
 const CLOTHS: [(f64, f64); 2] = [(85.0, 60.0), (50.0, 32.0)];
 
 fn people(file: &str, form: BodyForm) -> Vec<(usize, Body)> {
-    let text = std::fs::read_to_string(format!("{}/../../data/body/{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
+    let text =
+        std::fs::read_to_string(format!("{}/../../data/body/{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
     let rows = survey::rows(&text, form).unwrap();
-    rows.iter().step_by(41).map(|row| (row.line, complete(&row.wearer).unwrap().0)).collect()
+    rows.iter()
+        .step_by(41)
+        .map(|row| (row.line, complete(&row.wearer).unwrap().0))
+        .collect()
 }
 
 fn with(style: Style, settings: &[(&str, Setting)]) -> Design {
     let mut design = Design::of(style);
     for (key, value) in settings {
-        design.own.set(style.own(key).unwrap_or_else(|| panic!("no {key}")), *value);
+        design
+            .own
+            .set(style.own(key).unwrap_or_else(|| panic!("no {key}")), *value);
     }
     design
 }
@@ -33,28 +40,48 @@ fn mm(value: f64) -> Setting {
 }
 
 fn walk<'a>(suit: &'a Draft, name: &str) -> &'a SeamWalk {
-    suit.seams.iter().find(|s| s.name == name).unwrap_or_else(|| panic!("no seam {name}"))
+    suit.seams
+        .iter()
+        .find(|s| s.name == name)
+        .unwrap_or_else(|| panic!("no seam {name}"))
 }
 
 fn crotch(suit: &Draft) -> (f64, Severity) {
-    let finding = suit.findings.iter().find(|f| f.code == "draft.crotch_length").unwrap();
+    let finding = suit
+        .findings
+        .iter()
+        .find(|f| f.code == "draft.crotch_length")
+        .unwrap();
     (finding.value.unwrap(), finding.severity)
 }
 
 /// Shapes and seams of a suit with legs.
 fn assert_sound(suit: &Draft, who: &str) {
     for seam in &suit.seams {
-        assert!(seam.error_mm().abs() < 0.01, "{who}: {} is {} off", seam.name, seam.error_mm());
+        assert!(
+            seam.error_mm().abs() < 0.01,
+            "{who}: {} is {} off",
+            seam.name,
+            seam.error_mm()
+        );
     }
     for piece in &suit.pieces {
         let shape = piece.whole();
-        assert!(draft::geometry::is_simple(&shape.cut_line), "{who}: cut line of {}", piece.key);
+        assert!(
+            draft::geometry::is_simple(&shape.cut_line),
+            "{who}: cut line of {}",
+            piece.key
+        );
         assert!(draft::geometry::area_mm2(&shape.cut_line) > 0.0);
         // A cut line lies outside its seam line, by no more than a corner of its widest allowance.
         let widest = piece.edges.iter().map(|e| e.allowance_mm).fold(0.0, f64::max);
         for edge in &shape.seam_line {
             for p in edge.curve.flatten(2.0) {
-                let near = shape.cut_line.iter().map(|q| (*q - p).hypot()).fold(f64::MAX, f64::min);
+                let near = shape
+                    .cut_line
+                    .iter()
+                    .map(|q| (*q - p).hypot())
+                    .fold(f64::MAX, f64::min);
                 let free = matches!(edge.role, EdgeUse::Raw | EdgeUse::Hem) && edge.allowance_mm == 0.0;
                 assert!(free || near < 2.6 * widest + 200.0, "{who}: {} {near}", piece.key);
             }
@@ -106,7 +133,12 @@ fn no_crotch_is_left_too_short() {
 #[test]
 fn plus_shorts_need_more_than_letting_down() {
     let (body, cloth) = (common::body("plus"), common::cloth(85.0, 60.0));
-    let without = draft(&body, &cloth, &with(Style::SWIM_SHORTS, &[("gusset", Setting::Word("none"))])).unwrap();
+    let without = draft(
+        &body,
+        &cloth,
+        &with(Style::SWIM_SHORTS, &[("gusset", Setting::Word("none"))]),
+    )
+    .unwrap();
     let (worn, severity) = crotch(&without);
     assert!(worn > 0.15 && severity == Severity::Stop, "worn {worn}");
     let (worn, severity) = crotch(&draft(&body, &cloth, &Design::of(Style::SWIM_SHORTS)).unwrap());
@@ -121,7 +153,10 @@ fn every_choice_of_every_legged_style_draws() {
         (Style::SQUARE_LEG, &["man"]),
         (Style::BOYS_TRUNKS, &["child8"]),
         (Style::CHILDS_JAMMER, &["child8"]),
-        (Style::SWIM_SHORTS, &["petite", "average", "tall", "plus", "large_cup"]),
+        (
+            Style::SWIM_SHORTS,
+            &["petite", "average", "tall", "plus", "large_cup"],
+        ),
     ] {
         for name in bodies {
             for (around, lengthwise) in CLOTHS {
@@ -140,7 +175,8 @@ fn every_choice_of_every_legged_style_draws() {
                     for value in values {
                         let design = with(style, &[(parameter.key, value)]);
                         let who = format!("{style:?} {name} {around}: {} {value:?}", parameter.key);
-                        let suit = draft(&common::body(name), &cloth, &design).unwrap_or_else(|e| panic!("{who}: {e}"));
+                        let suit = draft(&common::body(name), &cloth, &design)
+                            .unwrap_or_else(|e| panic!("{who}: {e}"));
                         assert_sound(&suit, &who);
                         let levels: Vec<Level> = suit.levels.iter().map(|l| l.level).collect();
                         assert!(levels.ends_with(&[Level::Hip, Level::Thigh]), "{who}: {levels:?}");
@@ -154,7 +190,12 @@ fn every_choice_of_every_legged_style_draws() {
 
 #[test]
 fn a_gusset_takes_the_top_of_the_inseams() {
-    let suit = draft(&common::body("plus"), &common::cloth(85.0, 60.0), &Design::of(Style::SWIM_SHORTS)).unwrap();
+    let suit = draft(
+        &common::body("plus"),
+        &common::cloth(85.0, 60.0),
+        &Design::of(Style::SWIM_SHORTS),
+    )
+    .unwrap();
     let inseam = |key: &str| {
         let piece = suit.pieces.iter().find(|p| p.key == key).unwrap();
         piece.edge("inseam").unwrap().curve.length()
@@ -173,9 +214,27 @@ fn children_get_no_loose_cord_and_no_ties() {
         let mut design = Design::of(style);
         design.own.set(cord, Setting::Word("cord"));
         let refused = draft(&common::body("child8"), &cloth, &design).unwrap_err();
-        assert!(matches!(refused, Refusal::Combination { parameter: "drawcord", .. }), "{refused}");
-        let fixed = draft(&common::body("child8"), &cloth, &with(style, &[("drawcord", Setting::Word("fixed"))])).unwrap();
-        let says = fixed.findings.iter().find(|f| f.code == "draft.drawcord").unwrap();
+        assert!(
+            matches!(
+                refused,
+                Refusal::Combination {
+                    parameter: "drawcord",
+                    ..
+                }
+            ),
+            "{refused}"
+        );
+        let fixed = draft(
+            &common::body("child8"),
+            &cloth,
+            &with(style, &[("drawcord", Setting::Word("fixed"))]),
+        )
+        .unwrap();
+        let says = fixed
+            .findings
+            .iter()
+            .find(|f| f.code == "draft.drawcord")
+            .unwrap();
         assert!(says.message.contains("EN 14682"), "{}", says.message);
     }
     assert!(draft(&common::body("child8"), &cloth, &Design::of(Style::SIDE_TIE)).is_err());
@@ -187,10 +246,22 @@ fn a_casing_is_the_edge_and_a_band_is_sewn_to_it() {
     let (body, cloth) = (common::body("man"), common::cloth(85.0, 60.0));
     let casing = draft(&body, &cloth, &Design::of(Style::TRUNKS)).unwrap();
     let top = casing.pieces[0].edge("top").unwrap();
-    assert_eq!((top.role, top.allowance_mm), (EdgeUse::Open(OpenKind::Waist), 35.0));
-    let band = draft(&body, &cloth, &with(Style::TRUNKS, &[("waistband", Setting::Word("band"))])).unwrap();
+    assert_eq!(
+        (top.role, top.allowance_mm),
+        (EdgeUse::Open(OpenKind::Waist), 35.0)
+    );
+    let band = draft(
+        &body,
+        &cloth,
+        &with(Style::TRUNKS, &[("waistband", Setting::Word("band"))]),
+    )
+    .unwrap();
     assert_eq!(band.pieces[0].edge("top").unwrap().role, EdgeUse::Seam);
-    let waist = band.open_edges.iter().find(|e| e.kind == OpenKind::Waist).unwrap();
+    let waist = band
+        .open_edges
+        .iter()
+        .find(|e| e.kind == OpenKind::Waist)
+        .unwrap();
     let piece = band.pieces.iter().find(|p| p.key == "waistband").unwrap();
     assert!((2.0 * piece.edge("lower").unwrap().curve.length() - waist.length_mm()).abs() < 1e-6);
 }
@@ -199,10 +270,18 @@ fn a_casing_is_the_edge_and_a_band_is_sewn_to_it() {
 fn a_mesh_brief_is_cut_from_mesh() {
     let design = with(Style::TRUNKS, &[("liner", Setting::Word("mesh"))]);
     let suit = draft(&common::body("man"), &common::cloth(85.0, 60.0), &design).unwrap();
-    let mesh: Vec<_> = suit.pieces.iter().filter(|p| p.cuts[0].layer == Layer::Mesh).collect();
+    let mesh: Vec<_> = suit
+        .pieces
+        .iter()
+        .filter(|p| p.cuts[0].layer == Layer::Mesh)
+        .collect();
     assert_eq!(mesh.len(), 2);
     assert!(walk(&suit, "mesh side").error_mm().abs() < 1e-6);
-    assert!(suit.open_edges.iter().any(|e| e.kind == OpenKind::Leg && e.count == 2));
+    assert!(
+        suit.open_edges
+            .iter()
+            .any(|e| e.kind == OpenKind::Leg && e.count == 2)
+    );
 }
 
 #[test]
@@ -223,7 +302,10 @@ fn skirts_on_every_rise_join_and_gather() {
                         );
                         let suit = draft(&common::body(name), &common::cloth(85.0, 60.0), &design).unwrap();
                         let seam = walk(&suit, "skirt join");
-                        assert!((seam.first_mm / seam.second_mm - gather).abs() < 1e-4, "{name} {rise:?} {join:?}");
+                        assert!(
+                            (seam.first_mm / seam.second_mm - gather).abs() < 1e-4,
+                            "{name} {rise:?} {join:?}"
+                        );
                         assert!(seam.error_mm().abs() < 0.05);
                         // Top and hem are arcs about one centre: radii differ by the length, arcs by length times angle.
                         let piece = suit.pieces.iter().find(|p| p.key == "skirt").unwrap();
@@ -245,7 +327,10 @@ fn side_ties_keep_their_gap_and_their_cloth() {
         for rise in [Rise::Low, Rise::Mid, Rise::High] {
             for gap in [0.0, 40.0, 120.0] {
                 for height in [16.0, 28.0, 70.0] {
-                    let mut design = with(Style::SIDE_TIE, &[("side_gap", mm(gap)), ("side_height", mm(height))]);
+                    let mut design = with(
+                        Style::SIDE_TIE,
+                        &[("side_gap", mm(gap)), ("side_height", mm(height))],
+                    );
                     design.rise = rise;
                     let who = format!("{name} {rise:?} gap {gap} height {height}");
                     let suit = match draft(&common::body(name), &common::cloth(85.0, 60.0), &design) {
@@ -261,9 +346,15 @@ fn side_ties_keep_their_gap_and_their_cloth() {
                     for front in ["front", "back"] {
                         let piece = suit.pieces.iter().find(|p| p.key == front).unwrap();
                         let side = piece.edge("tie_end").unwrap();
-                        assert!((side.curve.start().x - side.curve.end().x).abs() < 0.4 * height + 6.0, "{who}: {front} side slants");
+                        assert!(
+                            (side.curve.start().x - side.curve.end().x).abs() < 0.4 * height + 6.0,
+                            "{who}: {front} side slants"
+                        );
                         let side = side.curve.length();
-                        assert!(side > 0.55 * height && side < 1.6 * height, "{who}: {front} side is {side}");
+                        assert!(
+                            side > 0.55 * height && side < 1.6 * height,
+                            "{who}: {front} side is {side}"
+                        );
                     }
                 }
             }
@@ -281,7 +372,10 @@ fn a_fold_over_band_passes_the_hips_and_holds() {
                 design.rise = rise;
                 let suit = draft(&body, &common::cloth(around, lengthwise), &design).unwrap();
                 let band = walk(&suit, "band");
-                assert!(band.sewn_ease_mm >= -1e-9, "{name} {rise:?}: the band is longer than its edge");
+                assert!(
+                    band.sewn_ease_mm >= -1e-9,
+                    "{name} {rise:?}: the band is longer than its edge"
+                );
                 let waist = &suit.openings[0];
                 let share = (waist.passes_mm / waist.rest_mm - 1.0) / (around / 100.0);
                 assert!(share <= 0.8501, "{name} {around} {rise:?}: way in {share}");

@@ -225,8 +225,18 @@ fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal
             cut.back_top.end().y - k.crotch.start().y,
             4.0,
         ),
-        ("leg_opening", "leg opening, once round", f.leg.length() + k.leg.length(), 8.0),
-        ("crotch_width", "crotch, edge to edge at its seam", 2.0 * f.crotch.length(), 3.0),
+        (
+            "leg_opening",
+            "leg opening, once round",
+            f.leg.length() + k.leg.length(),
+            8.0,
+        ),
+        (
+            "crotch_width",
+            "crotch, edge to edge at its seam",
+            2.0 * f.crotch.length(),
+            3.0,
+        ),
     ];
     drawn.finished = list
         .into_iter()

@@ -46,7 +46,13 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     says: "a bottom on a tall soft band, worn folded down or pulled up",
     family: Family::Bottom,
     wearers: &[BodyForm::Woman, BodyForm::Child],
-    shared: &[Shared::Leg, Shared::Seat, Shared::Rise, Shared::Crotch, Shared::Lining],
+    shared: &[
+        Shared::Leg,
+        Shared::Seat,
+        Shared::Rise,
+        Shared::Crotch,
+        Shared::Lining,
+    ],
     own: &[BAND_HEIGHT, BAND_HOLD],
     has_trunk_loop: false,
     draw,
@@ -60,30 +66,44 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
     let cut = BriefHalves::cut(block, job.design.rise)?;
     let shell = Widths::shell(job.design);
     for is_front in [true, false] {
-        drawn.pieces.push(piece(job, &torso, &cut, is_front, shell, Layer::Shell)?);
+        drawn
+            .pieces
+            .push(piece(job, &torso, &cut, is_front, shell, Layer::Shell)?);
     }
 
     // The band sits on the body where it is folded: half its height above its seam.
     let k_y = job.k.y(1.0);
     let girth = girth_at(job, block, cut.top_y + 0.25 * height * k_y);
-    let meant = (hold * job.k.meant(Level::Waist)).min(0.40).min(0.45 * job.k.stretch_around());
+    let meant = (hold * job.k.meant(Level::Waist))
+        .min(0.40)
+        .min(0.45 * job.k.stretch_around());
     let by_hold = girth / (1.0 + meant);
     let by_way_in = job.m.hip / (1.0 + WAY_IN_SHARE * job.k.stretch_around());
     let top = 2.0 * (cut.front_top.length() + cut.back_top.length());
     // Never longer than the edge it is sewn to: then there would be nothing to hold.
     let rest = by_hold.max(by_way_in) * job.k.shrink_around;
     let length = rest.min(top);
-    drawn.pieces.push(band(job, length, height * k_y, cut.front_top.length() / top, shell.seam)?);
+    drawn.pieces.push(band(
+        job,
+        length,
+        height * k_y,
+        cut.front_top.length() / top,
+        shell.seam,
+    )?);
 
     let lined = Widths::lining(job.design);
     match job.design.lining {
         LiningCover::None => {}
         LiningCover::Full => {
             for is_front in [true, false] {
-                drawn.pieces.push(piece(job, &torso, &cut, is_front, lined, Layer::Lining)?);
+                drawn
+                    .pieces
+                    .push(piece(job, &torso, &cut, is_front, lined, Layer::Lining)?);
             }
         }
-        LiningCover::Front => drawn.pieces.push(piece(job, &torso, &cut, true, lined, Layer::Lining)?),
+        LiningCover::Front => drawn
+            .pieces
+            .push(piece(job, &torso, &cut, true, lined, Layer::Lining)?),
         LiningCover::Crotch => drawn.pieces.push(lining::crotch(job, &block.front, &block.back)?),
     }
 
@@ -96,12 +116,18 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
         second_mm,
         sewn_ease_mm: 0.0,
     };
-    drawn
-        .seams
-        .push(walk("side", "side", cut.front_side.length(), cut.back_side.length()));
-    drawn
-        .seams
-        .push(walk("crotch", "crotch", 2.0 * f.crotch.length(), 2.0 * k.crotch.length()));
+    drawn.seams.push(walk(
+        "side",
+        "side",
+        cut.front_side.length(),
+        cut.back_side.length(),
+    ));
+    drawn.seams.push(walk(
+        "crotch",
+        "crotch",
+        2.0 * f.crotch.length(),
+        2.0 * k.crotch.length(),
+    ));
     drawn.seams.push(SeamWalk {
         name: "band",
         first: ("front and back".into(), vec!["top"]),
@@ -124,7 +150,12 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
     let list = [
         ("waistband", "band, once round", length, 8.0),
         ("waistband_height", "band, pulled up", height * k_y, 5.0),
-        ("side_seam", "side seam, leg to band", cut.front_side.length(), 3.0),
+        (
+            "side_seam",
+            "side seam, leg to band",
+            cut.front_side.length(),
+            3.0,
+        ),
         (
             "centre_front",
             "centre front, band to crotch seam",
@@ -137,8 +168,18 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
             cut.back_top.end().y - k.crotch.start().y,
             4.0,
         ),
-        ("leg_opening", "leg opening, once round", f.leg.length() + k.leg.length(), 8.0),
-        ("crotch_width", "crotch, edge to edge at its seam", 2.0 * f.crotch.length(), 3.0),
+        (
+            "leg_opening",
+            "leg opening, once round",
+            f.leg.length() + k.leg.length(),
+            8.0,
+        ),
+        (
+            "crotch_width",
+            "crotch, edge to edge at its seam",
+            2.0 * f.crotch.length(),
+            3.0,
+        ),
     ];
     drawn.finished = list.into_iter().map(FinishedMeasure::new).collect();
     let worn = girth / (length / job.k.shrink_around) - 1.0;
@@ -210,7 +251,12 @@ fn piece(
         .edge("side", EdgeUse::Seam, side.clone(), w.side)
         .edge("top", EdgeUse::Seam, top.clone(), w.seam)
         .edge("fold", EdgeUse::Fold, fold, 0.0)
-        .notch("top", top.length(), if is_front { "band_front" } else { "band_back" }, false)
+        .notch(
+            "top",
+            top.length(),
+            if is_front { "band_front" } else { "band_back" },
+            false,
+        )
         .notch("side", 0.5 * cut.front_side.length(), "side_middle", false);
     b = leg_marks(b, &half.leg, if is_front { ['a', 'b'] } else { ['d', 'c'] });
     if let Some(mark) = level_line(&outline, block.levels.hip_y, "hip") {
@@ -229,10 +275,30 @@ fn band(job: &Job<'_>, length: f64, height: f64, front: f64, seam: f64) -> Resul
     let at = |x: f64, y: f64| Point::new(x, y);
     let side = 2.0 * front * half;
     PieceBuilder::new("band", "Band", true)
-        .edge("lower", EdgeUse::Seam, Curve::line(at(0.0, 0.0), at(half, 0.0)), seam)
-        .edge("join", EdgeUse::Seam, Curve::line(at(half, 0.0), at(half, tall)), seam)
-        .edge("upper", EdgeUse::Seam, Curve::line(at(half, tall), at(0.0, tall)), seam)
-        .edge("fold", EdgeUse::Fold, Curve::line(at(0.0, tall), at(0.0, 0.0)), 0.0)
+        .edge(
+            "lower",
+            EdgeUse::Seam,
+            Curve::line(at(0.0, 0.0), at(half, 0.0)),
+            seam,
+        )
+        .edge(
+            "join",
+            EdgeUse::Seam,
+            Curve::line(at(half, 0.0), at(half, tall)),
+            seam,
+        )
+        .edge(
+            "upper",
+            EdgeUse::Seam,
+            Curve::line(at(half, tall), at(0.0, tall)),
+            seam,
+        )
+        .edge(
+            "fold",
+            EdgeUse::Fold,
+            Curve::line(at(0.0, tall), at(0.0, 0.0)),
+            0.0,
+        )
         .notch("lower", 0.0, "band_front", false)
         .notch("lower", side, "band_side", false)
         .notch("upper", half - side, "band_side", false)

@@ -99,7 +99,9 @@ impl Gusset {
         if self.is_strip {
             return self.side;
         }
-        (self.side * self.side - 0.25 * self.length * self.length).max(0.0).sqrt()
+        (self.side * self.side - 0.25 * self.length * self.length)
+            .max(0.0)
+            .sqrt()
     }
 }
 
@@ -121,7 +123,11 @@ impl Gusset {
         let length = missing.clamp(GUSSET_LENGTH.0, most);
         Some(Gusset {
             length,
-            side: if is_strip { inseam } else { 0.5 * length * GUSSET_SIDE },
+            side: if is_strip {
+                inseam
+            } else {
+                0.5 * length * GUSSET_SIDE
+            },
             is_strip,
         })
     }
@@ -171,7 +177,8 @@ impl Legs {
 
 /// Where a side is at a height.
 fn x_at(side: &Curve, y: f64) -> f64 {
-    side.length_to_height(y).map_or(side.start().x, |s| side.at_length(s).0.x)
+    side.length_to_height(y)
+        .map_or(side.start().x, |s| side.at_length(s).0.x)
 }
 
 /// The girth of the body between waist and hip at a share of the way down, straight between the levels.
@@ -222,7 +229,11 @@ pub(crate) fn draw(job: &Job<'_>, shape: &LegShape) -> Result<Legs, Refusal> {
     let mut legs = legs;
     if most > frame.fork + 1.0 {
         let fork = root(
-            |fork| frame.let_down(fork).map_or(f64::NAN, |(_, total)| total - frame.wanted),
+            |fork| {
+                frame
+                    .let_down(fork)
+                    .map_or(f64::NAN, |(_, total)| total - frame.wanted)
+            },
             frame.fork,
             most,
         )
@@ -261,8 +272,8 @@ impl Frame {
         let widths = HipWidths::of(m, k, true);
         let hip_y = -m.waist_to_hip * k_y;
         let top_y = shape.top_share * hip_y;
-        let fork =
-            (m.thigh * k.x(Level::Thigh) - widths.hip[0] - widths.hip[1]).max(LEAST_FORK * m.hip * k.x(Level::Hip));
+        let fork = (m.thigh * k.x(Level::Thigh) - widths.hip[0] - widths.hip[1])
+            .max(LEAST_FORK * m.hip * k.x(Level::Hip));
         let profile = |i: usize| {
             Profile::with_upright_foot(vec![
                 (hip_y, widths.hip[i]),
@@ -298,7 +309,10 @@ impl Frame {
     /// The halves with a fork of that length, the crotch let down as far as it needs and may be; and the seams' length.
     fn let_down(&self, fork: f64) -> Result<(Legs, f64), Refusal> {
         let total = |legs: &Legs| legs.front.crotch.length() + legs.back.crotch.length();
-        let off = |down: f64| self.at(fork, down).map_or(f64::NAN, |legs| total(&legs) - self.wanted);
+        let off = |down: f64| {
+            self.at(fork, down)
+                .map_or(f64::NAN, |legs| total(&legs) - self.wanted)
+        };
         let (low, high) = self.bounds();
         let down = root(off, low, high).unwrap_or(if off(high) < 0.0 { high } else { low });
         let legs = self.at(fork, down)?;
@@ -342,8 +356,13 @@ impl Frame {
         let h = self.hip_y - outer.y;
         let hip = Point::new(self.hip[i], self.hip_y);
         let foot = outer + Vec2::new(0.0, raise);
-        Curve::cubic(foot, foot + Vec2::new(0.0, 0.36 * h), hip - Vec2::new(0.0, 0.36 * h), hip)
-            .then(&self.profiles[i].between(self.hip_y, self.top_y))
+        Curve::cubic(
+            foot,
+            foot + Vec2::new(0.0, 0.36 * h),
+            hip - Vec2::new(0.0, 0.36 * h),
+            hip,
+        )
+        .then(&self.profiles[i].between(self.hip_y, self.top_y))
     }
 
     fn front(&self, fork: f64, fork_y: f64) -> LegHalf {
@@ -375,11 +394,12 @@ impl Frame {
         let want = front.side.length();
         // Never up to the hip, where a short side would turn round.
         let most = 60.0_f64.min(0.6 * (self.hip_y - outer.y));
-        let raise = root(|dy| self.side(1, outer, dy).length() - want, -60.0, most).ok_or(Refusal::Invalid {
-            piece: "back",
-            kind: InvalidKind::SeamMismatch,
-            by: 60.0,
-        })?;
+        let raise =
+            root(|dy| self.side(1, outer, dy).length() - want, -60.0, most).ok_or(Refusal::Invalid {
+                piece: "back",
+                kind: InvalidKind::SeamMismatch,
+                by: 60.0,
+            })?;
         let side = self.side(1, outer, raise);
         let centre = Point::new(SEAT_IN * self.hip_girth, self.top_y + SEAT_UP * self.hip_girth);
         let towards = Point::new(-2.0, 0.95 * self.hip_y) - centre;
@@ -433,7 +453,9 @@ mod tests {
     use serde_json::Value;
 
     use super::*;
-    use crate::check_values::{LENGTH_TOLERANCE_MM, assert_curve, control_points, factors, measures, plan, values};
+    use crate::check_values::{
+        LENGTH_TOLERANCE_MM, assert_curve, control_points, factors, measures, plan, values,
+    };
     use crate::design::Design;
 
     /// Legs of an invented body as recorded: no longer fork, no gusset.
@@ -474,7 +496,10 @@ mod tests {
                 let (legs, _, _) = legs(body, cloth, inseam, pouch, false);
                 let near = |ours: f64, key: &str, tolerance: f64| {
                     let recorded = want[key].as_f64().unwrap();
-                    assert!((ours - recorded).abs() <= tolerance, "{body} {cloth}: {key} is {ours}, recorded {recorded}");
+                    assert!(
+                        (ours - recorded).abs() <= tolerance,
+                        "{body} {cloth}: {key} is {ours}, recorded {recorded}"
+                    );
                 };
                 let (f, b) = (&legs.front, &legs.back);
                 near(f.side.length(), "side", LENGTH_TOLERANCE_MM);
@@ -488,7 +513,11 @@ mod tests {
                 let hem = f.hem.length() + b.hem.length();
                 near(hem, "hem", LENGTH_TOLERANCE_MM);
                 near(measures(body).thigh / hem - 1.0, "hem_worn_ext", 0.0005);
-                near(2.0 * (f.top.length() + b.top.length()), "top", LENGTH_TOLERANCE_MM);
+                near(
+                    2.0 * (f.top.length() + b.top.length()),
+                    "top",
+                    LENGTH_TOLERANCE_MM,
+                );
                 for (half, key) in [(f, "area_front_cm2"), (b, "area_back_cm2")] {
                     let area: f64 = [&half.hem, &half.side, &half.top, &half.crotch, &half.inseam]
                         .iter()
@@ -533,7 +562,10 @@ mod tests {
                 if body == "plus" && cloth == "soft" {
                     assert!(without > limit, "worn {without} without, limit {limit}");
                 }
-                assert!(with <= limit, "{body} {cloth}: worn {with}, limit {limit}, {without} without");
+                assert!(
+                    with <= limit,
+                    "{body} {cloth}: worn {with}, limit {limit}, {without} without"
+                );
                 assert!(plain.gusset.is_none() && plain.fork_added == 0.0);
                 if let Some(g) = eased.gusset {
                     gussets += 1;

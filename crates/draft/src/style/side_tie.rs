@@ -43,7 +43,12 @@ const TIE_LENGTH: Parameter = Parameter::length(
     "how long each of the four ties is, to knot in a bow",
     (250.0, 380.0, 600.0),
 );
-const TIE_WIDTH: Parameter = Parameter::length("tie_width", "Tie width", "how wide a finished tie is", (6.0, 12.0, 30.0));
+const TIE_WIDTH: Parameter = Parameter::length(
+    "tie_width",
+    "Tie width",
+    "how wide a finished tie is",
+    (6.0, 12.0, 30.0),
+);
 /// Half of the elastic's arc at the crotch seam, mm.
 const CROTCH_ZONE: f64 = 40.0;
 /// Top and leg stay this far apart everywhere, mm flat.
@@ -140,7 +145,9 @@ fn cut(half: &Half, top: &Curve, inside: f64) -> Result<Cut, Refusal> {
         return Err(narrow);
     }
     let leg = if inside > 0.0 {
-        half.leg.split_at(length_to_x(&half.leg, at).ok_or_else(|| narrow.clone())?).0
+        half.leg
+            .split_at(length_to_x(&half.leg, at).ok_or_else(|| narrow.clone())?)
+            .0
     } else {
         half.leg.clone()
     };
@@ -162,7 +169,11 @@ fn length_to_x(curve: &Curve, x: f64) -> Option<f64> {
     let total = curve.length();
     let out = |s: f64| curve.at_length(s).0.x - x;
     // Looked for from the end that lies at the side, so that a bulge nearer the fold is not met first.
-    let (from, to) = if out(total) > 0.0 { (total, 0.0) } else { (0.0, total) };
+    let (from, to) = if out(total) > 0.0 {
+        (total, 0.0)
+    } else {
+        (0.0, total)
+    };
     let mut before = from;
     for i in 1..=40 {
         let s = from + (to - from) * f64::from(i) / 40.0;
@@ -178,16 +189,22 @@ fn pieces(job: &Job<'_>, torso: &Torso, front: &Cut, back: &Cut, drawn: &mut Dra
     let shell = Widths::shell(job.design);
     let lined = Widths::lining(job.design);
     for (cut, is_front) in [(front, true), (back, false)] {
-        drawn.pieces.push(piece(job, torso, cut, is_front, shell, Layer::Shell)?);
+        drawn
+            .pieces
+            .push(piece(job, torso, cut, is_front, shell, Layer::Shell)?);
     }
     match job.design.lining {
         LiningCover::None => {}
         LiningCover::Full => {
             for (cut, is_front) in [(front, true), (back, false)] {
-                drawn.pieces.push(piece(job, torso, cut, is_front, lined, Layer::Lining)?);
+                drawn
+                    .pieces
+                    .push(piece(job, torso, cut, is_front, lined, Layer::Lining)?);
             }
         }
-        LiningCover::Front => drawn.pieces.push(piece(job, torso, front, true, lined, Layer::Lining)?),
+        LiningCover::Front => drawn
+            .pieces
+            .push(piece(job, torso, front, true, lined, Layer::Lining)?),
         LiningCover::Crotch => drawn
             .pieces
             .push(lining::crotch(job, &torso.block.front, &torso.block.back)?),
@@ -219,7 +236,11 @@ fn piece(
     };
     let centre = if is_front { "centre_front" } else { "centre_back" };
     let fold = Curve::line(cut.top.end(), cut.crotch.start());
-    let letters = if is_front { ['a', 'b', 'n'] } else { ['d', 'c', 'm'] };
+    let letters = if is_front {
+        ['a', 'b', 'n']
+    } else {
+        ['d', 'c', 'm']
+    };
     let mut b = PieceBuilder::new(key, name, true)
         .edge("crotch", EdgeUse::Seam, cut.crotch.clone(), w.crotch)
         .edge("leg", EdgeUse::Open(OpenKind::Leg), cut.leg.clone(), w.open)
@@ -242,16 +263,41 @@ fn piece(
 }
 
 /// Four ties, each a strip folded lengthwise.
-fn ties(job: &Job<'_>, cuts: (&Cut, &Cut), (length, width): (f64, f64), drawn: &mut Drawn) -> Result<(), Refusal> {
+fn ties(
+    job: &Job<'_>,
+    cuts: (&Cut, &Cut),
+    (length, width): (f64, f64),
+    drawn: &mut Drawn,
+) -> Result<(), Refusal> {
     let w = Widths::shell(job.design);
     // A tie hangs: only shrinkage still to come is added.
     let (long, wide) = (length * job.k.shrink_lengthwise, 2.0 * width);
     let at = |x: f64, y: f64| Point::new(x, y);
     let tie = PieceBuilder::new("tie", "Tie", false)
-        .edge("end", EdgeUse::Seam, Curve::line(at(0.0, 0.0), at(wide, 0.0)), w.seam)
-        .edge("edge", EdgeUse::Seam, Curve::line(at(wide, 0.0), at(wide, long)), w.seam)
-        .edge("free_end", EdgeUse::Seam, Curve::line(at(wide, long), at(0.0, long)), w.seam)
-        .edge("other_edge", EdgeUse::Seam, Curve::line(at(0.0, long), at(0.0, 0.0)), w.seam)
+        .edge(
+            "end",
+            EdgeUse::Seam,
+            Curve::line(at(0.0, 0.0), at(wide, 0.0)),
+            w.seam,
+        )
+        .edge(
+            "edge",
+            EdgeUse::Seam,
+            Curve::line(at(wide, 0.0), at(wide, long)),
+            w.seam,
+        )
+        .edge(
+            "free_end",
+            EdgeUse::Seam,
+            Curve::line(at(wide, long), at(0.0, long)),
+            w.seam,
+        )
+        .edge(
+            "other_edge",
+            EdgeUse::Seam,
+            Curve::line(at(0.0, long), at(0.0, 0.0)),
+            w.seam,
+        )
         .mark(crate::build::placement(at(width, 0.0), at(width, long), "fold"))
         .build(&[(Layer::Shell, 4, false)], job.cloth)?;
     drawn.pieces.push(tie);
@@ -299,8 +345,18 @@ fn edges(job: &Job<'_>, torso: &Torso, (front, back): (&Cut, &Cut), top_y: f64, 
         });
     }
     let list = [
-        ("top_front", "front top edge, side to side", 2.0 * front.top.length(), 5.0),
-        ("top_back", "back top edge, side to side", 2.0 * back.top.length(), 5.0),
+        (
+            "top_front",
+            "front top edge, side to side",
+            2.0 * front.top.length(),
+            5.0,
+        ),
+        (
+            "top_back",
+            "back top edge, side to side",
+            2.0 * back.top.length(),
+            5.0,
+        ),
         (
             "centre_front",
             "centre front, top to crotch seam",
@@ -313,8 +369,18 @@ fn edges(job: &Job<'_>, torso: &Torso, (front, back): (&Cut, &Cut), top_y: f64, 
             back.top.end().y - back.crotch.start().y,
             4.0,
         ),
-        ("side_height", "side edge before it is gathered", front.side.length(), 3.0),
-        ("crotch_width", "crotch, edge to edge at its seam", 2.0 * front.crotch.length(), 3.0),
+        (
+            "side_height",
+            "side edge before it is gathered",
+            front.side.length(),
+            3.0,
+        ),
+        (
+            "crotch_width",
+            "crotch, edge to edge at its seam",
+            2.0 * front.crotch.length(),
+            3.0,
+        ),
     ];
     drawn.finished = list.into_iter().map(FinishedMeasure::new).collect();
 }

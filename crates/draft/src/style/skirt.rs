@@ -185,7 +185,12 @@ fn add(
     drawn.finished.extend(
         [
             ("skirt_length", "skirt, join to finished hem", length, 6.0),
-            ("skirt_hem", "skirt hem, once round", 4.0 * sector.hem.length(), 20.0),
+            (
+                "skirt_hem",
+                "skirt hem, once round",
+                4.0 * sector.hem.length(),
+                20.0,
+            ),
         ]
         .map(FinishedMeasure::new),
     );

@@ -55,8 +55,16 @@ const WAISTBAND: Parameter = Parameter::choice(
     "Waistband kind",
     "how the waist holds its elastic",
     &[
-        Word::new("casing", "Turned casing", "the top edge itself turned over the elastic"),
-        Word::new("band", "Band", "a band of its own, folded over the elastic and sewn on"),
+        Word::new(
+            "casing",
+            "Turned casing",
+            "the top edge itself turned over the elastic",
+        ),
+        Word::new(
+            "band",
+            "Band",
+            "a band of its own, folded over the elastic and sewn on",
+        ),
     ],
 );
 const POUCH: Parameter = Parameter::length(
@@ -70,8 +78,16 @@ const GUSSET: Parameter = Parameter::choice(
     "Gusset",
     "a piece between the legs where the crotch would come out too short",
     &[
-        Word::new("auto", "Where needed", "a longer fork first, and a gusset where that is not enough"),
-        Word::new("none", "Never", "no longer fork and no gusset: the crotch may come out short"),
+        Word::new(
+            "auto",
+            "Where needed",
+            "a longer fork first, and a gusset where that is not enough",
+        ),
+        Word::new(
+            "none",
+            "Never",
+            "no longer fork and no gusset: the crotch may come out short",
+        ),
     ],
 );
 const CORD: Parameter = Parameter::choice(
@@ -98,12 +114,28 @@ const CHILD_CORD: Parameter = Parameter::choice(
     "to 14 years never with free ends: elastic only, or a cord for looks sewn down over its whole length",
     &[
         Word::new("none", "Elastic only", "no cord"),
-        Word::new("fixed", "Sewn-down cord", "a cord for looks, sewn down over its whole length, no free ends"),
+        Word::new(
+            "fixed",
+            "Sewn-down cord",
+            "a cord for looks, sewn down over its whole length, no free ends",
+        ),
     ],
 );
-const LINER_FRONT: Word = Word::new("front", "Front lining", "the fronts once more in lining, caught in all their seams");
-const LINER_MESH: Word = Word::new("mesh", "Mesh brief", "an inner brief of mesh, caught in the waist");
-const LINER_POUCH: Word = Word::new("pouch", "Pouch lining", "the middle of the fronts in lining, free at its outer edges");
+const LINER_FRONT: Word = Word::new(
+    "front",
+    "Front lining",
+    "the fronts once more in lining, caught in all their seams",
+);
+const LINER_MESH: Word = Word::new(
+    "mesh",
+    "Mesh brief",
+    "an inner brief of mesh, caught in the waist",
+);
+const LINER_POUCH: Word = Word::new(
+    "pouch",
+    "Pouch lining",
+    "the middle of the fronts in lining, free at its outer edges",
+);
 const LINER_FULL: Word = Word::new("full", "Full lining", "fronts and backs once more in lining");
 const LINER_NONE: Word = Word::new("none", "None", "no lining: for a toile");
 const MENS_LINER: Parameter = Parameter::choice(
@@ -136,7 +168,12 @@ const MAN: &[BodyForm] = &[BodyForm::Man];
 const CHILD: &[BodyForm] = &[BodyForm::Child];
 
 /// The men's and women's styles of the family, with their child's versions.
-const fn spec(key: &'static str, name: &'static str, says: &'static str, wearers: &'static [BodyForm]) -> StyleSpec {
+const fn spec(
+    key: &'static str,
+    name: &'static str,
+    says: &'static str,
+    wearers: &'static [BodyForm],
+) -> StyleSpec {
     StyleSpec {
         key,
         name,
@@ -151,33 +188,114 @@ const fn spec(key: &'static str, name: &'static str, says: &'static str, wearers
 }
 
 pub(super) const TRUNKS: StyleSpec = StyleSpec {
-    own: &[TRUNKS_INSEAM, TOP, WAISTBAND, CASING_DEPTH, CORD, MENS_LINER, POUCH, GUSSET],
-    ..spec("trunks", "Trunks", "close shorts with a short leg and a drawcord", MAN)
+    own: &[
+        TRUNKS_INSEAM,
+        TOP,
+        WAISTBAND,
+        CASING_DEPTH,
+        CORD,
+        MENS_LINER,
+        POUCH,
+        GUSSET,
+    ],
+    ..spec(
+        "trunks",
+        "Trunks",
+        "close shorts with a short leg and a drawcord",
+        MAN,
+    )
 };
 pub(super) const JAMMER: StyleSpec = StyleSpec {
-    own: &[JAMMER_INSEAM, TOP, WAISTBAND, CASING_DEPTH, CORD, JAMMER_LINER, POUCH, GUSSET],
+    own: &[
+        JAMMER_INSEAM,
+        TOP,
+        WAISTBAND,
+        CASING_DEPTH,
+        CORD,
+        JAMMER_LINER,
+        POUCH,
+        GUSSET,
+    ],
     draw: draw_jammer,
-    ..spec("jammer", "Jammer", "close to the leg, down to above the knee, for lap swimming", MAN)
+    ..spec(
+        "jammer",
+        "Jammer",
+        "close to the leg, down to above the knee, for lap swimming",
+        MAN,
+    )
 };
 pub(super) const SQUARE_LEG: StyleSpec = StyleSpec {
-    own: &[SQUARE_INSEAM, TOP, WAISTBAND, CASING_DEPTH, CORD, JAMMER_LINER, POUCH, GUSSET],
+    own: &[
+        SQUARE_INSEAM,
+        TOP,
+        WAISTBAND,
+        CASING_DEPTH,
+        CORD,
+        JAMMER_LINER,
+        POUCH,
+        GUSSET,
+    ],
     draw: draw_square,
-    ..spec("square-leg", "Square-leg brief", "a brief with hardly any leg, cut straight across the thigh", MAN)
+    ..spec(
+        "square-leg",
+        "Square-leg brief",
+        "a brief with hardly any leg, cut straight across the thigh",
+        MAN,
+    )
 };
 pub(super) const BOYS: StyleSpec = StyleSpec {
-    own: &[BOYS_INSEAM, TOP, WAISTBAND, CASING_DEPTH, CHILD_CORD, LOOSE_LINER, GUSSET],
+    own: &[
+        BOYS_INSEAM,
+        TOP,
+        WAISTBAND,
+        CASING_DEPTH,
+        CHILD_CORD,
+        LOOSE_LINER,
+        GUSSET,
+    ],
     draw: draw_boys,
-    ..spec("boys-trunks", "Boys' trunks", "a child's close shorts with an elastic waist, no loose cord", CHILD)
+    ..spec(
+        "boys-trunks",
+        "Boys' trunks",
+        "a child's close shorts with an elastic waist, no loose cord",
+        CHILD,
+    )
 };
 pub(super) const CHILDS_JAMMER: StyleSpec = StyleSpec {
-    own: &[CHILD_JAMMER_INSEAM, TOP, WAISTBAND, CASING_DEPTH, CHILD_CORD, CLOSE_LINER, GUSSET],
+    own: &[
+        CHILD_JAMMER_INSEAM,
+        TOP,
+        WAISTBAND,
+        CASING_DEPTH,
+        CHILD_CORD,
+        CLOSE_LINER,
+        GUSSET,
+    ],
     draw: draw_childs_jammer,
-    ..spec("childs-jammer", "Child's jammer", "a child's close shorts to above the knee, elastic waist", CHILD)
+    ..spec(
+        "childs-jammer",
+        "Child's jammer",
+        "a child's close shorts to above the knee, elastic waist",
+        CHILD,
+    )
 };
 pub(super) const SHORTS: StyleSpec = StyleSpec {
-    own: &[SHORTS_INSEAM, TOP, WAISTBAND, CASING_DEPTH, SHORTS_CORD, CLOSE_LINER, GUSSET],
+    own: &[
+        SHORTS_INSEAM,
+        TOP,
+        WAISTBAND,
+        CASING_DEPTH,
+        SHORTS_CORD,
+        CLOSE_LINER,
+        GUSSET,
+    ],
     draw: draw_shorts,
-    ..spec("swim-shorts", "Swim shorts", "a woman's close shorts with an elastic waist", &[BodyForm::Woman])
+    ..spec(
+        "swim-shorts",
+        "Swim shorts",
+        "a woman's close shorts with an elastic waist",
+        &[BodyForm::Woman],
+    )
 };
 const JAMMER_LINER: Parameter = Parameter::choice(
     "liner",
@@ -187,27 +305,45 @@ const JAMMER_LINER: Parameter = Parameter::choice(
 );
 
 fn draw_trunks(job: &Job<'_>) -> Result<Drawn, Refusal> {
-    draw(job, &Asked::of(job, &TRUNKS_INSEAM, &CORD, &MENS_LINER, Some(&POUCH))?)
+    draw(
+        job,
+        &Asked::of(job, &TRUNKS_INSEAM, &CORD, &MENS_LINER, Some(&POUCH))?,
+    )
 }
 
 fn draw_jammer(job: &Job<'_>) -> Result<Drawn, Refusal> {
-    draw(job, &Asked::of(job, &JAMMER_INSEAM, &CORD, &JAMMER_LINER, Some(&POUCH))?)
+    draw(
+        job,
+        &Asked::of(job, &JAMMER_INSEAM, &CORD, &JAMMER_LINER, Some(&POUCH))?,
+    )
 }
 
 fn draw_square(job: &Job<'_>) -> Result<Drawn, Refusal> {
-    draw(job, &Asked::of(job, &SQUARE_INSEAM, &CORD, &JAMMER_LINER, Some(&POUCH))?)
+    draw(
+        job,
+        &Asked::of(job, &SQUARE_INSEAM, &CORD, &JAMMER_LINER, Some(&POUCH))?,
+    )
 }
 
 fn draw_boys(job: &Job<'_>) -> Result<Drawn, Refusal> {
-    draw(job, &Asked::of(job, &BOYS_INSEAM, &CHILD_CORD, &LOOSE_LINER, None)?)
+    draw(
+        job,
+        &Asked::of(job, &BOYS_INSEAM, &CHILD_CORD, &LOOSE_LINER, None)?,
+    )
 }
 
 fn draw_childs_jammer(job: &Job<'_>) -> Result<Drawn, Refusal> {
-    draw(job, &Asked::of(job, &CHILD_JAMMER_INSEAM, &CHILD_CORD, &CLOSE_LINER, None)?)
+    draw(
+        job,
+        &Asked::of(job, &CHILD_JAMMER_INSEAM, &CHILD_CORD, &CLOSE_LINER, None)?,
+    )
 }
 
 fn draw_shorts(job: &Job<'_>) -> Result<Drawn, Refusal> {
-    draw(job, &Asked::of(job, &SHORTS_INSEAM, &SHORTS_CORD, &CLOSE_LINER, None)?)
+    draw(
+        job,
+        &Asked::of(job, &SHORTS_INSEAM, &SHORTS_CORD, &CLOSE_LINER, None)?,
+    )
 }
 
 /// What the maker set.
@@ -275,8 +411,12 @@ fn draw(job: &Job<'_>, asked: &Asked) -> Result<Drawn, Refusal> {
         hem: w.hem,
         top: if asked.has_band { w.seam } else { asked.casing },
     };
-    drawn.pieces.push(half(job, &legs, asked, true, Layer::Shell, shell)?);
-    drawn.pieces.push(half(job, &legs, asked, false, Layer::Shell, shell)?);
+    drawn
+        .pieces
+        .push(half(job, &legs, asked, true, Layer::Shell, shell)?);
+    drawn
+        .pieces
+        .push(half(job, &legs, asked, false, Layer::Shell, shell)?);
     gusset(job, &legs, asked.liner, &mut drawn)?;
     if asked.has_band {
         band(job, &legs, asked, &mut drawn)?;
@@ -380,7 +520,14 @@ fn gusset(job: &Job<'_>, legs: &Legs, liner: &str, drawn: &mut Drawn) -> Result<
     let piece = b
         .edge("fold", EdgeUse::Fold, Curve::line(front, back), 0.0)
         .notch("front_side", g.side, "gusset_front", false)
-        .build(if matches!(liner, "front" | "full") { &both } else { &both[..1] }, job.cloth)?;
+        .build(
+            if matches!(liner, "front" | "full") {
+                &both
+            } else {
+                &both[..1]
+            },
+            job.cloth,
+        )?;
     for (name, key, edge) in [
         ("gusset, front", "front", "front_side"),
         ("gusset, back", "back", "back_side"),
@@ -405,10 +552,30 @@ fn band(job: &Job<'_>, legs: &Legs, asked: &Asked, drawn: &mut Drawn) -> Result<
     let (half, deep) = (front + back, 2.0 * asked.casing);
     let at = |x: f64, y: f64| Point::new(x, y);
     let mut b = PieceBuilder::new("waistband", "Waistband", true)
-        .edge("lower", EdgeUse::Seam, Curve::line(at(0.0, 0.0), at(half, 0.0)), seam)
-        .edge("join", EdgeUse::Seam, Curve::line(at(half, 0.0), at(half, deep)), seam)
-        .edge("upper", EdgeUse::Seam, Curve::line(at(half, deep), at(0.0, deep)), seam)
-        .edge("fold", EdgeUse::Fold, Curve::line(at(0.0, deep), at(0.0, 0.0)), 0.0)
+        .edge(
+            "lower",
+            EdgeUse::Seam,
+            Curve::line(at(0.0, 0.0), at(half, 0.0)),
+            seam,
+        )
+        .edge(
+            "join",
+            EdgeUse::Seam,
+            Curve::line(at(half, 0.0), at(half, deep)),
+            seam,
+        )
+        .edge(
+            "upper",
+            EdgeUse::Seam,
+            Curve::line(at(half, deep), at(0.0, deep)),
+            seam,
+        )
+        .edge(
+            "fold",
+            EdgeUse::Fold,
+            Curve::line(at(0.0, deep), at(0.0, 0.0)),
+            0.0,
+        )
         .notch("lower", front, "band_side", false)
         .notch("upper", back, "band_side", false)
         .mark(placement(at(0.0, asked.casing), at(half, asked.casing), "fold"));
@@ -418,7 +585,9 @@ fn band(job: &Job<'_>, legs: &Legs, asked: &Asked, drawn: &mut Drawn) -> Result<
             text: "eyelet".into(),
         });
     }
-    drawn.pieces.push(b.build(&[(Layer::Shell, 1, false)], job.cloth)?);
+    drawn
+        .pieces
+        .push(b.build(&[(Layer::Shell, 1, false)], job.cloth)?);
     drawn.seams.push(SeamWalk {
         name: "waistband",
         first: ("front and back".into(), vec!["top"]),
@@ -439,9 +608,13 @@ fn liner(job: &Job<'_>, legs: &Legs, asked: &Asked, shell: Around, drawn: &mut D
     };
     match asked.liner {
         "front" | "full" => {
-            drawn.pieces.push(half(job, legs, asked, true, Layer::Lining, lined)?);
+            drawn
+                .pieces
+                .push(half(job, legs, asked, true, Layer::Lining, lined)?);
             if asked.liner == "full" {
-                drawn.pieces.push(half(job, legs, asked, false, Layer::Lining, lined)?);
+                drawn
+                    .pieces
+                    .push(half(job, legs, asked, false, Layer::Lining, lined)?);
             }
         }
         "pouch" => drawn.pieces.push(pouch_lining(job, legs, shell.seam)?),
@@ -539,8 +712,12 @@ fn inner_brief(job: &Job<'_>, legs: &Legs, seam: f64, drawn: &mut Drawn) -> Resu
         second_mm,
         sewn_ease_mm: 0.0,
     };
-    drawn.seams.push(walk("mesh side", "liner_side", front.1.length(), back.1.length()));
-    drawn.seams.push(walk("mesh inseam", "inseam", front.2.length(), back.2.length()));
+    drawn
+        .seams
+        .push(walk("mesh side", "liner_side", front.1.length(), back.1.length()));
+    drawn
+        .seams
+        .push(walk("mesh inseam", "inseam", front.2.length(), back.2.length()));
     let arc = |name, letter, length_mm| EdgeArc {
         name,
         letter,
@@ -563,28 +740,50 @@ fn inner_brief(job: &Job<'_>, legs: &Legs, seam: f64, drawn: &mut Drawn) -> Resu
 fn seams(legs: &Legs, drawn: &mut Drawn) {
     let (f, b) = (&legs.front, &legs.back);
     let taken = legs.gusset.map_or(0.0, |g| g.side);
-    let walk = |name, (first, first_edge): (&str, _), (second, second_edge): (&str, _), first_mm, second_mm| SeamWalk {
-        name,
-        first: (first.into(), vec![first_edge]),
-        second: (second.into(), vec![second_edge]),
-        first_mm,
-        second_mm,
-        sewn_ease_mm: 0.0,
-    };
+    let walk =
+        |name, (first, first_edge): (&str, _), (second, second_edge): (&str, _), first_mm, second_mm| {
+            SeamWalk {
+                name,
+                first: (first.into(), vec![first_edge]),
+                second: (second.into(), vec![second_edge]),
+                first_mm,
+                second_mm,
+                sewn_ease_mm: 0.0,
+            }
+        };
     let (front, back) = (f.crotch.length(), b.crotch.length());
     drawn.seams.splice(
         0..0,
         [
-            walk("centre front", ("front", "centre_front"), ("front", "centre_front"), front, front),
-            walk("centre back", ("back", "centre_back"), ("back", "centre_back"), back, back),
-            walk("side", ("front", "side"), ("back", "side"), f.side.length(), b.side.length()),
+            walk(
+                "centre front",
+                ("front", "centre_front"),
+                ("front", "centre_front"),
+                front,
+                front,
+            ),
+            walk(
+                "centre back",
+                ("back", "centre_back"),
+                ("back", "centre_back"),
+                back,
+                back,
+            ),
+            walk(
+                "side",
+                ("front", "side"),
+                ("back", "side"),
+                f.side.length(),
+                b.side.length(),
+            ),
         ],
     );
     if legs.gusset.is_none_or(|g| !g.is_strip) {
         let (front, back) = (f.inseam.length() - taken, b.inseam.length() - taken);
-        drawn
-            .seams
-            .insert(3, walk("inseam", ("front", "inseam"), ("back", "inseam"), front, back));
+        drawn.seams.insert(
+            3,
+            walk("inseam", ("front", "inseam"), ("back", "inseam"), front, back),
+        );
     }
 }
 
@@ -603,7 +802,11 @@ fn edges(job: &Job<'_>, legs: &Legs, asked: &Asked, drawn: &mut Drawn) {
             kind: OpenKind::Waist,
             count: 1,
             is_ring: true,
-            arcs: vec![arc("back", 'm', back), arc("front", 'n', 2.0 * front), arc("back", 'n', back)],
+            arcs: vec![
+                arc("back", 'm', back),
+                arc("front", 'n', 2.0 * front),
+                arc("back", 'n', back),
+            ],
             around_share: around_share(&[&f.top, &b.top]),
             worn_radius_mm: girth / std::f64::consts::TAU,
         },
@@ -627,21 +830,36 @@ fn edges(job: &Job<'_>, legs: &Legs, asked: &Asked, drawn: &mut Drawn) {
         Level::Waist
     };
     if legs.top_y > legs.high_hip_y {
-        drawn.levels.push(rung(waist, legs.top_y, girth, across(legs.top_y)));
+        drawn
+            .levels
+            .push(rung(waist, legs.top_y, girth, across(legs.top_y)));
         let y = legs.high_hip_y;
-        drawn.levels.push(rung(Level::HighHip, y, job.m.high_hip, across(y)));
+        drawn
+            .levels
+            .push(rung(Level::HighHip, y, job.m.high_hip, across(y)));
     } else {
-        drawn.levels.push(rung(Level::HighHip, legs.top_y, girth, across(legs.top_y)));
+        drawn
+            .levels
+            .push(rung(Level::HighHip, legs.top_y, girth, across(legs.top_y)));
     }
-    drawn.levels.push(rung(Level::Hip, legs.hip_y, job.m.hip, across(legs.hip_y)));
-    drawn.levels.push(rung(Level::Thigh, legs.fork_y, job.m.thigh, legs.thigh_width()));
+    drawn
+        .levels
+        .push(rung(Level::Hip, legs.hip_y, job.m.hip, across(legs.hip_y)));
+    drawn
+        .levels
+        .push(rung(Level::Thigh, legs.fork_y, job.m.thigh, legs.thigh_width()));
 }
 
 fn measures(legs: &Legs, drawn: &mut Drawn) {
     let (f, b) = (&legs.front, &legs.back);
     let (front, back) = (f.top.length(), b.top.length());
     let list = [
-        ("top_edge", "top edge, once round, before its elastic", 2.0 * (front + back), 10.0),
+        (
+            "top_edge",
+            "top edge, once round, before its elastic",
+            2.0 * (front + back),
+            10.0,
+        ),
         (
             "across_hip",
             "across at the hip",
@@ -656,9 +874,12 @@ fn measures(legs: &Legs, drawn: &mut Drawn) {
     ];
     drawn.finished = list.into_iter().map(FinishedMeasure::new).collect();
     if let Some(g) = legs.gusset {
-        drawn
-            .finished
-            .push(FinishedMeasure::new(("gusset", "gusset, front to back", g.length, 3.0)));
+        drawn.finished.push(FinishedMeasure::new((
+            "gusset",
+            "gusset, front to back",
+            g.length,
+            3.0,
+        )));
     }
     if (legs.waist_widening - 1.0).abs() > 1e-9 {
         drawn.findings.push(Finding {
@@ -734,7 +955,10 @@ fn judge_hem(job: &Job<'_>, legs: &Legs, findings: &mut Vec<Finding>) {
         code: "draft.loose_hem",
         severity: Severity::Watch,
         place: "leg".into(),
-        message: format!("the leg hem is worn {:.0} % stretched: it stands off the thigh", worn * 100.0),
+        message: format!(
+            "the leg hem is worn {:.0} % stretched: it stands off the thigh",
+            worn * 100.0
+        ),
         value: Some(worn),
         limit: Some(Limit {
             text: format!("{:.0} %", legged::LEAST_THIGH * 100.0),
