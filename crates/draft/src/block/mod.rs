@@ -165,6 +165,15 @@ impl Block {
     }
 }
 
+/// The leg line from the crotch corner to the lower end of a side whose tangent there, upwards, is `seam_tangent`; `seat` is the
+/// bulge of a back leg, `None` for a front.
+pub(crate) fn leg_line(corner: Point, low: Point, seam_tangent: Vec2, seat: Option<f64>) -> Curve {
+    match seat {
+        None => leg::front(corner, low, seam_tangent),
+        Some(seat) => leg::back(corner, low, seam_tangent, seat),
+    }
+}
+
 fn half(
     levels: &Levels,
     shape: &BlockShape,
@@ -187,11 +196,8 @@ fn half(
             why: "the crotch would come out above the leg line; take the total crotch length and waist to hip again, or cut the leg higher",
         });
     }
-    let leg = if is_front {
-        leg::front(corner, low, side.start_tangent())
-    } else {
-        leg::back(corner, low, side.start_tangent(), shape.seat)
-    };
+    let seat = (!is_front).then_some(shape.seat);
+    let leg = leg_line(corner, low, side.start_tangent(), seat);
     let top = neck::draw(levels, shape, is_front, underarm, underarm_tangent)?;
     let foot = Point::new(0.0, crotch_y);
     let fold = Curve::line(top.neck.end(), foot);

@@ -15,6 +15,9 @@ mod side_tie;
 mod skirt;
 mod straps;
 mod torso;
+mod trunk_judge;
+mod trunk_liner;
+mod trunk_pieces;
 mod trunks;
 
 pub use catalogue::{Family, Style, StyleSpec};

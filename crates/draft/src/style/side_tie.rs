@@ -15,11 +15,11 @@ use super::brief::{BriefHalves, girth_at, least_height};
 use super::one_piece::{around_share, names};
 use super::torso::Torso;
 use super::{Drawn, Family, Job, Reach, StyleSpec, Widths, lining};
-use crate::block::Half;
+use crate::block::{Half, leg_line};
 use crate::build::{PieceBuilder, arc_end};
 use crate::check;
 use crate::design::{LiningCover, Rise};
-use crate::geometry::Curve;
+use crate::geometry::{Curve, inward};
 use crate::parameter::{Parameter, Shared};
 use crate::piece::{EdgeUse, OpenKind, Piece};
 use crate::refusal::Refusal;
@@ -68,8 +68,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
 
 /// A half of the brief, cut off before its side.
 struct Cut {
-    crotch: Curve,
-    leg: Curve,
+    /// The block's half with its leg drawn to the new side.
+    half: Half,
     side: Curve,
     top: Curve,
 }
@@ -98,15 +98,16 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
     let top_y = block.levels.leg_y + height;
     let halves = BriefHalves::cut_at(block, top_y)?;
     let inside = 0.5 * gap * job.k.x(Level::HighHip);
-    let front = cut(&block.front, &halves.front_top, inside)?;
-    let back = cut(&block.back, &halves.back_top, inside)?;
-    if least_height(&front.leg, &front.top).min(least_height(&back.leg, &back.top)) < LEAST_HEIGHT {
+    let end = (inside, height);
+    let front = cut(&block.front, &halves.front_top, end, None)?;
+    let back = cut(&block.back, &halves.back_top, end, Some(torso.shape.seat))?;
+    if least_height(&front.half.leg, &front.top).min(least_height(&back.half.leg, &back.top)) < LEAST_HEIGHT {
         return Err(Refusal::Combination {
             parameter: "rise",
             why: "on this body the top edge would come within 1.2 cm of the leg; choose a higher rise or a higher side",
         });
     }
-    pieces(job, &torso, &front, &back, &mut drawn)?;
+    pieces(job, &front, &back, &mut drawn)?;
     ties(job, (&front, &back), (tie_length, tie_width), &mut drawn)?;
     edges(job, &torso, (&front, &back), top_y, &mut drawn);
 
@@ -130,36 +131,34 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
     Ok(drawn)
 }
 
-/// Cuts a half off `inside` mm before its side seam.
-fn cut(half: &Half, top: &Curve, inside: f64) -> Result<Cut, Refusal> {
-    let at = (half.leg.end().x - inside).min(top.start().x - inside);
+/// Ends a half `inside` mm before its side seam, on a side of that height, square to the top and to the leg drawn anew to it.
+fn cut(half: &Half, top: &Curve, (inside, height): (f64, f64), seat: Option<f64>) -> Result<Cut, Refusal> {
+    let at = top.start().x - inside;
     let narrow = Refusal::Parameter {
         parameter: "side_gap",
         value: inside,
         low: 0.0,
-        high: 0.5 * half.leg.end().x,
+        high: 0.5 * top.start().x,
         unit: "mm",
-        why: "the gap would take more than half of this body's front or back",
+        why: "half the gap would take more than half of this body's front or back",
     };
-    if at < 0.5 * half.leg.end().x {
+    if at < 0.5 * top.start().x {
         return Err(narrow);
     }
-    let leg = if inside > 0.0 {
-        half.leg
-            .split_at(length_to_x(&half.leg, at).ok_or_else(|| narrow.clone())?)
-            .0
-    } else {
-        half.leg.clone()
-    };
     let top = if inside > 0.0 {
         top.split_at(length_to_x(top, at).ok_or(narrow)?).1
     } else {
         top.clone()
     };
+    // Up along the side: the top leaves it to the left.
+    let up = -inward(top.start_tangent());
+    let low = top.start() - up * height;
     Ok(Cut {
-        crotch: half.crotch.clone(),
-        side: Curve::line(leg.end(), top.start()),
-        leg,
+        half: Half {
+            leg: leg_line(half.crotch.end(), low, up, seat),
+            ..half.clone()
+        },
+        side: Curve::line(low, top.start()),
         top,
     })
 }
@@ -185,13 +184,11 @@ fn length_to_x(curve: &Curve, x: f64) -> Option<f64> {
     None
 }
 
-fn pieces(job: &Job<'_>, torso: &Torso, front: &Cut, back: &Cut, drawn: &mut Drawn) -> Result<(), Refusal> {
+fn pieces(job: &Job<'_>, front: &Cut, back: &Cut, drawn: &mut Drawn) -> Result<(), Refusal> {
     let shell = Widths::shell(job.design);
     let lined = Widths::lining(job.design);
     for (cut, is_front) in [(front, true), (back, false)] {
-        drawn
-            .pieces
-            .push(piece(job, torso, cut, is_front, shell, Layer::Shell)?);
+        drawn.pieces.push(piece(job, cut, is_front, shell, Layer::Shell)?);
     }
     match job.design.lining {
         LiningCover::None => {}
@@ -199,17 +196,13 @@ fn pieces(job: &Job<'_>, torso: &Torso, front: &Cut, back: &Cut, drawn: &mut Dra
             for (cut, is_front) in [(front, true), (back, false)] {
                 drawn
                     .pieces
-                    .push(piece(job, torso, cut, is_front, lined, Layer::Lining)?);
+                    .push(piece(job, cut, is_front, lined, Layer::Lining)?);
             }
         }
-        LiningCover::Front => drawn
-            .pieces
-            .push(piece(job, torso, front, true, lined, Layer::Lining)?),
-        LiningCover::Crotch => drawn
-            .pieces
-            .push(lining::crotch(job, &torso.block.front, &torso.block.back)?),
+        LiningCover::Front => drawn.pieces.push(piece(job, front, true, lined, Layer::Lining)?),
+        LiningCover::Crotch => drawn.pieces.push(lining::crotch(job, &front.half, &back.half)?),
     }
-    let (first_mm, second_mm) = (2.0 * front.crotch.length(), 2.0 * back.crotch.length());
+    let (first_mm, second_mm) = (2.0 * front.half.crotch.length(), 2.0 * back.half.crotch.length());
     drawn.seams.push(SeamWalk {
         name: "crotch",
         first: ("front".into(), vec!["crotch"]),
@@ -221,43 +214,31 @@ fn pieces(job: &Job<'_>, torso: &Torso, front: &Cut, back: &Cut, drawn: &mut Dra
     Ok(())
 }
 
-fn piece(
-    job: &Job<'_>,
-    torso: &Torso,
-    cut: &Cut,
-    is_front: bool,
-    w: Widths,
-    layer: Layer,
-) -> Result<Piece, Refusal> {
+fn piece(job: &Job<'_>, cut: &Cut, is_front: bool, w: Widths, layer: Layer) -> Result<Piece, Refusal> {
     let (key, name) = if is_front {
         names(layer, ("front", "Front"), ("front_lining", "Front lining"))
     } else {
         names(layer, ("back", "Back"), ("back_lining", "Back lining"))
     };
     let centre = if is_front { "centre_front" } else { "centre_back" };
-    let fold = Curve::line(cut.top.end(), cut.crotch.start());
+    let fold = Curve::line(cut.top.end(), cut.half.crotch.start());
     let letters = if is_front {
         ['a', 'b', 'n']
     } else {
         ['d', 'c', 'm']
     };
     let mut b = PieceBuilder::new(key, name, true)
-        .edge("crotch", EdgeUse::Seam, cut.crotch.clone(), w.crotch)
-        .edge("leg", EdgeUse::Open(OpenKind::Leg), cut.leg.clone(), w.open)
+        .edge("crotch", EdgeUse::Seam, cut.half.crotch.clone(), w.crotch)
+        .edge("leg", EdgeUse::Open(OpenKind::Leg), cut.half.leg.clone(), w.open)
         .edge("tie_end", EdgeUse::Seam, cut.side.clone(), w.seam)
         .edge("top", EdgeUse::Open(OpenKind::Waist), cut.top.clone(), w.open)
         .edge("fold", EdgeUse::Fold, fold, 0.0)
         .notch("top", cut.top.length(), centre, false)
-        .mark(arc_end(&cut.leg, CROTCH_ZONE, letters[0]))
-        .mark(arc_end(&cut.leg, cut.leg.length(), letters[1]))
+        .mark(arc_end(&cut.half.leg, CROTCH_ZONE, letters[0]))
+        .mark(arc_end(&cut.half.leg, cut.half.leg.length(), letters[1]))
         .mark(arc_end(&cut.top, 0.0, letters[2]));
     if layer == Layer::Shell && job.design.lining == LiningCover::Crotch {
-        let half = if is_front {
-            &torso.block.front
-        } else {
-            &torso.block.back
-        };
-        b = lining::end_mark(b, half, is_front);
+        b = lining::end_mark(b, &cut.half, is_front);
     }
     b.build(&[(layer, 1, false)], job.cloth)
 }
@@ -326,11 +307,11 @@ fn edges(job: &Job<'_>, torso: &Torso, (front, back): (&Cut, &Cut), top_y: f64, 
         count: 2,
         is_ring: false,
         arcs: vec![
-            arc("front", 'b', front.leg.length() - CROTCH_ZONE),
+            arc("front", 'b', front.half.leg.length() - CROTCH_ZONE),
             arc("crotch", 'a', 2.0 * CROTCH_ZONE),
-            arc("back", 'd', back.leg.length() - CROTCH_ZONE),
+            arc("back", 'd', back.half.leg.length() - CROTCH_ZONE),
         ],
-        around_share: around_share(&[&front.leg, &back.leg]),
+        around_share: around_share(&[&front.half.leg, &back.half.leg]),
         worn_radius_mm: job.m.thigh / std::f64::consts::TAU,
     });
     let radius = girth_at(job, &torso.block, top_y) / std::f64::consts::TAU;
@@ -360,13 +341,13 @@ fn edges(job: &Job<'_>, torso: &Torso, (front, back): (&Cut, &Cut), top_y: f64, 
         (
             "centre_front",
             "centre front, top to crotch seam",
-            front.top.end().y - front.crotch.start().y,
+            front.top.end().y - front.half.crotch.start().y,
             4.0,
         ),
         (
             "centre_back",
             "centre back, top to crotch seam",
-            back.top.end().y - back.crotch.start().y,
+            back.top.end().y - back.half.crotch.start().y,
             4.0,
         ),
         (
@@ -378,7 +359,7 @@ fn edges(job: &Job<'_>, torso: &Torso, (front, back): (&Cut, &Cut), top_y: f64, 
         (
             "crotch_width",
             "crotch, edge to edge at its seam",
-            2.0 * front.crotch.length(),
+            2.0 * front.half.crotch.length(),
             3.0,
         ),
     ];
