@@ -1,6 +1,7 @@
 //! Bottoms and trunks over surveyed and invented bodies: crotch lengths solved, seams equal, cords as the rules have them.
 //!
 //! Source of the bodies: ANSUR II (2012), data/body, public release; data/draft/check-values.json, invented.
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
 #![allow(clippy::disallowed_methods, reason = "a test reads its data from files")]
 
 mod common;

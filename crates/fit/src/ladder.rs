@@ -5,7 +5,7 @@
 //! reaching (Ashizawa et al., abstract). Hold at waist and under-bust 0.03: own.
 //! **Limits.** A mean of the level: bust and side differ by some 0.08 of stretch.
 
-use body::{Body, WaistLevel};
+use body::{Body, BodyForm, WaistLevel};
 use cloth::{ClothPlan, Law, Layer, PairSource, RESERVE_SHARE};
 use draft::{Draft, EdgeUse, LevelWidth, OpenKind};
 use units::{Finding, Level, Limit, Mm, Severity, Stretch};
@@ -43,7 +43,7 @@ pub(crate) fn judge(wear: &Wear<'_>, findings: &mut Vec<Finding>) -> Vec<Rung> {
         .iter()
         .map(|width| wear.rung(width, leg_top, findings))
         .collect();
-    best_of(&rungs, findings);
+    best_of(wear, &rungs, findings);
     rungs
 }
 
@@ -61,6 +61,14 @@ fn leg_top_mm(draft: &Draft) -> Option<f64> {
 }
 
 impl Wear<'_> {
+    /// A level's name as this wearer has it: men and children have a chest.
+    fn place(&self, level: Level) -> String {
+        match (level, self.body.form) {
+            (Level::Bust, BodyForm::Man | BodyForm::Child) => "chest".to_owned(),
+            _ => level.name().to_owned(),
+        }
+    }
+
     fn rung(&self, width: &LevelWidth, leg_top: Option<f64>, findings: &mut Vec<Finding>) -> Rung {
         let worn = if width.pattern_mm > 0.0 {
             width.body_mm / width.pattern_mm - 1.0
@@ -85,7 +93,7 @@ impl Wear<'_> {
             found.push(Finding {
                 code: "pressure.panel",
                 severity: Severity::Watch,
-                place: width.level.name().to_owned(),
+                place: self.place(width.level),
                 message: if p.is_relative {
                     format!(
                         "may press {:.1} kPa ({:.1} to {:.1}): the force of the cloth is assumed",
@@ -155,7 +163,7 @@ impl Wear<'_> {
         Some(Finding {
             code: "ladder.share",
             severity: if is_stop { Severity::Stop } else { Severity::Watch },
-            place: level.name().to_owned(),
+            place: self.place(level),
             message: format!(
                 "worn {} stretched: {:.0} % of what the {who} can stretch is used",
                 Stretch::from_ratio(worn),
@@ -180,7 +188,7 @@ impl Wear<'_> {
             Some(Finding {
                 code,
                 severity,
-                place: level.name().to_owned(),
+                place: self.place(level),
                 message,
                 value: Some(worn),
                 limit: Some(Limit {
@@ -267,7 +275,7 @@ fn panel_limit() -> Limit {
 }
 
 /// Says once, for the worst level, that share and pressure are within limits where they are everywhere.
-fn best_of(rungs: &[Rung], findings: &mut Vec<Finding>) {
+fn best_of(wear: &Wear<'_>, rungs: &[Rung], findings: &mut Vec<Finding>) {
     let share = |rung: &Rung| rung.layers.iter().map(|l| l.share_used).fold(0.0, f64::max);
     if !findings.iter().any(|f| f.code == "ladder.share")
         && let Some(rung) = rungs.iter().max_by(|a, b| share(a).total_cmp(&share(b)))
@@ -275,7 +283,7 @@ fn best_of(rungs: &[Rung], findings: &mut Vec<Finding>) {
         findings.push(Finding {
             code: "ladder.share",
             severity: Severity::Good,
-            place: rung.level.name().to_owned(),
+            place: wear.place(rung.level),
             message: format!(
                 "uses most of the stretch, {:.0} % of it: the rest is left for movement",
                 share(rung) * 100.0
@@ -304,7 +312,7 @@ fn best_of(rungs: &[Rung], findings: &mut Vec<Finding>) {
         findings.push(Finding {
             code: "pressure.panel",
             severity: Severity::Good,
-            place: rung.level.name().to_owned(),
+            place: wear.place(rung.level),
             message: format!(
                 "presses most, about {:.2} kPa ({:.2} to {:.2}{note})",
                 p.kpa, p.low_kpa, p.high_kpa

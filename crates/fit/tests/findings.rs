@@ -409,3 +409,66 @@ fn findings_are_complete_and_worst_first() {
         }
     }
 }
+
+/// Trunks of the invented man and boy's trunks of the invented child: nothing is said of a bust, every opening passes, every rung
+/// down to the thigh holds.
+#[test]
+fn trunks_are_judged_at_hip_and_thigh() {
+    let soft = cloth(85.0, 60.0, Load::Hand);
+    for (name, style) in [
+        ("man", Style::TRUNKS),
+        ("man", Style::JAMMER),
+        ("man", Style::SQUARE_LEG),
+        ("child8", Style::BOYS_TRUNKS),
+        ("child8", Style::CHILDS_JAMMER),
+        ("average", Style::SWIM_SHORTS),
+    ] {
+        let person = common::body(name);
+        let suit = draft(&person, &soft, &Design::of(style)).unwrap();
+        let report = judge(&person, &soft, &suit, &ElasticAssumption::default());
+        let levels: Vec<Level> = report.ladder.iter().map(|r| r.level).collect();
+        assert_eq!(
+            levels,
+            [Level::Waist, Level::HighHip, Level::Hip, Level::Thigh],
+            "{name} {style:?}"
+        );
+        assert!(
+            report.ladder.iter().all(|r| r.worn > 0.02 && r.worn < 0.25),
+            "{name} {style:?}"
+        );
+        assert_eq!(report.way_in.len(), 2);
+        let way_in = &report.way_in;
+        assert!(
+            way_in.iter().all(|w| w.severity == Severity::Good),
+            "{name} {style:?}: {way_in:?}"
+        );
+        assert!(
+            report
+                .findings
+                .iter()
+                .all(|f| !f.place.contains("bust") && !f.message.contains("bust")),
+            "{:?}",
+            report.findings
+        );
+        assert!(
+            report.findings.iter().all(|f| f.severity != Severity::Stop),
+            "{:?}",
+            report.findings
+        );
+    }
+}
+
+#[test]
+fn a_man_has_a_chest() {
+    let soft = cloth(85.0, 60.0, Load::Hand);
+    let mut suit = empty();
+    suit.levels = vec![LevelWidth {
+        level: Level::Bust,
+        y_mm: 180.0,
+        body_mm: 1020.0,
+        pattern_mm: 700.0,
+        meant: 0.1,
+    }];
+    let report = judge(&common::body("man"), &soft, &suit, &ElasticAssumption::default());
+    assert_eq!(one(&report, "ladder.share").place, "chest");
+}

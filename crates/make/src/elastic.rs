@@ -13,9 +13,9 @@
 use draft::{Draft, EdgeUse, OpenEdge, OpenKind};
 use units::{Finding, Limit, Mm, Severity};
 
-use crate::kind::ElasticChoice;
+use crate::kind::{ElasticChoice, ElasticKind};
 use crate::plan::{ElasticArc, ElasticPlan};
-use crate::ratio::{RatioBand, rule_for};
+use crate::ratio::{EdgeRule, RatioBand, rule_for};
 use crate::worn::{EDGE_PRESSURE_WATCH_KPA, Worn};
 
 /// Added once to a ring for its lap join. `data/trade/allowances.csv`, `elastic lap join`; common practice.
@@ -24,6 +24,8 @@ pub const LAP_JOIN: Mm = Mm::new(12.0);
 const RATIO_STEPS: f64 = 100.0;
 /// An open edge's allowance may exceed the elastic's width by 0 to 2 mm, the turn of cloth. `data/trade/allowances.csv`.
 const TURN_OF_CLOTH_MM: (f64, f64) = (0.0, 2.0);
+/// The elastic in a casing is this much narrower than it, so that it does not jam. Common practice, no single source.
+const CASING_ROOM: Mm = Mm::new(5.0);
 const PRACTICE: &str = "common practice, no single source";
 
 /// Plans the elastic of every open edge of a suit.
@@ -52,6 +54,10 @@ pub fn elastic(draft: &Draft, choice: &ElasticChoice) -> Vec<ElasticPlan> {
 
 fn plan_edge(draft: &Draft, edge: &OpenEdge, choice: &ElasticChoice) -> ElasticPlan {
     let rule = rule_for(edge, draft);
+    let of_casing = (rule == EdgeRule::WaistInCasing)
+        .then(|| casing_elastic(draft))
+        .flatten();
+    let choice = of_casing.as_ref().unwrap_or(choice);
     let worn = Worn::of(draft, edge, rule, choice);
     let mut findings = Vec::new();
     let mut arcs = Vec::with_capacity(edge.arcs.len());
@@ -87,7 +93,9 @@ fn plan_edge(draft: &Draft, edge: &OpenEdge, choice: &ElasticChoice) -> ElasticP
     }
     findings.extend(overstretched(edge.kind, greatest_extension, choice));
     findings.extend(worn.pressure_finding(greatest_pull));
-    findings.extend(allowance_finding(draft, edge.kind, choice));
+    if of_casing.is_none() {
+        findings.extend(allowance_finding(draft, edge.kind, choice));
+    }
     let overlap = if edge.is_ring { LAP_JOIN } else { Mm::ZERO };
     ElasticPlan {
         edge: edge.kind.name(),
@@ -100,6 +108,14 @@ fn plan_edge(draft: &Draft, edge: &OpenEdge, choice: &ElasticChoice) -> ElasticP
         source: rule.source(),
         findings,
     }
+}
+
+/// The elastic of a waist in a casing or band: wide, knitted, narrower than the band by its room. Whatever goes into the legs is
+/// not for here.
+fn casing_elastic(draft: &Draft) -> Option<ElasticChoice> {
+    let band = draft.finished.iter().find(|m| m.key == "waistband_depth")?;
+    let width = Mm::new(band.value_mm) - CASING_ROOM;
+    ElasticChoice::new(ElasticKind::Knitted, width, None, None, None).ok()
 }
 
 /// The ratio of the back of the leg, raised until the pull holds when it was measured.

@@ -22,6 +22,8 @@ pub const EDGE_PRESSURE_WATCH_KPA: f64 = 2.0;
 pub const EDGE_PRESSURE_STOP_KPA: f64 = 3.3;
 /// Force at double length taken for an elastic that was not measured, N (own).
 pub const ASSUMED_K_NEWTON: f64 = 5.0;
+/// Width of the elastic that force is meant for, mm (own).
+const ASSUMED_WIDTH_MM: f64 = 8.0;
 
 const OWN_LIMIT: &str = "own, from published comfort pressures";
 
@@ -75,7 +77,11 @@ impl Worn {
         Worn {
             place: edge.kind.name(),
             stretch: by_level.max(by_girth),
-            k_newton: choice.k_newton().unwrap_or(ASSUMED_K_NEWTON),
+            k_newton: choice.k_newton().unwrap_or(match rule {
+                // A wide band pulls as many narrow ones side by side.
+                EdgeRule::WaistInCasing => ASSUMED_K_NEWTON * choice.width().get() / ASSUMED_WIDTH_MM,
+                _ => ASSUMED_K_NEWTON,
+            }),
             is_measured: choice.k_newton().is_some(),
             width_mm: choice.width().get(),
             radius_mm,

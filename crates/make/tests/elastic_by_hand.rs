@@ -353,3 +353,34 @@ fn a_width_the_kind_is_not_sold_in_is_named_once() {
     assert_eq!(codes(&plans[0]), [("elastic.width", Severity::Watch)]);
     assert_eq!(codes(&plans[1]), []);
 }
+
+/// Source: `data/trade/elastic_cut.csv`, trunks with drawcord: 0.85 to 0.95, 25 to 40 mm wide. By hand: 600 x .9 + 12 = 552; a
+/// casing of 35 mm takes 30 mm elastic.
+#[test]
+fn the_waist_of_trunks_takes_a_wide_elastic_of_its_own() {
+    let mut trunks = Draft {
+        style: draft::Style::TRUNKS,
+        open_edges: vec![edge(
+            OpenKind::Waist,
+            true,
+            130.0,
+            &[("back", 150.0), ("front", 300.0), ("back", 150.0)],
+        )],
+        levels: vec![level(Level::Waist, -40.0, 0.15)],
+        ..empty()
+    };
+    trunks.finished.push(draft::FinishedMeasure {
+        key: "waistband_depth",
+        name: "waistband".into(),
+        value_mm: 35.0,
+        tolerance_mm: 2.0,
+    });
+    let plan = only(&trunks, &ElasticChoice::default());
+    assert_eq!(
+        (plan.width.get(), plan.kind.as_str()),
+        (30.0, ElasticKind::Knitted.facts().name)
+    );
+    near(plan.cut_length, 552.0);
+    // (1.361 / .9 - 1) x 5 x 30 / 8 = 9.6 N over 30 mm x 130 mm would be 2.5 kPa at this girth: the assumed force is told.
+    assert_eq!(codes(&plan), [("elastic.pressure", Severity::Watch)]);
+}

@@ -16,7 +16,7 @@ const CORD_OVER: f64 = 500.0;
 /// Ratio of the waist elastic: `elastic_cut.csv`, trunks with drawcord.
 const WAIST_RATIO: f64 = 0.90;
 
-pub(super) fn measures(legs: &Legs, drawn: &mut Drawn) {
+pub(super) fn measures(legs: &Legs, asked: &Asked, drawn: &mut Drawn) {
     let (f, b) = (&legs.front, &legs.back);
     let (front, back) = (f.top.length(), b.top.length());
     let list = [
@@ -26,6 +26,8 @@ pub(super) fn measures(legs: &Legs, drawn: &mut Drawn) {
             2.0 * (front + back),
             10.0,
         ),
+        // The making plan reads its elastic's width off this.
+        ("waistband_depth", "waistband, finished depth", asked.casing, 2.0),
         (
             "across_hip",
             "across at the hip",

@@ -8,7 +8,7 @@ use units::Level;
 
 use super::legged::{self, LegHalf, Legs};
 use super::one_piece::{around_share, opening};
-use super::trunks::{Around, Asked};
+use super::trunks::{Around, Asked, hem_depth};
 use super::{Drawn, Job, Widths};
 use crate::build::{PieceBuilder, arc_end, level_line, placement};
 use crate::geometry::{Curve, inward};
@@ -97,7 +97,12 @@ pub(super) fn gusset(job: &Job<'_>, legs: &Legs, liner: &str, drawn: &mut Drawn)
         let (low, high) = (Point::new(wide, -end), Point::new(wide, end));
         b = b
             .edge("back_side", EdgeUse::Seam, Curve::line(back, low), w.seam)
-            .edge("hem", EdgeUse::Hem, Curve::line(low, high), w.hem)
+            .edge(
+                "hem",
+                EdgeUse::Hem,
+                Curve::line(low, high),
+                hem_depth(legs, w.hem),
+            )
             .edge("front_side", EdgeUse::Seam, Curve::line(high, front), w.seam);
     } else {
         let tip = Point::new(wide, 0.0);

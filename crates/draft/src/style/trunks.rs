@@ -11,7 +11,7 @@
 use body::BodyForm;
 use cloth::Layer;
 
-use super::legged::{self, LegShape};
+use super::legged::{self, LegShape, Legs};
 use super::trunk_judge::{judge_cord, judge_crotch, judge_hem, measures};
 use super::trunk_liner::liner;
 use super::trunk_pieces::{band, edges, gusset, half, seams};
@@ -19,12 +19,18 @@ use super::{Drawn, Family, Job, StyleSpec, Widths};
 use crate::parameter::{Parameter, Word};
 use crate::refusal::Refusal;
 
+/// Of an inseam, this much is left above its turned hem, mm; and no hem is narrower than the least.
+const HEM_ROOM: f64 = 4.0;
+const LEAST_HEM: f64 = 8.0;
+
 const TOP: Parameter = Parameter::share(
     "waist_drop",
     "Waist",
     "how far below the waist the top sits: 0 at the waist, 0.5 at the hip bones, as a share of waist to hip",
     (0.0, 0.20, 0.55),
 );
+/// A woman's waist is so much narrower than her hips that an elastic at it hardly passes them; lower down it does.
+const SHORTS_TOP: Parameter = Parameter::share(TOP.key, TOP.name, TOP.says, (0.0, 0.35, 0.55));
 const CASING_DEPTH: Parameter = Parameter::length(
     "waistband_depth",
     "Waistband",
@@ -140,8 +146,8 @@ const CLOSE_LINER: Parameter = Parameter::choice(
 const INSEAM: &str = "how long the leg is on its inside";
 const TRUNKS_INSEAM: Parameter = Parameter::length("inseam", "Inseam", INSEAM, (40.0, 60.0, 120.0));
 const JAMMER_INSEAM: Parameter = Parameter::length("inseam", "Inseam", INSEAM, (120.0, 190.0, 230.0));
-const SQUARE_INSEAM: Parameter = Parameter::length("inseam", "Inseam", INSEAM, (10.0, 20.0, 35.0));
-const BOYS_INSEAM: Parameter = Parameter::length("inseam", "Inseam", INSEAM, (12.0, 40.0, 90.0));
+const SQUARE_INSEAM: Parameter = Parameter::length("inseam", "Inseam", INSEAM, (14.0, 25.0, 39.0));
+const BOYS_INSEAM: Parameter = Parameter::length("inseam", "Inseam", INSEAM, (14.0, 40.0, 90.0));
 const CHILD_JAMMER_INSEAM: Parameter = Parameter::length("inseam", "Inseam", INSEAM, (90.0, 125.0, 180.0));
 const SHORTS_INSEAM: Parameter = Parameter::length("inseam", "Inseam", INSEAM, (15.0, 60.0, 150.0));
 
@@ -263,7 +269,7 @@ pub(super) const CHILDS_JAMMER: StyleSpec = StyleSpec {
 pub(super) const SHORTS: StyleSpec = StyleSpec {
     own: &[
         SHORTS_INSEAM,
-        TOP,
+        SHORTS_TOP,
         WAISTBAND,
         CASING_DEPTH,
         SHORTS_CORD,
@@ -353,7 +359,7 @@ impl Asked {
         }
         Ok(Asked {
             shape: LegShape {
-                top_share: job.number(&TOP)?,
+                top_share: job.number(if job.m.is_woman() { &SHORTS_TOP } else { &TOP })?,
                 inseam: job.number(inseam)?,
                 pouch: match pouch {
                     Some(p) => job.number(p)?,
@@ -378,6 +384,11 @@ pub(super) struct Around {
     pub(super) top: f64,
 }
 
+/// A hem no deeper than the inseam it is turned up along.
+pub(super) fn hem_depth(legs: &Legs, wanted: f64) -> f64 {
+    wanted.min((legs.front.inseam.length() - HEM_ROOM).max(LEAST_HEM))
+}
+
 /// Draws a style of the family.
 ///
 /// # Errors
@@ -389,7 +400,7 @@ fn draw(job: &Job<'_>, asked: &Asked) -> Result<Drawn, Refusal> {
     let shell = Around {
         seam: w.seam,
         side: w.side,
-        hem: w.hem,
+        hem: hem_depth(&legs, w.hem),
         top: if asked.has_band { w.seam } else { asked.casing },
     };
     drawn
@@ -405,7 +416,7 @@ fn draw(job: &Job<'_>, asked: &Asked) -> Result<Drawn, Refusal> {
     liner(job, &legs, asked, shell, &mut drawn)?;
     seams(&legs, &mut drawn);
     edges(job, &legs, asked, &mut drawn);
-    measures(&legs, &mut drawn);
+    measures(&legs, asked, &mut drawn);
     judge_crotch(job, &legs, asked, &mut drawn.findings);
     judge_hem(job, &legs, &mut drawn.findings);
     judge_cord(&legs, asked, &mut drawn.findings);
