@@ -139,7 +139,7 @@ fn usual(parameter: &Parameter) -> String {
 }
 
 /// The handbook page of all styles, for makers.
-pub fn handbook() -> String {
+fn handbook() -> String {
     let mut out = String::from(
         "# Styles\n\n\
          What Slackwater drafts, whom each style is for, and what may be set on it. In the studio a style is chosen by its drawing;\n\

@@ -23,7 +23,7 @@ pub(super) const OWN_HEADER: &str = "x-slackwater";
 /// The cookie of a paired device.
 pub(super) const COOKIE: &str = "slackwater";
 
-pub(super) async fn guard(State(app): State<Arc<App>>, request: Request, next: Next) -> Response {
+pub(super) async fn guard(State(app): State<Arc<App>>, mut request: Request, next: Next) -> Response {
     // Taken apart first: a request's body must not be held while the store is asked.
     let asked = Asked {
         method: request.method().clone(),
@@ -33,6 +33,10 @@ pub(super) async fn guard(State(app): State<Arc<App>>, request: Request, next: N
     };
     let refused = check(&app, &asked).await.err();
     let is_api = request.uri().path().starts_with("/api/");
+    if asked.is_this_machine {
+        // Packing costs more than it saves where nothing goes over a wire.
+        request.headers_mut().remove(header::ACCEPT_ENCODING);
+    }
     let mut response = match refused {
         Some(problems) => problems.into_response(),
         None => next.run(request).await,
