@@ -6,7 +6,7 @@
 
 mod common;
 
-use body::{Body, BodyForm, complete, survey};
+use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete, survey};
 use cloth::Layer;
 use draft::{
     Design, Draft, EdgeUse, OpenKind, Refusal, Rise, SeamWalk, Setting, Skirt, SkirtJoin, SkirtKind, Style,
@@ -373,6 +373,57 @@ fn a_fold_over_band_passes_the_hips_and_holds() {
                 let share = (waist.passes_mm / waist.rest_mm - 1.0) / (around / 100.0);
                 assert!(share <= 0.8501, "{name} {around} {rise:?}: way in {share}");
                 assert_sound(&suit, name);
+            }
+        }
+    }
+}
+
+/// The invented child, smaller and larger by all its dimensions: 4 to about 12 years.
+fn children() -> Vec<Body> {
+    let child = common::body("child8");
+    [(0.78, 4.0), (0.88, 6.0), (1.0, 8.0), (1.1, 10.0), (1.2, 12.0)]
+        .into_iter()
+        .map(|(scale, years)| {
+            let mut taken = Dimensions::default();
+            for dimension in Dimension::ALL {
+                if let Some(value) = child.mm(dimension).filter(|_| child.is_taken(dimension)) {
+                    taken.set(dimension, Mm::new(scale * value));
+                }
+            }
+            let wearer = Wearer {
+                name: format!("child of {years}"),
+                form: BodyForm::Child,
+                age_years: Some(years),
+                mass_kg: None,
+                waist_level: WaistLevel::Natural,
+                front_taken: FrontTaken::OverBustPoint,
+                trust: None,
+                taken,
+            };
+            complete(&wearer).unwrap().0
+        })
+        .collect()
+}
+
+#[test]
+fn children_of_four_to_twelve_have_their_bottoms_and_trunks() {
+    for (i, body) in children().iter().enumerate() {
+        for (around, lengthwise) in CLOTHS {
+            for style in [
+                Style::BRIEF,
+                Style::FOLD_OVER,
+                Style::BOYS_TRUNKS,
+                Style::CHILDS_JAMMER,
+            ] {
+                let who = format!("child {i} {style:?} {around}");
+                let suit = draft(body, &common::cloth(around, lengthwise), &Design::of(style))
+                    .unwrap_or_else(|e| panic!("{who}: {e}"));
+                assert_sound(&suit, &who);
+                assert!(
+                    suit.findings.iter().all(|f| f.severity != Severity::Stop),
+                    "{who}: {:?}",
+                    suit.findings
+                );
             }
         }
     }

@@ -13,6 +13,8 @@ use crate::suit::FinishedMeasure;
 const CASING_ROOM: f64 = 5.0;
 /// Cord beyond the elastic's length, mm: to draw and to tie. Common practice.
 const CORD_OVER: f64 = 500.0;
+/// A crotch this near the worn stretch meant for it is as long as meant.
+const MET_WITHIN: f64 = 0.01;
 /// Ratio of the waist elastic: `elastic_cut.csv`, trunks with drawcord.
 const WAIST_RATIO: f64 = 0.90;
 
@@ -70,9 +72,12 @@ pub(super) fn judge_crotch(job: &Job<'_>, legs: &Legs, asked: &Asked, findings: 
     let worn = legged::crotch_worn(job, legs, asked.shape.top_share);
     let limit = legged::crotch_limit(job);
     let at_bound = legs.let_down >= legged::LET_DOWN.1 - 1e-6;
+    // Let down as far as it may be, but as long as meant in the end: fork or gusset did it.
+    let meant = job.k.shrink_lengthwise / job.k.y(1.0) - 1.0;
+    let is_met = worn <= meant + MET_WITHIN;
     let severity = if worn > limit {
         Severity::Stop
-    } else if at_bound || legs.is_at_top {
+    } else if (at_bound && !is_met) || legs.is_at_top {
         Severity::Watch
     } else {
         Severity::Good
