@@ -101,6 +101,7 @@ pub(crate) fn draft_measures(m: &Measures, cloth: &ClothPlan, design: &Design) -
         loop_rungs: drawn.loop_rungs,
         trunk: drawn.trunk,
         finished: drawn.finished,
+        support: drawn.support,
         findings: drawn.findings,
         strap_mid: drawn.strap_mid,
     })

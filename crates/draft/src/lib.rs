@@ -38,5 +38,5 @@ pub use refusal::{InvalidKind, Refusal};
 pub use style::{Family, Style, StyleSpec};
 pub use suit::{
     Draft, EdgeArc, FinishedMeasure, LevelWidth, LoopPart, LoopRung, OpenEdge, Opening, OpeningKind,
-    RungEdge, SeamWalk, TrunkLoop,
+    RungEdge, SeamWalk, SupportNeed, TrunkLoop,
 };

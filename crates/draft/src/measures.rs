@@ -26,6 +26,8 @@ pub(crate) struct Measures {
     pub(crate) is_bust_point_taken: bool,
     pub(crate) bust_point_distance: f64,
     pub(crate) shoulder: f64,
+    /// Round both shoulders over the arms: what a top that is pulled on must pass.
+    pub(crate) shoulder_girth: f64,
     pub(crate) side_length: f64,
     pub(crate) waist_to_hip: f64,
     pub(crate) rise_height: f64,
@@ -89,6 +91,7 @@ impl Measures {
                 None => 0.2 * need(Dimension::BustGirth)?,
             },
             shoulder: need(Dimension::ShoulderLength)?,
+            shoulder_girth: need(Dimension::ShoulderGirth)?,
             side_length: need(Dimension::SideLength)?,
             waist_to_hip: need(Dimension::WaistToHip)?,
             rise_height: need(Dimension::RiseHeight)?,
@@ -101,6 +104,11 @@ impl Measures {
 
     pub(crate) fn is_woman(&self) -> bool {
         self.form == BodyForm::Woman
+    }
+
+    /// What a top that is pulled on must pass: the bust, or both shoulders and arms.
+    pub(crate) fn over_the_shoulders(&self) -> f64 {
+        self.bust.max(self.shoulder_girth)
     }
 
     /// Bust less under-bust, mm; 0 where there is no under-bust.

@@ -1,6 +1,7 @@
 //! What a draft gives: pieces, seams that match, open edges with their arcs, and the numbers the judges need.
 
 use kurbo::Point;
+use serde::Serialize;
 use units::{Finding, Level};
 
 use crate::piece::{OpenKind, Piece};
@@ -202,6 +203,21 @@ pub enum LoopPart {
     Crotch,
 }
 
+/// What this style needs to hold this wearer's bust, and whether the design has it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SupportNeed {
+    /// Stable name: `underbust_elastic`, `strap`, `second_layer`, `mesh_front`, `mesh_wings`, `princess`, `cup`, `boning`, `toile`.
+    pub key: &'static str,
+    /// What is needed, in the maker's words, with its size.
+    pub what: String,
+    /// Why, with this wearer's number.
+    pub why: String,
+    /// Where the threshold comes from.
+    pub source: &'static str,
+    /// Whether the design has it; `None` where only the maker can tell (a toile sewn, a cup bought).
+    pub is_met: Option<bool>,
+}
+
 /// The draft of a suit.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Draft {
@@ -223,6 +239,8 @@ pub struct Draft {
     pub trunk: Option<TrunkLoop>,
     /// Measurements of the finished suit.
     pub finished: Vec<FinishedMeasure>,
+    /// What holds the bust, one need after the other; empty for a style or wearer without.
+    pub support: Vec<SupportNeed>,
     /// What the draft itself has to say.
     pub findings: Vec<Finding>,
     /// The strap's middle on the seam line, if there is one: for placing it on the form.

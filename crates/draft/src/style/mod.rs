@@ -81,6 +81,7 @@ pub(crate) struct Drawn {
     pub(crate) open_edges: Vec<OpenEdge>,
     pub(crate) openings: Vec<Opening>,
     pub(crate) finished: Vec<crate::suit::FinishedMeasure>,
+    pub(crate) support: Vec<crate::suit::SupportNeed>,
     pub(crate) findings: Vec<Finding>,
     /// Widths by level, top to bottom.
     pub(crate) levels: Vec<LevelWidth>,
