@@ -102,6 +102,7 @@ pub(crate) fn default_shape(m: &Measures) -> BlockShape {
         },
         bust: BustWork::Plain,
         has_way_in_rule: true,
+        waist_passes: None,
     }
 }
 

@@ -12,6 +12,8 @@ mod block;
 mod build;
 mod check;
 #[cfg(test)]
+mod check_tops;
+#[cfg(test)]
 mod check_values;
 mod design;
 mod draft;

@@ -15,7 +15,7 @@ use crate::geometry::root;
 use crate::measures::Measures;
 use crate::refusal::{Refusal, within};
 use crate::parameter::Shared;
-use crate::style::{Reach, Style, brief_top_height};
+use crate::style::{Family, Reach, Style, brief_top_height};
 use crate::suit::TrunkLoop;
 
 const LEG_SHARES: (f64, f64) = (0.05, 1.0);
@@ -53,7 +53,9 @@ pub(crate) fn check_combination(m: &Measures, design: &Design) -> Result<(), Ref
     if !style.has(Shared::Cups) && design.cups != Cups::None {
         return refuse("cups", "this style has no cups; set it to \"none\"");
     }
-    if design.cups == Cups::Pocket && !matches!(design.lining, LiningCover::Full | LiningCover::Front) {
+    // A top says so itself: its least lining is its front.
+    let has_crotch = !matches!(style.spec().family, Family::Top | Family::TwoPiece);
+    if has_crotch && design.cups == Cups::Pocket && !matches!(design.lining, LiningCover::Full | LiningCover::Front) {
         return refuse(
             "cups",
             "a cup pocket is sewn to the lining; set lining to \"front\" or \"full\", or cups to \"marks\"",
@@ -122,6 +124,7 @@ pub(crate) fn block_shape(
         strap: strap(m, k, design, reach)?,
         bust: bust_work(m, k, design, reach, bust_difference),
         has_way_in_rule: true,
+        waist_passes: None,
     };
     shape.leg_share = leg_share(m, k, trunk, design, reach, &shape)?;
     Ok(shape)

@@ -80,12 +80,15 @@ pub(crate) struct HipWidths {
 
 impl HipWidths {
     pub(crate) fn of(m: &Measures, k: &Factors, has_way_in_rule: bool) -> HipWidths {
+        HipWidths::passing(m, k, has_way_in_rule.then_some(m.hip))
+    }
+
+    /// The same with the waist wide enough to pass a girth, mm on the body.
+    fn passing(m: &Measures, k: &Factors, girth: Option<f64>) -> HipWidths {
         let waist_pattern = m.waist * k.x(Level::Waist);
-        let waist_widening = if has_way_in_rule {
-            (m.hip / (1.0 + WAY_IN_SHARE * k.stretch_around()) * k.shrink_around / waist_pattern).max(1.0)
-        } else {
-            1.0
-        };
+        let waist_widening = girth.map_or(1.0, |girth| {
+            (girth / (1.0 + WAY_IN_SHARE * k.stretch_around()) * k.shrink_around / waist_pattern).max(1.0)
+        });
         let shares = front_shares(m);
         HipWidths {
             waist: quarter(k, m.waist, Level::Waist, shares[1]).map(|w| w * waist_widening),
@@ -141,7 +144,10 @@ impl Levels {
             bust_point_y
         };
 
-        let hips = HipWidths::of(m, k, shape.has_way_in_rule);
+        let passes = shape
+            .has_way_in_rule
+            .then_some(shape.waist_passes.unwrap_or(m.hip));
+        let hips = HipWidths::passing(m, k, passes);
         let shares = front_shares(m);
         let side = Widths {
             bust: quarter(k, m.bust, Level::Bust, shares[0]),

@@ -44,6 +44,8 @@ pub(crate) struct BlockShape {
     pub(crate) bust: BustWork,
     /// Whether the waist is widened so that it passes the hips.
     pub(crate) has_way_in_rule: bool,
+    /// The girth the waist must pass by that rule where it is not the hips: shoulders, for a top that is pulled on.
+    pub(crate) waist_passes: Option<f64>,
 }
 
 /// How the front is shaped over the bust.

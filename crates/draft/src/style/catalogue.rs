@@ -6,13 +6,23 @@ use std::hash::{Hash, Hasher};
 use body::BodyForm;
 use serde::{Serialize, Serializer};
 
-use super::{Drawn, Job, brief, fold_over, one_piece, side_tie, trunks};
+use super::{
+    Drawn, Job, bandeau, brief, crop_top, fold_over, halter_top, one_piece, side_tie, tankini, triangle_top, trunks,
+    two_piece,
+};
 use crate::parameter::{Parameter, Shared};
 use crate::refusal::Refusal;
 
 /// Every style, in the order in which makers choose.
 const ALL: &[Style] = &[
     Style::ONE_PIECE,
+    Style::TWO_PIECE,
+    Style::CROP_TOP,
+    Style::BANDEAU,
+    Style::TRIANGLE_TOP,
+    Style::HALTER_TOP,
+    Style::SPORTS_TOP,
+    Style::TANKINI,
     Style::BRIEF,
     Style::SIDE_TIE,
     Style::FOLD_OVER,
@@ -87,6 +97,20 @@ pub struct Style(&'static StyleSpec);
 impl Style {
     /// One-piece suit.
     pub const ONE_PIECE: Style = Style(&one_piece::STYLE);
+    /// A top and a brief.
+    pub const TWO_PIECE: Style = Style(&two_piece::STYLE);
+    /// Crop top.
+    pub const CROP_TOP: Style = Style(&crop_top::CROP);
+    /// Strapless top.
+    pub const BANDEAU: Style = Style(&bandeau::STYLE);
+    /// Two triangles on ties.
+    pub const TRIANGLE_TOP: Style = Style(&triangle_top::STYLE);
+    /// Top with a strap behind the neck.
+    pub const HALTER_TOP: Style = Style(&halter_top::STYLE);
+    /// Firm top with racer back or wide straps.
+    pub const SPORTS_TOP: Style = Style(&crop_top::SPORTS);
+    /// Top over the hips.
+    pub const TANKINI: Style = Style(&tankini::STYLE);
     /// Brief.
     pub const BRIEF: Style = Style(&brief::STYLE);
     /// Bottom tied at the sides.
@@ -195,7 +219,11 @@ mod tests {
             let shared = || Shared::ALL.iter().flat_map(|s| s.keys());
             let own = style.spec().own;
             for (i, parameter) in own.iter().enumerate() {
-                assert!(shared().all(|k| *k != parameter.key), "{style:?}: {}", parameter.key);
+                assert!(
+                    shared().all(|k| *k != parameter.key),
+                    "{style:?}: {}",
+                    parameter.key
+                );
                 assert!(own[..i].iter().all(|p| p.key != parameter.key));
                 assert!(!parameter.says.is_empty());
             }

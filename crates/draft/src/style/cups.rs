@@ -25,63 +25,158 @@ const LEAST_RADIUS: f64 = 15.0;
 const OPENING: f64 = 60.0;
 const RAYS: usize = 120;
 /// A cup ends this far from the fold, mm: the other cup lies beyond it.
-const OFF_FOLD: f64 = 4.0;
+pub(super) const OFF_FOLD: f64 = 4.0;
 /// How far the straight stretches that stand for an edge may lie off it, mm.
 const FENCE_TOLERANCE: f64 = 0.2;
 
-/// Radius of the cup on the flat piece, mm.
-fn radius(job: &Job<'_>) -> f64 {
-    let to_underbust = 55.0 + 0.12 * job.m.cup_difference();
-    (to_underbust + 8.0) * job.k.x(Level::Bust)
+/// From the bust point to the under-bust along the body, mm (own).
+pub(super) fn to_underbust(job: &Job<'_>) -> f64 {
+    55.0 + 0.12 * job.m.cup_difference()
+}
+
+/// Radius of a cup on the body, mm (own).
+pub(super) fn radius(job: &Job<'_>) -> f64 {
+    to_underbust(job) + 8.0
 }
 
 fn bust_point(block: &Block) -> Point {
     Point::new(block.levels.bust_point_x, block.levels.bust_point_y)
 }
 
-/// The circle on the front, kept clear of its edges: points counter-clockwise from the side.
-///
-/// # Errors
-/// [`Refusal::Combination`] when an edge comes so near the bust point that no cup fits.
-fn place(job: &Job<'_>, block: &Block) -> Result<Vec<Point>, Refusal> {
-    let centre = bust_point(block);
-    let full = radius(job);
-    let front = &block.front;
-    let fences: Vec<(Point, Point)> = [&front.armhole, &front.neck]
-        .into_iter()
-        .flat_map(|c| {
-            c.flatten(FENCE_TOLERANCE)
-                .windows(2)
-                .map(|w| (w[0], w[1]))
-                .collect::<Vec<_>>()
-        })
-        .collect();
-    (0..RAYS)
-        .map(|i| {
-            let angle = std::f64::consts::TAU * i as f64 / RAYS as f64;
-            let ray = Vec2::new(angle.cos(), angle.sin());
-            let is_clear = |r: f64| {
-                let p = centre + ray * r;
-                p.x >= OFF_FOLD
-                    && fences.iter().all(|&(a, b)| distance(p, a, b) >= CLEAR && !crosses(centre, p, a, b))
-            };
-            if is_clear(full) {
-                return Ok(centre + ray * full);
-            }
-            if !is_clear(LEAST_RADIUS) {
-                return Err(Refusal::Combination {
-                    parameter: "cups",
-                    why: "an edge comes too near the bust point for a cup; make the neckline shallower or set it to \"none\"",
-                });
-            }
-            let (mut low, mut high) = (LEAST_RADIUS, full);
-            for _ in 0..20 {
-                let middle = 0.5 * (low + high);
-                if is_clear(middle) { low = middle } else { high = middle }
-            }
-            Ok(centre + ray * low)
-        })
-        .collect()
+/// Where a cup goes on a front: a circle about the bust point, kept clear of the edges near it.
+pub(super) struct CupPlace {
+    /// Nothing of it lies left of this: the fold and a little, mm.
+    pub(super) least_x: f64,
+    pub(super) centre: Point,
+    /// mm flat.
+    pub(super) radius: f64,
+    /// Edges whose elastic and stitches it must not reach.
+    pub(super) fences: Vec<Curve>,
+}
+
+/// Where a pocket is left open.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum PocketOpening {
+    Side,
+    Top,
+}
+
+impl CupPlace {
+    fn of_block(job: &Job<'_>, block: &Block) -> CupPlace {
+        CupPlace {
+            least_x: OFF_FOLD,
+            centre: bust_point(block),
+            radius: radius(job) * job.k.x(Level::Bust),
+            fences: vec![block.front.armhole.clone(), block.front.neck.clone()],
+        }
+    }
+
+    /// The rim: points counter-clockwise from the side.
+    ///
+    /// # Errors
+    /// [`Refusal::Combination`] when an edge comes so near the bust point that no cup fits.
+    fn rim(&self) -> Result<Vec<Point>, Refusal> {
+        let centre = self.centre;
+        let fences: Vec<(Point, Point)> = self
+            .fences
+            .iter()
+            .flat_map(|c| {
+                c.flatten(FENCE_TOLERANCE)
+                    .windows(2)
+                    .map(|w| (w[0], w[1]))
+                    .collect::<Vec<_>>()
+            })
+            .collect();
+        (0..RAYS)
+            .map(|i| {
+                let angle = std::f64::consts::TAU * i as f64 / RAYS as f64;
+                let ray = Vec2::new(angle.cos(), angle.sin());
+                let is_clear = |r: f64| {
+                    let p = centre + ray * r;
+                    p.x >= self.least_x
+                        && fences.iter().all(|&(a, b)| distance(p, a, b) >= CLEAR && !crosses(centre, p, a, b))
+                };
+                if is_clear(self.radius) {
+                    return Ok(centre + ray * self.radius);
+                }
+                if !is_clear(LEAST_RADIUS) {
+                    return Err(Refusal::Combination {
+                        parameter: "cups",
+                        why: "an edge comes too near the bust point for a cup; make the neckline shallower or set it to \"none\"",
+                    });
+                }
+                let (mut low, mut high) = (LEAST_RADIUS, self.radius);
+                for _ in 0..20 {
+                    let middle = 0.5 * (low + high);
+                    if is_clear(middle) { low = middle } else { high = middle }
+                }
+                Ok(centre + ray * low)
+            })
+            .collect()
+    }
+
+    /// Marks the place.
+    ///
+    /// # Errors
+    /// As [`CupPlace::rim`].
+    pub(super) fn mark(&self, b: PieceBuilder, text: &str) -> Result<PieceBuilder, Refusal> {
+        Ok(b.mark(Mark::Placement {
+            curve: ring(&self.rim()?),
+            text: text.into(),
+        }))
+    }
+
+    /// The part of the rim on the fold's side of the bust point, for a centre front with princess seams.
+    ///
+    /// # Errors
+    /// As [`CupPlace::rim`].
+    pub(super) fn inner_mark(&self, b: PieceBuilder, text: &str) -> Result<PieceBuilder, Refusal> {
+        let inner: Vec<Point> = self.rim()?.into_iter().filter(|p| p.x <= self.centre.x).collect();
+        Ok(b.mark(Mark::Placement {
+            curve: run(&inner),
+            text: text.into(),
+        }))
+    }
+
+    /// A patch of lining sewn on round its edge but for the opening; `count` of them, mirrored when there are two.
+    ///
+    /// # Errors
+    /// As [`CupPlace::rim`], or any [`Refusal`] of the piece.
+    pub(super) fn pocket(
+        &self,
+        job: &Job<'_>,
+        (key, name): (&'static str, &'static str),
+        count: u32,
+        opening: PocketOpening,
+    ) -> Result<Piece, Refusal> {
+        let points = self.rim()?;
+        let middle = match opening {
+            PocketOpening::Side => 0,
+            PocketOpening::Top => RAYS / 4,
+        };
+        // The opening: OPENING mm of the rim about its middle.
+        let at = |i: usize| points[(i + middle) % RAYS];
+        let rim = |i: usize| (at(i + 1) - at(i)).hypot();
+        let mut half = 0;
+        let mut width = 0.0;
+        while width < OPENING && half < RAYS / 4 {
+            width += rim(half) + rim(RAYS - 1 - half);
+            half += 1;
+        }
+        let order: Vec<Point> = (0..=RAYS).map(|i| at(i + half)).collect();
+        let sewn = RAYS - 2 * half;
+        let w = Widths::lining(job.design);
+        PieceBuilder::new(key, name, false)
+            .edge("sewn", EdgeUse::Seam, run(&order[..=sewn]), w.crotch)
+            .edge("opening", EdgeUse::Hem, run(&order[sewn..]), w.crotch)
+            .notch("sewn", 0.0, "pocket_opening", false)
+            .notch("opening", 0.0, "pocket_opening", false)
+            .mark(Mark::Cross {
+                at: self.centre,
+                text: "bust point".into(),
+            })
+            .build(&[(Layer::Lining, count, count == 2)], job.cloth)
+    }
 }
 
 /// Distance of a point from a straight stretch.
@@ -97,10 +192,10 @@ fn crosses(p: Point, q: Point, a: Point, b: Point) -> bool {
     side(p, q, a) * side(p, q, b) < 0.0 && side(a, b, p) * side(a, b, q) < 0.0
 }
 
-fn ring(points: &[Point]) -> Curve {
-    let n = points.len();
-    (0..n).fold(Curve::default(), |run, i| {
-        let side = Curve::line(points[i], points[(i + 1) % n]);
+/// Straight stretches through the points.
+fn run(points: &[Point]) -> Curve {
+    points.windows(2).fold(Curve::default(), |run, w| {
+        let side = Curve::line(w[0], w[1]);
         if run.cubics().is_empty() {
             side
         } else {
@@ -109,74 +204,31 @@ fn ring(points: &[Point]) -> Curve {
     })
 }
 
+fn ring(points: &[Point]) -> Curve {
+    let closed: Vec<Point> = points.iter().chain(points.first()).copied().collect();
+    run(&closed)
+}
+
 /// Marks the cup's place on a front.
 ///
 /// # Errors
-/// As [`place`].
+/// As [`CupPlace::mark`].
 pub(super) fn marks(b: PieceBuilder, job: &Job<'_>, block: &Block) -> Result<PieceBuilder, Refusal> {
-    Ok(b.mark(Mark::Placement {
-        curve: ring(&place(job, block)?),
-        text: "cup".into(),
-    }))
+    CupPlace::of_block(job, block).mark(b, "cup")
 }
 
 /// Marks the cup's place on a princess centre front: the part on the fold's side of the seam.
 ///
 /// # Errors
-/// As [`place`].
+/// As [`CupPlace::inner_mark`].
 pub(super) fn centre_mark(b: PieceBuilder, job: &Job<'_>, block: &Block) -> Result<PieceBuilder, Refusal> {
-    let at = bust_point(block);
-    let inner: Vec<Point> = place(job, block)?.into_iter().filter(|p| p.x <= at.x).collect();
-    let run = inner.windows(2).fold(Curve::default(), |run, w| {
-        let side = Curve::line(w[0], w[1]);
-        if run.cubics().is_empty() {
-            side
-        } else {
-            run.then(&side)
-        }
-    });
-    Ok(b.mark(Mark::Placement {
-        curve: run,
-        text: "cup, centred on the bust point".into(),
-    }))
+    CupPlace::of_block(job, block).inner_mark(b, "cup, centred on the bust point")
 }
 
-/// The pocket: a patch of lining sewn on round its edge but for the opening.
+/// The pocket of a suit cut from the whole block.
 ///
 /// # Errors
-/// As [`place`], or any [`Refusal`] of the piece.
+/// As [`CupPlace::pocket`].
 pub(super) fn pocket(job: &Job<'_>, block: &Block) -> Result<Piece, Refusal> {
-    let points = place(job, block)?;
-    let centre = bust_point(block);
-    // The opening: OPENING mm of the rim about the side of the patch.
-    let rim = |i: usize| (points[(i + 1) % RAYS] - points[i % RAYS]).hypot();
-    let mut half = 0;
-    let mut width = 0.0;
-    while width < OPENING && half < RAYS / 4 {
-        width += rim(half) + rim(RAYS - 1 - half);
-        half += 1;
-    }
-    let order: Vec<Point> = (0..=RAYS).map(|i| points[(i + half) % RAYS]).collect();
-    let sewn = RAYS - 2 * half;
-    let line = |part: &[Point]| {
-        part.windows(2).fold(Curve::default(), |run, w| {
-            let side = Curve::line(w[0], w[1]);
-            if run.cubics().is_empty() {
-                side
-            } else {
-                run.then(&side)
-            }
-        })
-    };
-    let w = Widths::lining(job.design);
-    PieceBuilder::new("cup_pocket", "Cup pocket", false)
-        .edge("sewn", EdgeUse::Seam, line(&order[..=sewn]), w.crotch)
-        .edge("opening", EdgeUse::Hem, line(&order[sewn..]), w.crotch)
-        .notch("sewn", 0.0, "pocket_opening", false)
-        .notch("opening", 0.0, "pocket_opening", false)
-        .mark(Mark::Cross {
-            at: centre,
-            text: "bust point".into(),
-        })
-        .build(&[(Layer::Lining, 2, true)], job.cloth)
+    CupPlace::of_block(job, block).pocket(job, ("cup_pocket", "Cup pocket"), 2, PocketOpening::Side)
 }

@@ -3,28 +3,35 @@
 //! Adding one is a file here with a [`StyleSpec`] and a line in [`catalogue::ALL`]; suit file, pages, handbook and the tests over
 //! all styles find it there.
 
+mod bandeau;
 mod brief;
 mod catalogue;
+mod crop_top;
 mod cups;
 mod fold_over;
 mod legged;
+mod halter_top;
 mod lining;
 mod one_piece;
 mod princess;
 mod side_tie;
 mod skirt;
 mod straps;
+mod tankini;
+mod top;
 mod torso;
+mod triangle_top;
 mod trunk_judge;
 mod trunk_liner;
 mod trunk_pieces;
 mod trunks;
+mod two_piece;
 
-pub use catalogue::{Family, Style, StyleSpec};
-pub(crate) use torso::Reach;
 #[cfg(test)]
 pub(crate) use brief::BriefHalves;
 pub(crate) use brief::{girth_at, top_height as brief_top_height};
+pub use catalogue::{Family, Style, StyleSpec};
+pub(crate) use torso::Reach;
 
 use cloth::ClothPlan;
 use units::Finding;

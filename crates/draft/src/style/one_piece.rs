@@ -284,7 +284,7 @@ pub(super) fn names(
 
 /// The seam that closes a dart's mouth on the cut line: the intake is folded down, so its cut edge is the side seam mirrored in
 /// the lower leg as far as the dart's middle, and that mirrored again in the middle line.
-fn dart_cap(side_low: &Curve, point: Point, low: Point, up: Point) -> Curve {
+pub(super) fn dart_cap(side_low: &Curve, point: Point, low: Point, up: Point) -> Curve {
     let leg = unit(low - point);
     let middle = unit(unit(low - point) + unit(up - point));
     let below = side_low.reversed().flatten(0.02);

@@ -25,9 +25,9 @@ const ARMHOLE_SHARE: f64 = 0.55;
 /// Where it leaves the leg, share of its length from the crotch.
 const LEG_SHARE: f64 = 0.62;
 /// A panel's seam: `low` from the bust point to the leg, `up` from the armhole to the bust point.
-struct Panel {
-    low: Curve,
-    up: Curve,
+pub(super) struct Panel {
+    pub(super) low: Curve,
+    pub(super) up: Curve,
 }
 
 /// Splits a darted front into centre front and side front.
@@ -173,7 +173,7 @@ pub(super) fn split(
     Ok((centre_piece, side_piece))
 }
 
-fn centre_panel(bust: Point, k: Point, q: Point) -> Panel {
+pub(super) fn centre_panel(bust: Point, k: Point, q: Point) -> Panel {
     let fall = bust.y - q.y;
     Panel {
         low: Curve::cubic(
@@ -191,7 +191,7 @@ fn centre_panel(bust: Point, k: Point, q: Point) -> Panel {
     }
 }
 
-fn side_panel(bust: Point, k: Point, q: Point, close: f64, centre: &Panel) -> Result<Panel, Refusal> {
+pub(super) fn side_panel(bust: Point, k: Point, q: Point, close: f64, centre: &Panel) -> Result<Panel, Refusal> {
     let mean = crate::geometry::turn(Vec2::new(0.0, 1.0), close / 2.0);
     let fall = bust.y - q.y;
     let low = |h: f64, far: f64| Curve::cubic(bust, bust - mean * h, q + Vec2::new(0.0, far * fall), q);
@@ -224,7 +224,7 @@ fn solve_handle(curve: impl Fn(f64, f64) -> Curve, usual: f64, want: f64, reach:
 }
 
 /// The run with its first point set exactly.
-fn starting_at(curve: Curve, start: Point) -> Curve {
+pub(super) fn starting_at(curve: Curve, start: Point) -> Curve {
     let mut cubics = curve.cubics().to_vec();
     if let Some(c) = cubics.first_mut() {
         c.p0 = start;
