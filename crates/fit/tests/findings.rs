@@ -33,6 +33,7 @@ fn empty() -> Draft {
         loop_rungs: Vec::new(),
         trunk: None,
         finished: Vec::new(),
+        support: Vec::new(),
         findings: Vec::new(),
         strap_mid: None,
     }

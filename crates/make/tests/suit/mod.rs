@@ -20,6 +20,7 @@ pub(crate) fn empty() -> Draft {
         loop_rungs: Vec::new(),
         trunk: None,
         finished: Vec::new(),
+        support: Vec::new(),
         findings: Vec::new(),
         strap_mid: None,
     }
