@@ -23,6 +23,8 @@ pub(crate) const CUT_TOLERANCE_MM: f64 = 0.02;
 const MITRE_LIMIT: f64 = 2.5;
 /// A side that meets its hem this square (cosine of the angle between them) and stays straight needs no mirror.
 const SQUARE: f64 = 1e-6;
+/// Edges that go on into each other more smoothly than this (sine of the angle) have no corner to mirror: a slit above its seam.
+const SMOOTH: f64 = 0.2;
 
 /// One edge of the seam line with its allowance.
 #[derive(Clone, Copy)]
@@ -67,7 +69,7 @@ pub(crate) fn cut_line(edges: &[CutEdge<'_>]) -> Option<Vec<Point>> {
             }
             continue;
         }
-        if edges[i].is_turned != edges[j].is_turned && i != j {
+        if edges[i].is_turned != edges[j].is_turned && i != j && bend.abs() > SMOOTH {
             let (side, hem, sign) = if edges[j].is_turned {
                 (a, j, 1.0)
             } else {

@@ -165,7 +165,7 @@ impl PieceBuilder {
                         runs.push((
                             cap.clone(),
                             self.edges[first.saturating_sub(1)].allowance_mm,
-                            false,
+                            is_turned(&self.edges[first.saturating_sub(1)]),
                         ));
                     }
                     Some((first, last, _)) if i > *first && i <= *last => {}

@@ -41,7 +41,7 @@ pub(super) const FRONT: Parameter = Parameter::choice(
 
 /// How much higher a gathered front is cut.
 pub(super) const GATHER: Parameter = Parameter::share(
-    "gather",
+    "bandeau_gather",
     "Gathering",
     "how many times as high a gathered front is cut at the centre as it is worn",
     (1.3, 1.4, 1.5),

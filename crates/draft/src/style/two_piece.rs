@@ -16,7 +16,7 @@ use super::top::words::{
     POCKET_OPENING, PROSTHESIS_POCKET,
 };
 use super::triangle_top::{BACK_TIE, CHANNEL, COVER, NECK_TIE};
-use super::{Drawn, Family, Job, StyleSpec, bandeau, brief, crop_top, halter_top, tankini, triangle_top};
+use super::{Drawn, Family, Job, StyleSpec, bandeau, brief, crop_top, halter_top, skirt, tankini, triangle_top};
 use crate::parameter::{Parameter, Shared, Word};
 use crate::refusal::Refusal;
 
@@ -82,6 +82,7 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         HEM_HEIGHT,
         SIDE_SLIT,
         LINING_LENGTH,
+        skirt::GATHER,
     ],
     has_trunk_loop: false,
     draw,
