@@ -22,6 +22,7 @@ pub mod json;
 mod label;
 mod layers;
 mod lettering;
+pub mod nest;
 mod pack;
 mod page_map;
 mod pattern;
