@@ -81,7 +81,7 @@ function Styles({ tools, onTake }: { readonly tools: OrderTools; readonly onTake
                   <HungSuit
                     silhouette={card.silhouette}
                     width={widest}
-                    height={Math.max(300, ...family.styles.map((one) => one.silhouette?.frame.height ?? 0))}
+                    height={tallest(family.styles)}
                   />
                   <b>{card.name}</b>
                 </button>
@@ -95,4 +95,9 @@ function Styles({ tools, onTake }: { readonly tools: OrderTools; readonly onTake
       ))}
     </div>
   );
+}
+
+/** The tallest of a family: they hang at one scale, and no family leaves an empty strip below. */
+function tallest(cards: readonly StyleCard[]): number {
+  return Math.max(160, ...cards.map((card) => card.silhouette?.frame.height ?? 0));
 }

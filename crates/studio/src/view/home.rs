@@ -2,6 +2,7 @@
 
 mod shelf;
 mod silhouette;
+mod sketch;
 mod suit;
 
 use std::sync::Arc;

@@ -10,22 +10,22 @@
 //! **Limits.** A picture, not a pattern: the back is cut off level with the front's crotch, where the suit folds under.
 
 use cloth::Layer;
-use draft::{Draft, EdgeUse, Mark, Piece};
+use draft::{Draft, EdgeUse, Mark, Piece, Style};
 use kurbo::Point;
 
-use super::{Silhouette, SilhouettePart};
+use super::{Silhouette, SilhouettePart, sketch};
 use crate::document::Worked;
 use crate::view::cloth::{look_view, paper_of};
 use crate::view::{Frame, LookView};
 
 /// Curves become lines this near to them, mm: a fifth of a pixel as large as suits are drawn.
-const TOLERANCE_MM: f64 = 0.5;
+pub(super) const TOLERANCE_MM: f64 = 0.5;
 /// How far a skirt's side falls outwards, share of its length, if its hem is wide enough.
 const FALL: f64 = 0.34;
 /// Depth of the folds at a hem, share of the skirt's length.
 const FOLD: f64 = 0.035;
 
-type Outline = Vec<Point>;
+pub(super) type Outline = Vec<Point>;
 
 /// The silhouette of the drafted suit; `None` while nothing is drafted.
 pub(super) fn of(worked: &Worked) -> Option<Silhouette> {
@@ -34,6 +34,39 @@ pub(super) fn of(worked: &Worked) -> Option<Silhouette> {
 
 /// The silhouette of another draft in the colours of this suit's cloths.
 pub(in crate::view) fn of_draft(worked: &Worked, draft: &Draft) -> Option<Silhouette> {
+    hung(worked, draft).or_else(|| sketched(worked, draft))
+}
+
+/// Any style, as a sketch of its pieces.
+fn sketched(worked: &Worked, draft: &Draft) -> Option<Silhouette> {
+    let look = |layer: Layer| look_view(paper_of(worked, layer).map(|paper| &paper.body));
+    let (mut parts, pegs) = sketch::of(draft);
+    if let Some((_, outline)) = skirt_of_sketch(draft, &parts) {
+        parts.push(sketch::Sketched {
+            outline,
+            layer: Layer::Shell,
+            is_behind: false,
+        });
+    }
+    Some(Silhouette {
+        frame: frame(parts.iter().flat_map(|p| &p.outline))?,
+        parts: parts
+            .iter()
+            .map(|part| SilhouettePart {
+                path: path(&part.outline),
+                look: look(part.layer),
+                is_inside: part.is_behind,
+            })
+            .collect(),
+        pegs: pegs.into_iter().map(tenth).collect(),
+    })
+}
+
+/// The styles whose front and back hang from one another by side and shoulder seams of the usual names.
+fn hung(worked: &Worked, draft: &Draft) -> Option<Silhouette> {
+    if ![Style::ONE_PIECE, Style::BRIEF].contains(&draft.style) {
+        return None;
+    }
     let look = |layer: Layer| look_view(paper_of(worked, layer).map(|paper| &paper.body));
     let fronts: Vec<&Piece> = shell(draft)
         .filter(|p| ["front", "centre_front", "side_front"].contains(&p.key.as_str()))
@@ -110,7 +143,7 @@ fn is_cut_from(piece: &Piece, layer: Layer) -> bool {
 }
 
 /// The seam line of one half from behind the fold round to it again, without the edges of these names.
-fn half(piece: &Piece, without: &[&str]) -> Outline {
+pub(super) fn half(piece: &Piece, without: &[&str]) -> Outline {
     let fold = piece.edges.iter().position(|e| e.role == EdgeUse::Fold);
     let start = fold.map_or(0, |at| at + 1);
     (0..piece.edges.len())
@@ -121,12 +154,12 @@ fn half(piece: &Piece, without: &[&str]) -> Outline {
 }
 
 /// A half with its mirror image, which goes on where it ends.
-fn unfolded(half: Outline) -> Outline {
+pub(super) fn unfolded(half: Outline) -> Outline {
     let mirrored: Outline = mirrored(&half);
     half.into_iter().chain(mirrored).collect()
 }
 
-fn mirrored(outline: &[Point]) -> Outline {
+pub(super) fn mirrored(outline: &[Point]) -> Outline {
     outline.iter().rev().map(|p| Point::new(-p.x, p.y)).collect()
 }
 
@@ -297,7 +330,7 @@ fn joined(pieces: &[&Piece]) -> Outline {
 }
 
 /// What of an outline lies above a height.
-fn above(outline: &[Point], y: f64) -> Outline {
+pub(super) fn above(outline: &[Point], y: f64) -> Outline {
     let next = outline.iter().cycle().skip(1);
     let mut kept = Outline::new();
     for (a, b) in outline.iter().zip(next) {
@@ -359,6 +392,23 @@ fn straps(draft: &Draft, front: &Piece, back: &Piece) -> Vec<Strap> {
 
 /// Height of its join, and the skirt as it falls: from there to its hem, folds at the hem as many as its fullness makes.
 fn skirt(draft: &Draft, fronts: &[&Piece], hung: &Hung) -> Option<(f64, Outline)> {
+    bell(draft, fronts, |y| hung.half_width(y))
+}
+
+/// The same on a sketch, whose front gives the width.
+fn skirt_of_sketch(draft: &Draft, parts: &[sketch::Sketched]) -> Option<(f64, Outline)> {
+    let fronts: Vec<&Piece> = shell(draft).filter(|p| p.key.contains("front")).collect();
+    bell(draft, &fronts, |y| {
+        let outlines = parts.iter().filter(|p| !p.is_behind).map(|p| &p.outline);
+        let crossed = outlines.flat_map(|o| o.windows(2)).filter_map(|w| {
+            let (a, b) = (w.first()?, w.last()?);
+            ((a.y <= y) != (b.y <= y)).then(|| a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x))
+        });
+        crossed.max_by(f64::total_cmp)
+    })
+}
+
+fn bell(draft: &Draft, fronts: &[&Piece], half_width: impl Fn(f64) -> Option<f64>) -> Option<(f64, Outline)> {
     let measure = |name: &str| {
         draft
             .finished
@@ -378,7 +428,7 @@ fn skirt(draft: &Draft, fronts: &[&Piece], hung: &Hung) -> Option<(f64, Outline)
         });
     let end = joins.flatten().max_by(|a, b| a.x.total_cmp(&b.x))?;
     let y = end.y;
-    let top_half = hung.half_width(y).unwrap_or(end.x);
+    let top_half = half_width(y).unwrap_or(end.x);
     let hem_half = (0.25 * hem).min(top_half + FALL * length).max(top_half);
     // What of the hem does not fit in its width lies in folds.
     let fullness = (0.25 * hem / hem_half).max(1.0);

@@ -20,8 +20,8 @@ use crate::document::{Paper, Worked};
 use crate::suit_file::{Fault, Parts};
 
 pub(crate) use choices::{at_path, usual_of, words_of};
-pub(super) use drawing::{frame, seam_line};
-use drawing::{spot, whole_edge};
+use drawing::whole_edge;
+pub(super) use drawing::{curves, frame, polygon, polyline, seam_line, spot};
 pub use moved::{dragged, shape_moved};
 pub(super) use parameter::{Drafting, Parameter, value_in_force};
 pub use styles::{StyleCard, StyleFamily, StylesView, styles_view};

@@ -127,14 +127,20 @@ pub(super) fn words_of(path: &str, value: &str) -> Option<(String, String)> {
     Some((parameter.name.to_lowercase(), word.to_lowercase()))
 }
 
-/// The usual word of a path that is a style's own.
+/// The usual word of a path that is a style's own; `None` where styles that have it differ.
 pub(super) fn usual_of(path: &str) -> Option<&'static str> {
-    match parameter_of(path)?.usual() {
-        Setting::Word(word) => Some(word),
-        Setting::Yes(true) => Some("true"),
-        Setting::Yes(false) => Some("false"),
-        Setting::Length(_) | Setting::Number(_) => None,
-    }
+    let key = path.strip_prefix("design.")?;
+    let mut usuals = Style::all()
+        .iter()
+        .filter_map(|s| s.own(key))
+        .map(|p| match p.usual() {
+            Setting::Word(word) => Some(word),
+            Setting::Yes(true) => Some("true"),
+            Setting::Yes(false) => Some("false"),
+            Setting::Length(_) | Setting::Number(_) => None,
+        });
+    let first = usuals.next()??;
+    usuals.all(|u| u == Some(first)).then_some(first)
 }
 
 fn parameter_of(path: &str) -> Option<&'static Parameter> {

@@ -109,3 +109,56 @@ fn card(worked: &Worked, style: Style) -> StyleCard {
         refused,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+    use crate::view::examples::{example, names};
+    use crate::view::{Around, order_view};
+
+    #[test]
+    fn every_style_is_drawn_or_says_why_not() {
+        for name in names() {
+            let view = styles_view(&example(&name));
+            let cards: Vec<_> = view.families.iter().flat_map(|f| &f.styles).collect();
+            assert!(cards.len() >= 2, "{name}");
+            assert_eq!(cards.iter().filter(|c| c.is_chosen).count(), 1, "{name}");
+            for card in cards {
+                assert!(
+                    card.silhouette.is_some() || !card.refused.is_empty(),
+                    "{name}: {} is neither drawn nor refused",
+                    card.key
+                );
+            }
+        }
+    }
+
+    /// What a press on a drawing gives: the whole order, every section, or a fault the page can show.
+    #[test]
+    fn a_press_on_a_style_gives_a_whole_order() {
+        let mut drafted = 0;
+        for name in names() {
+            let worked = example(&name);
+            let form = worked.body.as_ref().unwrap().0.form;
+            for style in Style::all().iter().filter(|s| s.is_for(form)) {
+                let pressed = worked.with(|papers| papers[0].body["design"]["style"] = json!(style.key()));
+                let view = order_view(&pressed, &Around::default());
+                if pressed.order.is_some() {
+                    drafted += 1;
+                    assert!(!view.shape.pieces.is_empty(), "{name} {style:?}");
+                    assert!(!view.sew.steps.is_empty(), "{name} {style:?}");
+                } else {
+                    assert!(!pressed.faults.is_empty(), "{name} {style:?}");
+                    assert!(
+                        !view.shape.head.notes.is_empty(),
+                        "{name} {style:?}: {:?}",
+                        pressed.faults
+                    );
+                }
+            }
+        }
+        assert!(drafted > 40, "{drafted}");
+    }
+}
