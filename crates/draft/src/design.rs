@@ -5,7 +5,7 @@ use serde::Serialize;
 use units::Mm;
 
 use crate::parameter::Settings;
-use crate::style::Style;
+use crate::style::{Family, Style};
 
 /// Shape of the front neckline.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
@@ -125,7 +125,7 @@ pub enum LiningCover {
     Full,
     /// Front only.
     Front,
-    /// The crotch only.
+    /// The least a suit needs: its crotch; of a top, its front.
     #[default]
     Crotch,
 }
@@ -263,6 +263,14 @@ pub struct Design {
 }
 
 impl Design {
+    /// How far the lining reaches: what the least means for this style. A two-piece's top is lined in front.
+    pub fn lining_worn(&self) -> LiningCover {
+        match (self.lining, self.style.spec().family) {
+            (LiningCover::Crotch, Family::Top | Family::TwoPiece) => LiningCover::Front,
+            (lining, _) => lining,
+        }
+    }
+
     /// A beginner's suit of a style: everything as usual.
     pub fn of(style: Style) -> Design {
         Design {

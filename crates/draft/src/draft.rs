@@ -12,7 +12,7 @@ use crate::factors::Factors;
 use crate::measures::Measures;
 use crate::refusal::Refusal;
 use crate::resolve;
-use crate::style::Job;
+use crate::style::{Family, Job, judge_suit};
 use crate::suit::Draft;
 
 /// Stretch around below which nothing is drafted.
@@ -87,6 +87,9 @@ pub(crate) fn draft_measures(m: &Measures, cloth: &ClothPlan, design: &Design) -
         design,
     };
     let mut drawn = (design.style.spec().draw)(&job)?;
+    if matches!(design.style.spec().family, Family::OnePiece | Family::Dress) && drawn.support.is_empty() {
+        judge_suit(&job, &mut drawn)?;
+    }
     for (i, piece) in drawn.pieces.iter_mut().enumerate() {
         piece.letter = char::from(b'A' + u8::try_from(i % 26).unwrap_or(0));
     }

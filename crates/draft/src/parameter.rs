@@ -309,7 +309,7 @@ impl Shared {
             Shared::Rise => "how high the bottom comes",
             Shared::Crotch => "finished width at the narrowest place between the legs",
             Shared::BustShaping => "how the front is shaped over the bust: ease, a side dart, or princess seams",
-            Shared::Lining => "what is lined: nothing (a toile), the crotch, the front, or all of it",
+            Shared::Lining => "what is lined: nothing (a toile), the crotch (of a top its front), the front, or all of it",
             Shared::Cups => "marks to sew cups to, or a pocket in the lining to slip them into",
             Shared::Skirt => "a skirt, how full, where it joins and how far it hangs below the crotch",
         }

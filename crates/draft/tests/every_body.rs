@@ -1,7 +1,11 @@
 //! Every surveyed body drafts in every style: a sample of the public ANSUR II file, two cloths.
 //!
 //! Source of the bodies: ANSUR II (2012), data/body, public release. The whole file is run by `slackwater survey`.
-#![allow(clippy::disallowed_methods, reason = "a test reads its data from files")]
+#![allow(
+    clippy::disallowed_methods,
+    clippy::unwrap_used,
+    reason = "a test reads its data from files, and stops without them"
+)]
 
 use std::collections::BTreeMap;
 
@@ -14,7 +18,8 @@ use units::{Mm, Stretch};
 const EVERY: usize = 37;
 
 fn people(file: &str, form: BodyForm) -> Vec<(usize, Body)> {
-    let text = std::fs::read_to_string(format!("{}/../../data/body/{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
+    let text =
+        std::fs::read_to_string(format!("{}/../../data/body/{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
     survey::rows(&text, form)
         .unwrap()
         .iter()
@@ -59,7 +64,8 @@ fn sweep(people: &[(usize, Body)], form: BodyForm) {
             }
             for (line, body) in people {
                 for (around, lengthwise) in [(50.0, 32.0), (85.0, 60.0)] {
-                    let (around, lengthwise) = (Stretch::from_percent(around), Stretch::from_percent(lengthwise));
+                    let (around, lengthwise) =
+                        (Stretch::from_percent(around), Stretch::from_percent(lengthwise));
                     let cloth = ClothPlan::of_one_cloth("survey", around, lengthwise, Load::Hand);
                     match draft(body, &cloth, &design) {
                         Ok(suit) => {
@@ -81,7 +87,10 @@ fn sweep(people: &[(usize, Body)], form: BodyForm) {
             }
         }
         // A style that most of its wearers cannot have is not a style for them.
-        assert!(stopped * 20 <= of_style, "{style:?}: {stopped} refused, {of_style} drafted: {refused:?}");
+        assert!(
+            stopped * 20 <= of_style,
+            "{style:?}: {stopped} refused, {of_style} drafted: {refused:?}"
+        );
         drafted += of_style;
     }
     assert!(drafted > 100, "only {drafted} drafted: {refused:?}");

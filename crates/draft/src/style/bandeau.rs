@@ -265,7 +265,7 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
         what: "a bandeau",
         most_mm: if is_boned { 240.0 } else { 180.0 },
         strap_mm: None,
-        underbust_room_mm: room,
+        underbust_room_mm: Some(room),
         lining: cover,
         mesh: Some(mesh),
         is_shaped: false,

@@ -7,8 +7,8 @@ use body::BodyForm;
 use serde::{Serialize, Serializer};
 
 use super::{
-    Drawn, Job, bandeau, brief, crop_top, fold_over, halter_top, one_piece, side_tie, tankini, triangle_top, trunks,
-    two_piece,
+    Drawn, Job, bandeau, brief, crop_top, fold_over, halter_top, one_piece, side_tie, tankini, triangle_top,
+    trunks, two_piece,
 };
 use crate::parameter::{Parameter, Shared};
 use crate::refusal::Refusal;

@@ -230,11 +230,11 @@ pub(super) fn hold(
         what,
         most_mm,
         strap_mm: Some(strap_mm),
-        underbust_room_mm: match wanted.lower {
+        underbust_room_mm: Some(match wanted.lower {
             Lower::Band(height) => support::room_in_band(height),
             Lower::Elastic => job.design.allowances.elastic_width.get(),
             Lower::Hem => 0.0,
-        },
+        }),
         lining: match job.design.lining {
             LiningCover::None => LiningCover::None,
             _ => LiningCover::Front,

@@ -9,8 +9,8 @@ mod catalogue;
 mod crop_top;
 mod cups;
 mod fold_over;
-mod legged;
 mod halter_top;
+mod legged;
 mod lining;
 mod one_piece;
 mod princess;
@@ -31,6 +31,7 @@ mod two_piece;
 pub(crate) use brief::BriefHalves;
 pub(crate) use brief::{girth_at, top_height as brief_top_height};
 pub use catalogue::{Family, Style, StyleSpec};
+pub(crate) use top::support::judge_suit;
 pub(crate) use torso::Reach;
 
 use cloth::ClothPlan;

@@ -106,11 +106,8 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
         "choose a sports top, or wear one under it",
     );
     // A shelf's elastic is sewn on flat: it may be as wide as the trade's widest.
-    hold.underbust_room_mm = if has_shelf && job.design.lining != LiningCover::None {
-        25.0
-    } else {
-        0.0
-    };
+    let is_held = has_shelf && job.design.lining != LiningCover::None;
+    hold.underbust_room_mm = Some(if is_held { 25.0 } else { 0.0 });
     support::judge(job, &hold, &mut drawn)?;
     Ok(drawn)
 }

@@ -268,7 +268,7 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
         what: "a triangle top",
         most_mm: 160.0,
         strap_mm: Some(TIE_WIDTH + 2.0),
-        underbust_room_mm: TIE_WIDTH,
+        underbust_room_mm: Some(TIE_WIDTH),
         lining: cover,
         mesh: None,
         is_shaped: t.dart.is_some(),

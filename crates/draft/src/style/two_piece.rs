@@ -16,7 +16,9 @@ use super::top::words::{
     POCKET_OPENING, PROSTHESIS_POCKET,
 };
 use super::triangle_top::{BACK_TIE, CHANNEL, COVER, NECK_TIE};
-use super::{Drawn, Family, Job, StyleSpec, bandeau, brief, crop_top, halter_top, skirt, tankini, triangle_top};
+use super::{
+    Drawn, Family, Job, StyleSpec, bandeau, brief, crop_top, halter_top, skirt, tankini, triangle_top,
+};
 use crate::parameter::{Parameter, Shared, Word};
 use crate::refusal::Refusal;
 

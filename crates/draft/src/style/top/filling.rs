@@ -19,10 +19,7 @@ const PROSTHESIS_ROOM: f64 = 10.0;
 
 /// What a top lines: nothing, the front, or all of it. The least a design can ask for, the crotch of a suit, is the front of a top.
 pub(crate) fn lining(job: &Job<'_>) -> LiningCover {
-    match job.design.lining {
-        LiningCover::Crotch | LiningCover::Front => LiningCover::Front,
-        other => other,
-    }
+    job.design.lining_worn()
 }
 
 /// What does not go together.

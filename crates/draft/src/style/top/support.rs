@@ -12,6 +12,7 @@ use units::{Finding, Limit, Severity};
 
 use super::words::{Mesh, Sides};
 use crate::design::{Cups, LiningCover};
+use crate::piece::EdgeUse;
 use crate::refusal::Refusal;
 use crate::style::cups;
 use crate::style::{Drawn, Job};
@@ -103,8 +104,8 @@ pub(crate) struct Hold {
     pub(crate) most_mm: f64,
     /// Width of its straps, mm; `None` without any.
     pub(crate) strap_mm: Option<f64>,
-    /// Room for elastic under the bust, mm.
-    pub(crate) underbust_room_mm: f64,
+    /// Room for elastic under the bust, mm; `None` for a suit that is held from shoulder to crotch instead.
+    pub(crate) underbust_room_mm: Option<f64>,
     pub(crate) lining: LiningCover,
     /// `None` for a style that cannot have any.
     pub(crate) mesh: Option<Mesh>,
@@ -114,6 +115,33 @@ pub(crate) struct Hold {
     pub(crate) boned: Option<bool>,
     /// What to choose instead when it cannot hold.
     pub(crate) instead: &'static str,
+}
+
+/// The same for a suit from shoulder to crotch, by its design and the pieces drawn.
+///
+/// # Errors
+/// As [`judge`].
+pub(crate) fn judge_suit(job: &Job<'_>, drawn: &mut Drawn) -> Result<(), Refusal> {
+    let is_shaped = drawn
+        .pieces
+        .iter()
+        .any(|p| p.key == "centre_front" || p.edges.iter().any(|e| e.role == EdgeUse::Dart));
+    let lining = match job.design.lining {
+        LiningCover::Crotch => LiningCover::None,
+        other => other,
+    };
+    let hold = Hold {
+        what: "a one-piece",
+        most_mm: 220.0,
+        strap_mm: Some(job.design.strap_width.get()),
+        underbust_room_mm: None,
+        lining,
+        mesh: None,
+        is_shaped,
+        boned: None,
+        instead: "choose princess seams and cups, or a two-piece with a sports top: its band holds",
+    };
+    judge(job, &hold, drawn)
 }
 
 /// Says what is needed for this wearer; a watch finding for each need the design does not meet. Nothing for children and men.
@@ -144,14 +172,16 @@ pub(crate) fn judge(job: &Job<'_>, hold: &Hold, drawn: &mut Drawn) -> Result<(),
         });
     };
 
-    let elastic = underbust_elastic_mm(d);
-    need(
-        "underbust_elastic",
-        format!("elastic {elastic:.0} mm wide under the bust"),
-        here.clone(),
-        OWN,
-        Some(hold.underbust_room_mm + 1e-9 >= elastic),
-    );
+    if let Some(room) = hold.underbust_room_mm {
+        let elastic = underbust_elastic_mm(d);
+        need(
+            "underbust_elastic",
+            format!("elastic {elastic:.0} mm wide under the bust"),
+            here.clone(),
+            OWN,
+            Some(room + 1e-9 >= elastic),
+        );
+    }
     if let Some(strap) = hold.strap_mm {
         let least = strap_mm(d);
         need(
