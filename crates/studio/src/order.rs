@@ -140,7 +140,8 @@ fn second_readings(suit: &SuitFile) -> Vec<Finding> {
         .collect()
 }
 
-fn cloth_of(suit: &SuitFile) -> Result<ClothPlan, Vec<Fault>> {
+/// The cloths of a suit as they lie on a body.
+pub(crate) fn cloth_of(suit: &SuitFile) -> Result<ClothPlan, Vec<Fault>> {
     let mut faults = Vec::new();
     let mut swatch = |layer: Layer, entry: &ClothEntry| match Swatch::new(entry.record.clone()) {
         Ok(swatch) => Some(SuitCloth {
@@ -164,7 +165,7 @@ fn cloth_of(suit: &SuitFile) -> Result<ClothPlan, Vec<Fault>> {
         mesh,
         tested_together: suit.tested_together,
     };
-    cloth::plan(&cloths, reach(suit.design.lining))
+    cloth::plan(&cloths, reach(suit.design.lining_worn()))
         .map_err(|errors| errors.iter().map(|e| suit.plan_fault(e)).collect())
 }
 

@@ -241,7 +241,7 @@ fn apart(worked: &mut Worked, parts: &Parts) -> Vec<Fault> {
             mesh,
             tested_together: parts.tested_together,
         };
-        worked.cloth = cloth::plan(&cloths, reach(parts.design.lining)).ok();
+        worked.cloth = cloth::plan(&cloths, reach(parts.design.lining_worn())).ok();
     }
     faults
 }
