@@ -56,7 +56,9 @@ pub(crate) fn torso_loop(
         job.k.y(1.0)
     };
     let factors = (job.k.y(1.0), front, job.k.x(Level::UpperChest));
-    let off = trunk::drafted_error(job.m, trunk, shape.strap.position, drafted, factors);
+    // A sway back's take-out is the one length the loop lacks on purpose.
+    let meant = drafted + block.levels.back_take_out;
+    let off = trunk::drafted_error(job.m, trunk, shape.strap.position, meant, factors);
     if is_over(off, LOOP_TOLERANCE) {
         return Err(Refusal::Invalid {
             piece: "torso",

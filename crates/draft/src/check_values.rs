@@ -12,7 +12,7 @@ use crate::block::Depth;
 use crate::block::{BackTop, Block, BlockShape, BustWork, FrontTop, Strap, usual_drop, usual_half_crotch};
 use crate::factors::Factors;
 use crate::geometry::Curve;
-use crate::measures::Measures;
+use crate::measures::{Arm, Measures};
 use crate::style::BriefHalves;
 use crate::trunk;
 use crate::{BustShaping, Design, Draft, OpenKind, OpeningKind, Piece, Rise, Skirt, SkirtJoin, SkirtKind};
@@ -38,6 +38,7 @@ pub(crate) fn measures(name: &str) -> Measures {
     };
     Measures {
         form,
+        age_years: None,
         is_navel: false,
         stature: mm("stature"),
         bust: mm("bust"),
@@ -67,6 +68,14 @@ pub(crate) fn measures(name: &str) -> Measures {
         front_share: if form == BodyForm::Man { 0.43 } else { 0.45 },
         trunk: Some(mm("vtc")),
         trust: None,
+        figure: crate::Figure::NONE,
+        arm: Arm {
+            upper_girth: mm("upper_arm"),
+            wrist_girth: mm("wrist"),
+            length: mm("arm"),
+            across_back: mm("ab"),
+            across_front: mm("ac"),
+        },
     }
 }
 
@@ -80,12 +89,13 @@ pub(crate) fn plan(around: f64, lengthwise: f64) -> ClothPlan {
 }
 
 pub(crate) fn factors(cloth: &str) -> Factors {
+    factors_of(cloth, Fit::Regular)
+}
+
+pub(crate) fn factors_of(cloth: &str, fit: Fit) -> Factors {
     let file = values();
     let c = &file["cloths"][cloth];
-    Factors::new(
-        &plan(c["sx"].as_f64().unwrap(), c["sy"].as_f64().unwrap()),
-        Fit::Regular,
-    )
+    Factors::new(&plan(c["sx"].as_f64().unwrap(), c["sy"].as_f64().unwrap()), fit)
 }
 
 pub(crate) fn default_shape(m: &Measures) -> BlockShape {

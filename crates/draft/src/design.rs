@@ -183,6 +183,47 @@ pub struct Skirt {
     pub cover: Mm,
 }
 
+/// Corrections for a figure, mm on the body; all nought unless the maker knows better than the dimensions. What each moves and by
+/// how much stands in the draft's findings.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Figure {
+    /// Taken out of the centre back at the waist, 0 to 15: only after a toile.
+    pub sway_back: Mm,
+    /// Hip girth moved to the back for a full seat, or, negative, to the front for a flat one: -20 to 20.
+    pub seat: Mm,
+    /// High hip girth moved to the front for a full abdomen, 0 to 40.
+    pub abdomen: Mm,
+    /// How much further forward the shoulder seam lies, 0 to 20.
+    pub shoulder_forward: Mm,
+    /// How much higher than taken the bust point lies, -25 to 25.
+    pub bust_height: Mm,
+    /// How much higher than taken the waist lies: a long rise, or, negative, a short one; -25 to 25.
+    pub rise_length: Mm,
+}
+
+impl Figure {
+    /// No correction.
+    pub const NONE: Figure = Figure {
+        sway_back: Mm::ZERO,
+        seat: Mm::ZERO,
+        abdomen: Mm::ZERO,
+        shoulder_forward: Mm::ZERO,
+        bust_height: Mm::ZERO,
+        rise_length: Mm::ZERO,
+    };
+
+    /// Whether there is nothing to correct.
+    pub fn is_none(&self) -> bool {
+        *self == Figure::NONE
+    }
+}
+
+impl Default for Figure {
+    fn default() -> Self {
+        Figure::NONE
+    }
+}
+
 /// Seam allowances, mm outside the seam line.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Allowances {
@@ -256,10 +297,20 @@ pub struct Design {
     pub cups: Cups,
     /// Skirt.
     pub skirt: Option<Skirt>,
+    /// Corrections for the figure.
+    #[serde(skip_serializing_if = "Figure::is_none")]
+    pub figure: Figure,
+    /// Room for a child to grow, round the trunk and in sleeves, 0 to 25 mm on the body.
+    #[serde(skip_serializing_if = "is_nought")]
+    pub growth: Mm,
     /// What the style has for itself.
     pub own: Settings,
     /// Allowances.
     pub allowances: Allowances,
+}
+
+fn is_nought(mm: &Mm) -> bool {
+    *mm == Mm::ZERO
 }
 
 impl Design {
@@ -275,6 +326,7 @@ impl Design {
     pub fn of(style: Style) -> Design {
         Design {
             style,
+            fit: style.spec().usual_fit,
             ..Design::default()
         }
     }
@@ -299,6 +351,8 @@ impl Default for Design {
             lining: LiningCover::default(),
             cups: Cups::default(),
             skirt: None,
+            figure: Figure::NONE,
+            growth: Mm::ZERO,
             own: Settings::default(),
             allowances: Allowances::default(),
         }

@@ -9,6 +9,7 @@ use cloth::ClothPlan;
 use crate::check;
 use crate::design::Design;
 use crate::factors::Factors;
+use crate::figure;
 use crate::measures::Measures;
 use crate::refusal::Refusal;
 use crate::resolve;
@@ -66,7 +67,7 @@ pub fn draft(body: &Body, cloth: &ClothPlan, design: &Design) -> Result<Draft, R
 ///
 /// # Errors
 /// As [`draft`].
-pub(crate) fn draft_measures(m: &Measures, cloth: &ClothPlan, design: &Design) -> Result<Draft, Refusal> {
+pub(crate) fn draft_measures(taken: &Measures, cloth: &ClothPlan, design: &Design) -> Result<Draft, Refusal> {
     if cloth.around.ratio() < LEAST_STRETCH {
         return Err(Refusal::Parameter {
             parameter: "around",
@@ -78,7 +79,8 @@ pub(crate) fn draft_measures(m: &Measures, cloth: &ClothPlan, design: &Design) -
         });
     }
     let k = Factors::new(cloth, design.fit);
-    resolve::check_combination(m, design)?;
+    resolve::check_combination(taken, design)?;
+    let m = &figure::applied(taken, design)?;
 
     let job = Job {
         m,
@@ -94,6 +96,12 @@ pub(crate) fn draft_measures(m: &Measures, cloth: &ClothPlan, design: &Design) -
         piece.letter = char::from(b'A' + u8::try_from(i % 26).unwrap_or(0));
     }
     check::seams(&drawn.seams)?;
+    if let Some(trunk) = &mut drawn.trunk {
+        // What was drafted has room to grow; what was taken has not.
+        trunk.measured_mm = taken.trunk;
+        trunk.parts_mm -= design.growth.get();
+    }
+    drawn.findings.extend(figure::findings(design));
     Ok(Draft {
         style: design.style,
         pieces: drawn.pieces,

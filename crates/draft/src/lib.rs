@@ -18,6 +18,7 @@ mod check_values;
 mod design;
 mod draft;
 mod factors;
+mod figure;
 pub mod geometry;
 mod measures;
 mod parameter;
@@ -30,14 +31,14 @@ mod suit;
 mod trunk;
 
 pub use design::{
-    Allowances, BackDepth, BackShape, BustShaping, Cups, Design, LegHeight, LiningCover, NeckDepth,
+    Allowances, BackDepth, BackShape, BustShaping, Cups, Design, Figure, LegHeight, LiningCover, NeckDepth,
     NeckShape, Rise, Seat, Skirt, SkirtJoin, SkirtKind,
 };
 pub use draft::draft;
 pub use parameter::{Parameter, ParameterKind, Setting, Settings, Shared, Word};
 pub use piece::{Arrow, CutCount, EdgeUse, Mark, Notch, OpenKind, Piece, PieceEdge, Shape};
 pub use refusal::{InvalidKind, Refusal};
-pub use style::{Family, Style, StyleSpec};
+pub use style::{Family, Style, StyleSpec, ties_are_refused};
 pub use suit::{
     Draft, EdgeArc, FinishedMeasure, LevelWidth, LoopPart, LoopRung, OpenEdge, Opening, OpeningKind,
     RungEdge, SeamWalk, SupportNeed, TrunkLoop,

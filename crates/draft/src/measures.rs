@@ -4,12 +4,14 @@
 
 use body::{Body, BodyForm, Dimension, FrontTaken, Origin, Trust, WaistLevel};
 
+use crate::design::Figure;
 use crate::refusal::Refusal;
 
 /// Dimensions in mm. Lengths along the body, girths once round.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Measures {
     pub(crate) form: BodyForm,
+    pub(crate) age_years: Option<f64>,
     pub(crate) is_navel: bool,
     pub(crate) stature: f64,
     pub(crate) bust: f64,
@@ -36,6 +38,20 @@ pub(crate) struct Measures {
     pub(crate) front_share: f64,
     pub(crate) trunk: Option<f64>,
     pub(crate) trust: Option<Trust>,
+    pub(crate) arm: Arm,
+    /// Corrections the levels are drawn with.
+    pub(crate) figure: Figure,
+}
+
+/// What a sleeve is drawn from, mm.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Arm {
+    pub(crate) upper_girth: f64,
+    pub(crate) wrist_girth: f64,
+    /// Shoulder point over the bent elbow to the wrist.
+    pub(crate) length: f64,
+    pub(crate) across_back: f64,
+    pub(crate) across_front: f64,
 }
 
 impl Measures {
@@ -59,6 +75,7 @@ impl Measures {
         let has_bust = body.form == BodyForm::Woman;
         Ok(Measures {
             form: body.form,
+            age_years: body.age_years,
             is_navel: body.waist_level == WaistLevel::Navel,
             stature: need(Dimension::Stature)?,
             bust: need(Dimension::BustGirth)?,
@@ -99,6 +116,14 @@ impl Measures {
             front_share,
             trunk: body.mm(Dimension::TrunkCircumference),
             trust: body.trust,
+            figure: Figure::NONE,
+            arm: Arm {
+                upper_girth: need(Dimension::UpperArmGirth)?,
+                wrist_girth: need(Dimension::WristGirth)?,
+                length: need(Dimension::ArmLength)?,
+                across_back: need(Dimension::AcrossBack)?,
+                across_front: need(Dimension::AcrossFront)?,
+            },
         })
     }
 

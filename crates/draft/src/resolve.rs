@@ -15,7 +15,7 @@ use crate::geometry::root;
 use crate::measures::Measures;
 use crate::refusal::{Refusal, within};
 use crate::parameter::Shared;
-use crate::style::{Family, Reach, Style, brief_top_height};
+use crate::style::{Family, Reach, Style, brief_top_height, ties_are_refused};
 use crate::suit::TrunkLoop;
 
 const LEG_SHARES: (f64, f64) = (0.05, 1.0);
@@ -39,6 +39,13 @@ pub(crate) fn check_combination(m: &Measures, design: &Design) -> Result<(), Ref
             } else {
                 "this style is not drafted for this form of body; choose another from the list of styles"
             },
+        );
+    }
+    if style.spec().needs_ties && ties_are_refused(m.form, m.age_years) {
+        return refuse(
+            "style",
+            "this style is tied at neck or back, and nothing is tied there on a child up to 14 years (stricter than EN 14682 as we \
+             read it); choose a style with fixed or elastic straps",
         );
     }
     if !m.is_woman() && design.bust_shaping != BustShaping::Auto {

@@ -51,6 +51,10 @@ pub(crate) struct Levels {
     pub(crate) k_fold: f64,
     pub(crate) k_side: f64,
     pub(crate) waist_to_hip: f64,
+    /// How much shorter the back is at its centre for a sway back, mm flat.
+    pub(crate) back_take_out: f64,
+    /// How far the shoulder seam is moved to the front, mm flat: the front's side neck lies lower by it, the back's higher.
+    pub(crate) shoulder_forward: f64,
     side: Widths,
 }
 
@@ -90,10 +94,19 @@ impl HipWidths {
             (girth / (1.0 + WAY_IN_SHARE * k.stretch_around()) * k.shrink_around / waist_pattern).max(1.0)
         });
         let shares = front_shares(m);
+        // Girth moved between front and back for a figure, each half piece its half: no girth changes.
+        let (seat, abdomen) = (m.figure.seat.get() / 2.0, m.figure.abdomen.get() / 2.0);
+        let to_back = |widths: [f64; 2], mm: f64, level: Level| {
+            let flat = mm * k.x(level);
+            [widths[0] - flat, widths[1] + flat]
+        };
+        let waist = quarter(k, m.waist, Level::Waist, shares[1]).map(|w| w * waist_widening);
+        let high_hip = quarter(k, m.high_hip, Level::HighHip, shares[2]);
+        let hip = quarter(k, m.hip, Level::Hip, shares[3]);
         HipWidths {
-            waist: quarter(k, m.waist, Level::Waist, shares[1]).map(|w| w * waist_widening),
-            high_hip: quarter(k, m.high_hip, Level::HighHip, shares[2]),
-            hip: quarter(k, m.hip, Level::Hip, shares[3]),
+            waist: to_back(waist, -0.5 * abdomen, Level::Waist),
+            high_hip: to_back(high_hip, 0.5 * seat - abdomen, Level::HighHip),
+            hip: to_back(hip, seat - 0.5 * abdomen, Level::Hip),
             waist_widening,
         }
     }
@@ -135,7 +148,7 @@ impl Levels {
             0.6 * front_waist
         } else {
             m.side_neck_to_bust_point
-        };
+        } - m.figure.bust_height.get();
         let bust_point_y = (front_waist - to_bust_point) * k_front;
         let underarm_y = (m.side_length - shape.drop) * k_side;
         let bust_level = if m.is_woman() {
@@ -159,6 +172,8 @@ impl Levels {
             underbust_share: if m.is_woman() { 0.63 } else { 0.52 },
         };
         let crotch = m.crotch_length * k_fold;
+        let to_back_crotch = (0.5 * m.figure.seat.get() - 0.25 * m.figure.abdomen.get()) * k_fold;
+        let back_take_out = m.figure.sway_back.get() * k_fold;
         let levels = Levels {
             underarm_y,
             hip_y: -m.waist_to_hip * k_side,
@@ -166,11 +181,11 @@ impl Levels {
             leg_y: -shape.leg_share * m.waist_to_hip * k_side,
             bust_point_y,
             bust_point_x: m.bust_point_distance / 2.0 * k.x(Level::Bust),
-            front_crotch: m.front_share * crotch,
-            back_crotch: (1.0 - m.front_share) * crotch,
+            front_crotch: m.front_share * crotch - to_back_crotch,
+            back_crotch: (1.0 - m.front_share) * crotch + to_back_crotch - 0.5 * back_take_out,
             front_neck_y: front_waist * k_front,
-            back_neck_y: back_length(m) * k_fold,
-            nape_y: m.back_waist * k_fold,
+            back_neck_y: back_length(m) * k_fold - 0.5 * back_take_out,
+            nape_y: m.back_waist * k_fold - 0.5 * back_take_out,
             neck_base: m.neck_base,
             neck_half_width: 0.19 * m.neck_base * k.x(Level::UpperChest),
             shoulder: m.shoulder * k.x(Level::UpperChest),
@@ -179,6 +194,8 @@ impl Levels {
             k_fold,
             k_side,
             waist_to_hip: m.waist_to_hip,
+            back_take_out,
+            shoulder_forward: m.figure.shoulder_forward.get() * k_fold,
             side,
         };
         levels.check(m, shape)?;

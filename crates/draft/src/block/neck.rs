@@ -74,9 +74,9 @@ pub(super) fn draw(
     let side_neck = Point::new(
         levels.neck_half_width,
         if is_front {
-            levels.front_neck_y
+            levels.front_neck_y - levels.shoulder_forward
         } else {
-            levels.back_neck_y
+            levels.back_neck_y + levels.shoulder_forward
         },
     );
     let width = shape.strap.width;

@@ -7,7 +7,7 @@
 //! **Limits.** Never sewn. A strapless top slides; a gripper tape on the upper edge helps a little.
 
 use body::BodyForm;
-use cloth::Layer;
+use cloth::{Fit, Layer};
 use kurbo::{Point, Vec2};
 use units::Level;
 
@@ -77,6 +77,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         POCKET_OPENING,
     ],
     has_trunk_loop: false,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw,
 };
 

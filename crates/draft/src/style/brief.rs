@@ -4,7 +4,7 @@
 //! practice, no single source.
 
 use body::BodyForm;
-use cloth::Layer;
+use cloth::{Fit, Layer};
 use kurbo::Point;
 
 use super::one_piece::{brief_top, leg_edge, leg_marks, names, opening};
@@ -103,6 +103,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     ],
     own: &[skirt::GATHER],
     has_trunk_loop: false,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw,
 };
 

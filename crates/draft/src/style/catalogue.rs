@@ -4,11 +4,12 @@ use std::fmt;
 use std::hash::{Hash, Hasher};
 
 use body::BodyForm;
+use cloth::Fit;
 use serde::{Serialize, Serializer};
 
 use super::{
-    Drawn, Job, bandeau, brief, crop_top, fold_over, halter_top, one_piece, side_tie, tankini, triangle_top,
-    trunks, two_piece,
+    Drawn, Job, bandeau, brief, crop_top, fold_over, halter_top, one_piece, rash_top, side_tie, sun_suit, tankini,
+    ties_are_refused, triangle_top, trunks, two_piece,
 };
 use crate::parameter::{Parameter, Shared};
 use crate::refusal::Refusal;
@@ -32,6 +33,8 @@ const ALL: &[Style] = &[
     Style::BOYS_TRUNKS,
     Style::CHILDS_JAMMER,
     Style::SWIM_SHORTS,
+    Style::RASH_TOP,
+    Style::SUN_SUIT,
 ];
 
 /// What kind of garment a style is.
@@ -87,6 +90,10 @@ pub struct StyleSpec {
     pub own: &'static [Parameter],
     /// Whether it is held by shoulders and crotch, so that the trunk loop must be measured.
     pub has_trunk_loop: bool,
+    /// Whether it cannot be made without a tie at neck or back: then it is not offered to a child ([`ties_are_refused`]).
+    pub needs_ties: bool,
+    /// The fit a beginner starts from.
+    pub usual_fit: Fit,
     pub(crate) draw: fn(&Job<'_>) -> Result<Drawn, Refusal>,
 }
 
@@ -129,6 +136,10 @@ impl Style {
     pub const CHILDS_JAMMER: Style = Style(&trunks::CHILDS_JAMMER);
     /// Women's swim shorts.
     pub const SWIM_SHORTS: Style = Style(&trunks::SHORTS);
+    /// Rash top.
+    pub const RASH_TOP: Style = Style(&rash_top::STYLE);
+    /// Sun suit: a one-piece with sleeves and a zip in front.
+    pub const SUN_SUIT: Style = Style(&sun_suit::STYLE);
 
     /// Every style, in the order in which makers choose.
     pub const fn all() -> &'static [Style] {
@@ -155,9 +166,14 @@ impl Style {
         self.0.shared.contains(&shared)
     }
 
-    /// Whether it is drafted for bodies of this form.
+    /// Whether it is drafted for bodies of this form; what must be tied at neck or back is not, for a child.
     pub fn is_for(self, form: BodyForm) -> bool {
-        self.0.wearers.contains(&form)
+        self.0.wearers.contains(&form) && !(form == BodyForm::Child && self.0.needs_ties)
+    }
+
+    /// Whether it is offered to a wearer of this form and age: drafted for her, and not tied at neck or back if she is a child.
+    pub fn is_offered(self, form: BodyForm, age_years: Option<f64>) -> bool {
+        self.is_for(form) && !(self.0.needs_ties && ties_are_refused(form, age_years))
     }
 
     /// Its own parameter of that key.

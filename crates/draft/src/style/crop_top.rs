@@ -5,6 +5,7 @@
 //! **Limits.** Never sewn. A racer back is drawn nearer to the neck than its strap is worn; the strap creeps inwards by about a centimetre.
 
 use body::BodyForm;
+use cloth::Fit;
 use units::{Finding, Severity};
 
 use super::top::support::{self, Hold};
@@ -76,6 +77,8 @@ pub(super) const CROP: StyleSpec = StyleSpec {
         NURSING,
     ],
     has_trunk_loop: false,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw: draw_crop,
 };
 
@@ -104,6 +107,8 @@ pub(super) const SPORTS: StyleSpec = StyleSpec {
         POCKET_OPENING,
     ],
     has_trunk_loop: false,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw: draw_sports,
 };
 

@@ -7,7 +7,7 @@
 //! **Limits.** The band is straight: high up over a narrow waist it will not lie as close as a shaped one.
 
 use body::BodyForm;
-use cloth::Layer;
+use cloth::{Fit, Layer};
 use kurbo::Point;
 use units::{Finding, Level, Limit, Severity};
 
@@ -55,6 +55,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     ],
     own: &[BAND_HEIGHT, BAND_HOLD],
     has_trunk_loop: false,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw,
 };
 

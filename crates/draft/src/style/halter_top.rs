@@ -5,6 +5,7 @@
 //! drafted for children.
 
 use body::BodyForm;
+use cloth::Fit;
 use units::{Finding, Severity};
 
 use super::top::support;
@@ -42,6 +43,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         POCKET_OPENING,
     ],
     has_trunk_loop: false,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw,
 };
 

@@ -3,7 +3,7 @@
 //! **Source.** Construction own; notch habits (single in front, double behind) common practice, no single source.
 
 use body::BodyForm;
-use cloth::Layer;
+use cloth::{Fit, Layer};
 use kurbo::Point;
 use units::{Finding, Severity};
 
@@ -47,6 +47,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     ],
     own: &[skirt::GATHER],
     has_trunk_loop: true,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw,
 };
 

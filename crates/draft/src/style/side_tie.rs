@@ -7,7 +7,7 @@
 //! **Limits.** For women; no ties for children (cautions.csv). How tight it sits is the wearer's knot.
 
 use body::BodyForm;
-use cloth::Layer;
+use cloth::{Fit, Layer};
 use kurbo::Point;
 use units::{Finding, Level, Severity};
 
@@ -63,6 +63,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     shared: &[Shared::Seat, Shared::Rise, Shared::Crotch, Shared::Lining],
     own: &[SIDE_HEIGHT, SIDE_GAP, TIE_LENGTH, TIE_WIDTH],
     has_trunk_loop: false,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw,
 };
 

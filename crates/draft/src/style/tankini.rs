@@ -5,6 +5,7 @@
 //! **Limits.** Never sewn. It rides up in water; the slit lets it lie flat on the hips.
 
 use body::BodyForm;
+use cloth::Fit;
 
 use super::top::support;
 use super::top::words::{CUP_SIDE, LINING_LENGTH, MESH, POCKET_OPENING, PROSTHESIS_POCKET};
@@ -55,6 +56,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         POCKET_OPENING,
     ],
     has_trunk_loop: false,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw,
 };
 

@@ -8,7 +8,7 @@
 //! **Limits.** Never sewn. Women only: ties at neck and back are not drafted for children. Holds a small cup; says so for a larger.
 
 use body::BodyForm;
-use cloth::Layer;
+use cloth::{Fit, Layer};
 use kurbo::{Point, Vec2};
 
 use super::one_piece::dart_cap;
@@ -73,6 +73,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         POCKET_OPENING,
     ],
     has_trunk_loop: false,
+    needs_ties: true,
+    usual_fit: Fit::Regular,
     draw,
 };
 

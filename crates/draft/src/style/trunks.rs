@@ -9,7 +9,7 @@
 //! **Limits.** Own numbers, nothing sewn: sew a toile first.
 
 use body::BodyForm;
-use cloth::Layer;
+use cloth::{Fit, Layer};
 
 use super::legged::{self, LegShape, Legs};
 use super::trunk_judge::{judge_cord, judge_crotch, judge_hem, measures};
@@ -170,6 +170,8 @@ const fn spec(
         shared: &[],
         own: &[],
         has_trunk_loop: false,
+        needs_ties: false,
+        usual_fit: Fit::Regular,
         draw: draw_trunks,
     }
 }

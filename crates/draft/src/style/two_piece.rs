@@ -7,6 +7,7 @@
 //! **Limits.** Top and bottom of one cloth; for two cloths make two suits.
 
 use body::BodyForm;
+use cloth::Fit;
 
 use super::bandeau::{BONING, FRONT, GATHER};
 use super::crop_top::{SPORTS_BACK, SPORTS_STRAP};
@@ -16,9 +17,7 @@ use super::top::words::{
     POCKET_OPENING, PROSTHESIS_POCKET,
 };
 use super::triangle_top::{BACK_TIE, CHANNEL, COVER, NECK_TIE};
-use super::{
-    Drawn, Family, Job, StyleSpec, bandeau, brief, crop_top, halter_top, skirt, tankini, triangle_top,
-};
+use super::{Drawn, Family, Job, StyleSpec, bandeau, brief, crop_top, halter_top, refuse_ties, skirt, tankini, triangle_top};
 use crate::parameter::{Parameter, Shared, Word};
 use crate::refusal::Refusal;
 
@@ -87,6 +86,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         skirt::GATHER,
     ],
     has_trunk_loop: false,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw,
 };
 
@@ -108,6 +109,9 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
             parameter: TOP.key,
             why: "this top is not drafted for children; choose \"crop-top\", \"sports-top\" or \"tankini\"",
         });
+    }
+    if top.needs_ties {
+        refuse_ties(job, TOP.key)?;
     }
     let mut drawn = (top.draw)(job)?;
     let below = (brief::STYLE.draw)(job)?;

@@ -1,4 +1,4 @@
-//! The `[design]`, `[design.skirt]` and `[allowances]` sections: the shape of the suit.
+//! The `[design]`, `[design.skirt]`, `[design.figure]` and `[allowances]` sections: the shape of the suit.
 //!
 //! Only what can be said without the body is checked here: words, types, and the widest range of each number. What the body
 //! forbids (a strap wider than her shoulder) the draft refuses later, and the place kept for each key underlines it then.
@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 
 use cloth::{Fit, OWN_AROUND, OWN_LENGTHWISE, OwnFit};
 use draft::{
-    Allowances, BackDepth, BackShape, BustShaping, Cups, Design, LegHeight, LiningCover, NeckDepth,
+    Allowances, BackDepth, BackShape, BustShaping, Cups, Design, Figure, LegHeight, LiningCover, NeckDepth,
     NeckShape, ParameterKind, Rise, Seat, Setting, Shared, Skirt, SkirtJoin, SkirtKind, Style,
 };
 use units::Mm;
@@ -39,8 +39,18 @@ pub(crate) const KEYS: [&str; 22] = [
     "lining",
     "cups",
     "skirt",
+    "growth",
+    "figure",
 ];
 pub(crate) const SKIRT_KEYS: [&str; 4] = ["kind", "join", "cover", "flare"];
+pub(crate) const FIGURE_KEYS: [&str; 6] = [
+    "sway_back",
+    "seat",
+    "abdomen",
+    "shoulder_forward",
+    "bust_height",
+    "rise_length",
+];
 pub(crate) const ALLOWANCE_KEYS: [&str; 5] = ["seam", "side_seam", "crotch", "hem", "first_fitting"];
 
 /// Every key the section may have: those all styles share and those of each style.
@@ -200,6 +210,36 @@ const FLARE: NumberRange = NumberRange {
     unit: "degrees",
     help: "the slant of each half panel's side",
 };
+const GROWTH: LengthRange = LengthRange {
+    low: Mm::ZERO,
+    high: Mm::new(25.0),
+    help: "room for a child to grow, round the trunk: 10 to 20 mm as a rule",
+};
+const SWAY_BACK: LengthRange = LengthRange {
+    low: Mm::ZERO,
+    high: Mm::new(15.0),
+    help: "taken out of the centre back at the waist, after a toile has shown folds there",
+};
+const SEAT: LengthRange = LengthRange {
+    low: Mm::new(-20.0),
+    high: Mm::new(20.0),
+    help: "hip girth moved to the back for a full seat, or less than nothing for a flat one",
+};
+const ABDOMEN: LengthRange = LengthRange {
+    low: Mm::ZERO,
+    high: Mm::new(40.0),
+    help: "high hip girth moved to the front",
+};
+const SHOULDER_FORWARD: LengthRange = LengthRange {
+    low: Mm::ZERO,
+    high: Mm::new(20.0),
+    help: "how much further forward the shoulder seam lies",
+};
+const MOVED: LengthRange = LengthRange {
+    low: Mm::new(-25.0),
+    high: Mm::new(25.0),
+    help: "higher than it was taken, or lower with a minus; for more take it again",
+};
 const SEAM: LengthRange = LengthRange {
     low: Mm::new(3.0),
     high: Mm::new(30.0),
@@ -221,6 +261,7 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
         return design;
     };
     set(&mut design.style, reader.choice(&section, "style", &styles()));
+    design.fit = design.style.spec().usual_fit;
     set(&mut design.fit, reader.choice(&section, "fit", &FITS));
     if let Some(own) = own_fit(reader, &section) {
         design.fit = Fit::Own(own);
@@ -285,6 +326,8 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
     set(&mut design.lining, reader.choice(&section, "lining", &LININGS));
     set(&mut design.cups, reader.choice(&section, "cups", &CUPS));
     design.skirt = skirt(reader, &section);
+    set(&mut design.growth, reader.length(&section, "growth", GROWTH));
+    design.figure = figure(reader, &section);
     own(reader, &section, &mut design);
     style_keys(reader, &section, design.style);
     design
@@ -398,6 +441,24 @@ fn skirt(reader: &mut Reader<'_>, design: &Section<'_, '_>) -> Option<Skirt> {
         (_, None) => {}
     }
     Some(Skirt { kind, join, cover })
+}
+
+fn figure(reader: &mut Reader<'_>, design: &Section<'_, '_>) -> Figure {
+    let mut figure = Figure::NONE;
+    let Some(section) = reader.table(design, "figure", &FIGURE_KEYS) else {
+        return figure;
+    };
+    for (field, key, range) in [
+        (&mut figure.sway_back, "sway_back", SWAY_BACK),
+        (&mut figure.seat, "seat", SEAT),
+        (&mut figure.abdomen, "abdomen", ABDOMEN),
+        (&mut figure.shoulder_forward, "shoulder_forward", SHOULDER_FORWARD),
+        (&mut figure.bust_height, "bust_height", MOVED),
+        (&mut figure.rise_length, "rise_length", MOVED),
+    ] {
+        set(field, reader.length(&section, key, range));
+    }
+    figure
 }
 
 fn allowances(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Allowances {

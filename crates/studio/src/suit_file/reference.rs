@@ -78,6 +78,7 @@ pub fn reference() -> Vec<SectionReference> {
             &design::SKIRT_KEYS,
             vec![words_of(&design::SKIRT_KINDS), words_of(&design::SKIRT_JOINS)],
         ),
+        section("`[design.figure]`", &design::FIGURE_KEYS, Vec::new()),
         section("`[allowances]`", &design::ALLOWANCE_KEYS, Vec::new()),
         section(
             "`[elastic]`",

@@ -16,13 +16,15 @@ use super::show::{show_length, trimmed};
 use super::suit::{Parts, SuitFile};
 
 /// Paths a design parameter of the draft may stand under in the file, the likeliest first.
-const ALIASES: [(&str, &[&str]); 10] = [
+const ALIASES: [(&str, &[&str]); 11] = [
     (
         "leg",
         &["design.leg", "design.leg_share", "design.side_seam_length"],
     ),
     ("cover", &["design.skirt.cover"]),
     ("flare", &["design.skirt.flare"]),
+    // The word of the same name is never refused.
+    ("seat", &["design.figure.seat"]),
     ("seam", &["allowances.seam"]),
     ("side_seam", &["allowances.side_seam", "allowances.first_fitting"]),
     ("crotch", &["allowances.crotch"]),
@@ -324,7 +326,7 @@ impl Keys<'_> {
             .filter(|(name, _)| *name == field)
             .flat_map(|(_, paths)| paths.iter().map(|p| (*p).to_owned()))
             .collect();
-        candidates.extend(["design", "design.skirt", "allowances", "wearer"].map(|s| format!("{s}.{field}")));
+        candidates.extend(["design", "design.skirt", "design.figure", "allowances", "wearer"].map(|s| format!("{s}.{field}")));
         let found = candidates.iter().find(|path| self.places.has(path)).cloned();
         found.or_else(|| candidates.into_iter().next())
     }
