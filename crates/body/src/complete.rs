@@ -112,6 +112,7 @@ pub fn complete(wearer: &Wearer) -> Result<(Body, Vec<Finding>), Vec<BodyError>>
         front_taken: wearer.front_taken,
         trust: wearer.trust,
         values: [None; Dimension::ALL.len()],
+        right: Dimension::SIDED.map(|d| wearer.taken.right(d)),
     };
     for (dimension, value) in wearer.taken.iter() {
         body.values[dimension as usize] = Some(Known {

@@ -94,6 +94,25 @@ dimensions! {
     WaistHeight = "waist_height",
 }
 
+impl Dimension {
+    /// The dimensions that may be taken on both sides of a body that is not alike left and right; the others are one number.
+    pub const SIDED: [Dimension; 8] = [
+        Dimension::ThighGirth,
+        Dimension::UpperArmGirth,
+        Dimension::WristGirth,
+        Dimension::SideNeckToBustPoint,
+        Dimension::ShoulderLength,
+        Dimension::SideLength,
+        Dimension::WaistToHip,
+        Dimension::ArmLength,
+    ];
+
+    /// Whether it may be taken left and right.
+    pub fn is_sided(self) -> bool {
+        Dimension::SIDED.contains(&self)
+    }
+}
+
 impl Serialize for Dimension {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_str(self.key())

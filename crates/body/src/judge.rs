@@ -44,7 +44,41 @@ pub(crate) fn judge(wearer: &Wearer) -> Judged {
     let sound = judge_single(wearer, &mut judged.errors);
     judge_person(wearer, &mut judged);
     judge_pairs(wearer, &sound, &mut judged);
+    judge_sides(wearer, &sound, &mut judged);
     judged
+}
+
+/// Left and right of one body are seldom further apart than this share (own).
+const SIDES_APART: f64 = 0.12;
+
+/// Left against right; a right side alone says nothing of the left.
+fn judge_sides(wearer: &Wearer, sound: &Dimensions, judged: &mut Judged) {
+    for (dimension, right) in wearer.taken.iter_right() {
+        let name = dimension.iso_name(wearer.form);
+        let Some(left) = sound.get(dimension) else {
+            judged.findings.push(watch(
+                "body.right_alone",
+                name,
+                "taken on the right only; the left is estimated".to_owned(),
+                "take the left too",
+            ));
+            continue;
+        };
+        let apart = (right.get() - left.get()).abs() / left.get();
+        if apart > SIDES_APART {
+            judged.findings.push(limited(
+                watch(
+                    "body.sides_apart",
+                    name,
+                    format!("{} left, {} right", left.to_cm_text(), right.to_cm_text()),
+                    "take both sides again",
+                ),
+                apart,
+                format!("{:.0} % apart", SIDES_APART * 100.0),
+                OWN,
+            ));
+        }
+    }
 }
 
 /// A watch finding on a place of the body.
@@ -100,6 +134,20 @@ fn judge_single(wearer: &Wearer, errors: &mut Vec<BodyError>) -> Dimensions {
                 });
             }
             Some(given) => sound.set(dimension, given),
+        }
+    }
+    for (dimension, given) in wearer.taken.iter_right() {
+        let (least, most) = dimension.plausible_range(form);
+        if !given.get().is_finite() {
+            errors.push(BodyError::NotANumber { dimension, form });
+        } else if given < least || given > most {
+            errors.push(BodyError::Absurd {
+                dimension,
+                form,
+                given,
+                least,
+                most,
+            });
         }
     }
     sound

@@ -83,10 +83,11 @@ pub struct Wearer {
     pub taken: Dimensions,
 }
 
-/// A set of dimensions, some absent.
+/// A set of dimensions, some absent; for a body that is not alike left and right, some with another value on the right.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Dimensions {
     values: [Option<Mm>; Dimension::ALL.len()],
+    right: [Option<Mm>; Dimension::SIDED.len()],
 }
 
 impl Dimensions {
@@ -103,6 +104,32 @@ impl Dimensions {
     /// Takes a dimension out.
     pub fn remove(&mut self, dimension: Dimension) -> Option<Mm> {
         self.values[dimension as usize].take()
+    }
+
+    /// The dimension on the wearer's right, where it was taken there too.
+    pub fn right(&self, dimension: Dimension) -> Option<Mm> {
+        let place = Dimension::SIDED.iter().position(|d| *d == dimension)?;
+        self.right[place]
+    }
+
+    /// Puts in a dimension of the wearer's right side; what [`Dimensions::set`] puts in is then the left's. False, and nothing
+    /// done, for a dimension that has no sides.
+    pub fn set_right(&mut self, dimension: Dimension, value: Mm) -> bool {
+        match Dimension::SIDED.iter().position(|d| *d == dimension) {
+            Some(place) => {
+                self.right[place] = Some(value);
+                true
+            }
+            None => false,
+        }
+    }
+
+    /// What was taken on the right, in the order of [`Dimension::SIDED`].
+    pub fn iter_right(&self) -> impl Iterator<Item = (Dimension, Mm)> + '_ {
+        Dimension::SIDED
+            .into_iter()
+            .zip(self.right)
+            .filter_map(|(d, v)| v.map(|v| (d, v)))
     }
 
     /// What is there, in the order of [`Dimension::ALL`].
@@ -127,9 +154,28 @@ pub struct Body {
     /// Which side the maker believes if the trunk loop disagrees with its parts.
     pub trust: Option<Trust>,
     pub(crate) values: [Option<Known>; Dimension::ALL.len()],
+    pub(crate) right: [Option<Mm>; Dimension::SIDED.len()],
 }
 
 impl Body {
+    /// The body as its right side is, both sides alike; `None` where nothing was taken on the right that differs.
+    pub fn right_side(&self) -> Option<Body> {
+        let mut other = Body {
+            right: [None; Dimension::SIDED.len()],
+            ..self.clone()
+        };
+        for (dimension, value) in Dimension::SIDED.into_iter().zip(self.right) {
+            if let Some(value) = value {
+                other.values[dimension as usize] = Some(Known {
+                    value,
+                    origin: Origin::Taken,
+                });
+            }
+        }
+        let is_other = Dimension::SIDED.iter().any(|d| other.mm(*d) != self.mm(*d));
+        is_other.then_some(other)
+    }
+
     /// The dimension, if the body has it (a man has no under-bust; a body without a trunk circumference has none).
     pub fn get(&self, dimension: Dimension) -> Option<Known> {
         self.values[dimension as usize]

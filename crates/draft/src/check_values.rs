@@ -12,7 +12,7 @@ use crate::block::Depth;
 use crate::block::{BackTop, Block, BlockShape, BustWork, FrontTop, Strap, usual_drop, usual_half_crotch};
 use crate::factors::Factors;
 use crate::geometry::Curve;
-use crate::measures::{Arm, Measures};
+use crate::measures::{Arm, Centre, Measures};
 use crate::style::BriefHalves;
 use crate::trunk;
 use crate::{BustShaping, Design, Draft, OpenKind, OpeningKind, Piece, Rise, Skirt, SkirtJoin, SkirtKind};
@@ -68,6 +68,10 @@ pub(crate) fn measures(name: &str) -> Measures {
         front_share: if form == BodyForm::Man { 0.43 } else { 0.45 },
         trunk: Some(mm("vtc")),
         trust: None,
+        centre: Centre {
+            shoulder: mm("shoulder"),
+            side_neck_to_bust_point: mm("snbp"),
+        },
         figure: crate::Figure::NONE,
         arm: Arm {
             upper_girth: mm("upper_arm"),

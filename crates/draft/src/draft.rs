@@ -13,6 +13,7 @@ use crate::figure;
 use crate::measures::Measures;
 use crate::refusal::Refusal;
 use crate::resolve;
+use crate::sides;
 use crate::style::{Family, Job, judge_suit};
 use crate::suit::Draft;
 
@@ -20,6 +21,9 @@ use crate::suit::Draft;
 const LEAST_STRETCH: f64 = 0.10;
 
 /// Drafts a suit.
+///
+/// A body that is not alike left and right ([`body::Dimensions::set_right`]) is drafted twice: pieces cut on the fold come out whole, one
+/// half from each side, and pairs as a left and a right.
 ///
 /// Deterministic: the same body, cloth and design give the same pieces. The pieces are checked: every outline simple, seams that
 /// meet equal within 0.5 mm or by their stated ease, edges smooth over seams, the drafted torso loop the measured one.
@@ -60,7 +64,16 @@ const LEAST_STRETCH: f64 = 0.10;
 /// assert_eq!(suit.pieces[0].name, "Front");
 /// ```
 pub fn draft(body: &Body, cloth: &ClothPlan, design: &Design) -> Result<Draft, Refusal> {
-    draft_measures(&Measures::of(body)?, cloth, design)
+    let left_measures = Measures::of(body)?;
+    let left = draft_measures(&left_measures, cloth, design)?;
+    let Some(right_side) = body.right_side() else {
+        return Ok(left);
+    };
+    let mut right = Measures::of(&right_side)?;
+    right.centre = left_measures.centre;
+    // An estimated bust point moves with a solved front on both sides or on neither.
+    right.is_bust_point_taken |= left_measures.is_bust_point_taken;
+    sides::joined(left, draft_measures(&right, cloth, design)?)
 }
 
 /// The same from dimensions already read.

@@ -21,7 +21,7 @@
 use body::BodyForm;
 use units::{Finding, Limit, Mm, Severity};
 
-use crate::design::{Design, Figure};
+use crate::design::Design;
 use crate::measures::Measures;
 use crate::refusal::{Refusal, within};
 
@@ -243,6 +243,7 @@ pub(crate) fn findings(design: &Design) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Figure;
     use crate::check_values::{measures, plan};
     use crate::draft::draft_measures;
     use crate::suit::Draft;

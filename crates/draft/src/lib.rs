@@ -5,7 +5,7 @@
 //!
 //! **Shapes and units.** mm on relaxed cloth; fold x = 0, waist y = 0, y up; outlines counter-clockwise. Points and cubics
 //! are kurbo's: a vocabulary shared by every crate that draws.
-//! **Limits.** Symmetric bodies; one-piece and brief. Nothing has been proved on a body by sewing: sew a toile first.
+//! **Limits.** Nothing has been proved on a body by sewing: sew a toile first.
 
 mod allowance;
 mod block;
@@ -26,6 +26,7 @@ mod piece;
 mod refusal;
 mod resolve;
 mod rungs;
+mod sides;
 mod style;
 mod suit;
 mod trunk;

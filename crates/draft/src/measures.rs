@@ -39,8 +39,18 @@ pub(crate) struct Measures {
     pub(crate) trunk: Option<f64>,
     pub(crate) trust: Option<Trust>,
     pub(crate) arm: Arm,
+    /// What is drawn at the centre follows one side of a body that is not alike left and right: its shoulder, for the trunk loop, and
+    /// its side neck to bust point, for the neckline.
+    pub(crate) centre: Centre,
     /// Corrections the levels are drawn with.
     pub(crate) figure: Figure,
+}
+
+/// See [`Measures::centre`].
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Centre {
+    pub(crate) shoulder: f64,
+    pub(crate) side_neck_to_bust_point: f64,
 }
 
 /// What a sleeve is drawn from, mm.
@@ -73,6 +83,15 @@ impl Measures {
             dimension: Dimension::FrontWaistLength,
         })?;
         let has_bust = body.form == BodyForm::Woman;
+        let side_neck_to_bust_point = match body.mm(Dimension::SideNeckToBustPoint) {
+            Some(mm) => mm,
+            None if has_bust => {
+                return Err(Refusal::Missing {
+                    dimension: Dimension::SideNeckToBustPoint,
+                });
+            }
+            None => 0.6 * front_known.value.get(),
+        };
         Ok(Measures {
             form: body.form,
             age_years: body.age_years,
@@ -88,15 +107,7 @@ impl Measures {
             back_waist: need(Dimension::BackWaistLength)?,
             front_waist: front_known.value.get(),
             front_taken: matches!(front_known.origin, Origin::Taken).then_some(body.front_taken),
-            side_neck_to_bust_point: match body.mm(Dimension::SideNeckToBustPoint) {
-                Some(mm) => mm,
-                None if has_bust => {
-                    return Err(Refusal::Missing {
-                        dimension: Dimension::SideNeckToBustPoint,
-                    });
-                }
-                None => 0.6 * front_known.value.get(),
-            },
+            side_neck_to_bust_point,
             is_bust_point_taken: body.is_taken(Dimension::SideNeckToBustPoint),
             bust_point_distance: match body.mm(Dimension::BustPointDistance) {
                 Some(mm) => mm,
@@ -116,6 +127,10 @@ impl Measures {
             front_share,
             trunk: body.mm(Dimension::TrunkCircumference),
             trust: body.trust,
+            centre: Centre {
+                shoulder: need(Dimension::ShoulderLength)?,
+                side_neck_to_bust_point,
+            },
             figure: Figure::NONE,
             arm: Arm {
                 upper_girth: need(Dimension::UpperArmGirth)?,

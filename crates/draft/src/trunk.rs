@@ -47,7 +47,7 @@ pub(crate) fn back_length(m: &Measures) -> f64 {
 }
 
 fn sum_of_parts(m: &Measures, front: f64) -> f64 {
-    front + back_length(m) + m.crotch_length - m.shoulder * SHOULDER_SLOPE_DEG.to_radians().sin()
+    front + back_length(m) + m.crotch_length - m.centre.shoulder * SHOULDER_SLOPE_DEG.to_radians().sin()
 }
 
 /// The loop of a style that is not tied to it: the dimensions as they are.
@@ -222,7 +222,7 @@ pub(crate) fn drafted_error(
     let drop = m.shoulder * SHOULDER_SLOPE_DEG.to_radians().sin();
     // `parts_mm` has the drop to the middle of both shoulders taken off; put it back, then take off the strap's own.
     let front = t.front_waist_mm;
-    let rest = t.parts_mm + drop - front;
+    let rest = t.parts_mm + m.centre.shoulder * SHOULDER_SLOPE_DEG.to_radians().sin() - front;
     let wanted = t.q * (front * k_front + rest * k_whole) - 2.0 * p * drop * k_shoulder;
     wanted / drafted_mm - 1.0
 }

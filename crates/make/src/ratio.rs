@@ -174,7 +174,7 @@ const WAIST_SHARE: f64 = 0.5;
 pub fn rule_for(edge: &OpenEdge, draft: &Draft) -> EdgeRule {
     match edge.kind {
         OpenKind::Leg => EdgeRule::Leg,
-        OpenKind::Armhole if edge.count == 1 => EdgeRule::ArmholesAndBack,
+        OpenKind::Armhole if edge.count == 1 && armholes(draft) == 1 => EdgeRule::ArmholesAndBack,
         OpenKind::Armhole => EdgeRule::Armhole,
         OpenKind::Neckline if front_neck_is_v(draft) => EdgeRule::NecklineV,
         OpenKind::Neckline => EdgeRule::NecklineRound,
@@ -186,6 +186,12 @@ pub fn rule_for(edge: &OpenEdge, draft: &Draft) -> EdgeRule {
         OpenKind::Hem => EdgeRule::Hem,
         OpenKind::Wrist => EdgeRule::Wrist,
     }
+}
+
+/// How many armhole edges the suit lists: one for a pair, one for both in a run with the back, two for a left and a right that differ.
+fn armholes(draft: &Draft) -> usize {
+    let all = draft.open_edges.iter();
+    all.filter(|e| e.kind == OpenKind::Armhole).count()
 }
 
 /// Open edges of a kind with the key of the piece they are on.

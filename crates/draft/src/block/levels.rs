@@ -31,6 +31,8 @@ pub(crate) struct Levels {
     pub(crate) leg_y: f64,
     /// Bust point height on the fold.
     pub(crate) bust_point_y: f64,
+    /// The same for the neckline's depth: of the side the centre follows.
+    pub(crate) neck_bust_point_y: f64,
     /// Half the distance between the bust points, flat.
     pub(crate) bust_point_x: f64,
     /// Length of the front fold below the waist, flat.
@@ -144,6 +146,11 @@ impl Levels {
         let k_front = if m.is_woman() { k.y(0.75) * t.q } else { k_fold };
         let front_waist = t.front_waist_mm;
         // A bust point that was itself estimated follows a front that was solved.
+        let to_neck = if m.front_taken.is_none() && !m.is_bust_point_taken {
+            0.6 * front_waist
+        } else {
+            m.centre.side_neck_to_bust_point
+        } - m.figure.bust_height.get();
         let to_bust_point = if m.front_taken.is_none() && !m.is_bust_point_taken {
             0.6 * front_waist
         } else {
@@ -180,6 +187,7 @@ impl Levels {
             high_hip_y: -m.waist_to_hip * k_side / 2.0,
             leg_y: -shape.leg_share * m.waist_to_hip * k_side,
             bust_point_y,
+            neck_bust_point_y: (front_waist - to_neck) * k_front,
             bust_point_x: m.bust_point_distance / 2.0 * k.x(Level::Bust),
             front_crotch: m.front_share * crotch - to_back_crotch,
             back_crotch: (1.0 - m.front_share) * crotch + to_back_crotch - 0.5 * back_take_out,

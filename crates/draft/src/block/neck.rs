@@ -131,7 +131,7 @@ pub(super) fn draw(
 
 fn front_neck(levels: &Levels, top: FrontTop, from: Point, perp: Vec2) -> Result<Curve, Refusal> {
     let pit = levels.front_neck_y - PIT * levels.neck_base;
-    let whole = 2.0 * (pit - levels.bust_point_y);
+    let whole = 2.0 * (pit - levels.neck_bust_point_y);
     let (FrontTop::Scoop(depth) | FrontTop::V(depth) | FrontTop::Square(depth)) = top;
     if whole < 60.0 {
         return Err(Refusal::Dimensions {

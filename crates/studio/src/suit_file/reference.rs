@@ -44,6 +44,7 @@ pub fn reference() -> Vec<SectionReference> {
             ],
         ),
         section("`[wearer.dimensions]`", &dimensions, Vec::new()),
+        section("`[wearer.right]`", &wearer::right_keys(), Vec::new()),
         section(
             "`[shell]`, `[lining]`, `[mesh]`",
             &swatch::KEYS,

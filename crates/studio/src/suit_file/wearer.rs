@@ -9,7 +9,7 @@ use units::Mm;
 
 use super::reader::{LengthRange, NumberRange, Reader, Section, Spot};
 
-pub(crate) const KEYS: [&str; 8] = [
+pub(crate) const KEYS: [&str; 9] = [
     "name",
     "form",
     "age",
@@ -18,6 +18,7 @@ pub(crate) const KEYS: [&str; 8] = [
     "front_taken",
     "trust",
     "dimensions",
+    "right",
 ];
 
 pub(crate) const FORMS: [(&str, BodyForm); 3] = [
@@ -88,7 +89,8 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Option<Wea
     let waist_level = reader.choice(&section, "waist_level", &WAIST_LEVELS);
     let front_taken = reader.choice(&section, "front_taken", &FRONT_TAKEN);
     let trust = reader.choice(&section, "trust", &TRUST);
-    let (taken, second) = dimensions(reader, &section, form.as_ref().map(|f| f.value));
+    let (mut taken, second) = dimensions(reader, &section, form.as_ref().map(|f| f.value));
+    right(reader, &section, form.as_ref().map(|f| f.value), &mut taken);
     Some(WearerEntry {
         wearer: Wearer {
             name: name?.value,
@@ -148,6 +150,23 @@ fn dimensions(
         }
     }
     (taken, second)
+}
+
+/// The keys of `[wearer.right]`: dimensions that may differ on the two sides.
+pub(crate) fn right_keys() -> Vec<&'static str> {
+    Dimension::SIDED.iter().map(|d| d.key()).collect()
+}
+
+/// What was taken on the wearer's right; the dimensions themselves are then her left's.
+fn right(reader: &mut Reader<'_>, wearer: &Section<'_, '_>, form: Option<BodyForm>, taken: &mut Dimensions) {
+    let Some(section) = reader.table(wearer, "right", &right_keys()) else {
+        return;
+    };
+    for dimension in Dimension::SIDED {
+        if let Some(length) = one(reader, &section, dimension.key(), dimension, form) {
+            taken.set_right(dimension, length);
+        }
+    }
 }
 
 fn one(
