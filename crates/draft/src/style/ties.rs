@@ -40,6 +40,25 @@ mod tests {
     use super::*;
 
     #[test]
+    fn nothing_is_tied_on_a_girl_of_fourteen() {
+        use crate::check_values::{measures, plan};
+        use crate::style::Style;
+        use crate::{Design, draft::draft_measures};
+        let mut m = measures("petite");
+        let mut refused = |style: Style, age: f64| {
+            m.age_years = Some(age);
+            draft_measures(&m, &plan(0.85, 0.60), &Design::of(style)).map_err(|e| e.field())
+        };
+        assert_eq!(refused(Style::TRIANGLE_TOP, 14.0).unwrap_err(), Some("style"));
+        assert_eq!(refused(Style::HALTER_TOP, 14.0).unwrap_err(), Some("neck_strap"));
+        assert!(refused(Style::TRIANGLE_TOP, 16.0).is_ok() && refused(Style::HALTER_TOP, 16.0).is_ok());
+        assert!(!Style::TRIANGLE_TOP.is_offered(BodyForm::Woman, Some(14.0)));
+        // A child is shown nothing tied at neck or back, whoever its catalogue entry says it is for.
+        let offered = Style::all().iter().filter(|s| s.is_offered(BodyForm::Child, Some(8.0)));
+        assert!(offered.clone().count() >= 4 && offered.clone().all(|s| !s.spec().needs_ties));
+    }
+
+    #[test]
     fn a_child_is_one_by_form_or_by_age() {
         assert!(ties_are_refused(BodyForm::Child, None));
         assert!(ties_are_refused(BodyForm::Child, Some(15.0)));

@@ -603,6 +603,9 @@ fn place(job: &Job<'_>, block: &Block, cut: &Cut, share: f64, more: f64) -> CupP
 /// The two straps of a halter: behind the neck to the middle, and on to tie or to hook.
 fn halter_strap(job: &Job<'_>, drawn: &mut Drawn) -> Result<(), Refusal> {
     let is_tied = job.word(&words::NECK_STRAP)? == "tied";
+    if is_tied {
+        crate::style::refuse_ties(job, words::NECK_STRAP.key)?;
+    }
     let around = 0.35 * job.m.neck_base * job.k.y(1.0);
     let beyond = if is_tied {
         TIE * job.k.shrink_lengthwise
