@@ -3,7 +3,7 @@
  * tab until it is kept.
  */
 import { useId, useState } from "preact/hooks";
-import type { Set as Change } from "../api/types.js";
+import type { ComplaintView, RemedyView, Set as Change } from "../api/types.js";
 import type { OrderTools } from "../order/context.js";
 import { inWords } from "../order/quantity.js";
 import { Choice } from "../parts/choice.js";
@@ -16,6 +16,10 @@ interface Draft {
   readonly carer: string;
   /** Words of the chosen proposal, per correction. */
   readonly chosen: Readonly<Record<string, string>>;
+  /** What she said in the trade's words. */
+  readonly complaints: readonly string[];
+  /** What is done about each: the remedy's words, by the complaint's. */
+  readonly remedies: Readonly<Record<string, string>>;
 }
 
 const NONE = "";
@@ -31,6 +35,8 @@ export function TryOnNote({ tools, onClose }: { readonly tools: OrderTools; read
     said: "",
     carer: try_on.carer,
     chosen: {},
+    complaints: [],
+    remedies: {},
     ...read(store),
   }));
   const [busy, setBusy] = useState(false);
@@ -58,21 +64,29 @@ export function TryOnNote({ tools, onClose }: { readonly tools: OrderTools; read
     const proposal = correction.proposals.find((one) => one.words === draft.chosen[correction.key]);
     return proposal ? [{ correction, proposal }] : [];
   });
-  const isEmpty = lines.length === 0 && picked.length === 0;
+  const told = try_on.complaints.filter((complaint) => draft.complaints.includes(complaint.says));
+  const answered = told.flatMap((complaint) => {
+    const remedy = complaint.remedies.find((one) => one.says === draft.remedies[complaint.says]);
+    return remedy ? [{ complaint, remedy }] : [];
+  });
+  const isEmpty = lines.length === 0 && picked.length === 0 && told.length === 0;
   const keep = async (): Promise<void> => {
     if (busy || isEmpty) return;
     setBusy(true);
     const entry = {
       version: draft.version,
       on: draft.on,
-      said: lines,
-      did: picked.map(({ correction, proposal }) => `${correction.label} ${proposal.words}`),
+      said: [...told.map((complaint) => complaint.says), ...lines],
+      did: [
+        ...answered.map(({ remedy }) => remedy.says),
+        ...picked.map(({ correction, proposal }) => `${correction.label} ${proposal.words}`),
+      ],
       photos: [],
       ...(draft.carer !== "" && { carer: draft.carer }),
     };
     const changes: Change[] = [
       { document: suit.id, path: `try_ons.${newId()}`, value: entry },
-      ...picked.flatMap(({ proposal }) => proposal.changes),
+      ...once([...answered.flatMap(({ remedy }) => remedy.changes), ...picked.flatMap(({ proposal }) => proposal.changes)]),
     ];
     const done = await tools.edit(changes, `try-on of version ${draft.version} written down`);
     setBusy(false);
@@ -99,8 +113,17 @@ export function TryOnNote({ tools, onClose }: { readonly tools: OrderTools; read
           onChange={(version) => setDraft({ ...draft, version: Number(version) })}
         />
       )}
+      {try_on.complaints.length > 0 && (
+        <Complaints
+          all={try_on.complaints}
+          told={draft.complaints}
+          remedies={draft.remedies}
+          onTold={(complaints) => setDraft({ ...draft, complaints })}
+          onRemedy={(of, remedy) => setDraft({ ...draft, remedies: { ...draft.remedies, [of]: remedy } })}
+        />
+      )}
       <div class="typed">
-        <label for={`${id}-said`}>What she said, a line for each thing</label>
+        <label for={`${id}-said`}>In her own words, a line for each thing</label>
         <textarea
           id={`${id}-said`}
           rows={4}
@@ -148,6 +171,68 @@ export function TryOnNote({ tools, onClose }: { readonly tools: OrderTools; read
       </Acts>
     </form>
   );
+}
+
+/** What she may say, as words to press; under each that is pressed what to change for it, with the reason. */
+function Complaints({ all, told, remedies, onTold, onRemedy }: {
+  readonly all: readonly ComplaintView[];
+  readonly told: readonly string[];
+  readonly remedies: Readonly<Record<string, string>>;
+  readonly onTold: (told: readonly string[]) => void;
+  readonly onRemedy: (complaint: string, remedy: string) => void;
+}) {
+  const id = useId();
+  return (
+    <fieldset class="complaints">
+      <legend>What she said</legend>
+      <ul class="complaintwords">
+        {all.map((complaint) => {
+          const isTold = told.includes(complaint.says);
+          return (
+            <li key={complaint.says}>
+              <button
+                type="button"
+                aria-pressed={isTold}
+                onClick={() => onTold(isTold ? told.filter((one) => one !== complaint.says) : [...told, complaint.says])}
+              >
+                {complaint.says}
+              </button>
+            </li>
+          );
+        })}
+      </ul>
+      {all
+        .filter((complaint) => told.includes(complaint.says))
+        .map((complaint, i) => (
+          <fieldset key={complaint.says} class="remedies">
+            <legend>{complaint.says}</legend>
+            {[NOTHING, ...complaint.remedies].map((remedy, j) => (
+              <label key={remedy.says} for={`${id}-${i}-${j}`}>
+                <input
+                  id={`${id}-${i}-${j}`}
+                  type="radio"
+                  name={`${id}-${i}`}
+                  checked={(remedies[complaint.says] ?? NONE) === (remedy === NOTHING ? NONE : remedy.says)}
+                  onChange={() => onRemedy(complaint.says, remedy === NOTHING ? NONE : remedy.says)}
+                />
+                <span>
+                  {remedy.says}
+                  {remedy !== NOTHING && remedy.changes.length === 0 && <small> by hand</small>}
+                </span>
+                {remedy.why !== "" && <span class="small">{remedy.why}</span>}
+              </label>
+            ))}
+          </fieldset>
+        ))}
+    </fieldset>
+  );
+}
+
+const NOTHING: RemedyView = { says: "Nothing for now", why: "", changes: [] };
+
+/** Of several changes of one value the last: two remedies may move the same thing. */
+function once(changes: readonly Change[]): readonly Change[] {
+  return changes.filter((change, i) => !changes.slice(i + 1).some((later) => later.document === change.document && later.path === change.path));
 }
 
 /** Whether a note was begun in this tab and neither kept nor left. */

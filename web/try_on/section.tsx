@@ -1,15 +1,17 @@
 /** Section 8, Try-on: the versions over one another, what she said, what was changed, and the note of the next one. */
 import { useId, useRef, useState } from "preact/hooks";
-import type { OverlayView, TryOnEntry } from "../api/types.js";
+import type { DifferenceView, OverlayView, TryOnEntry } from "../api/types.js";
 import { Failed, post, remove } from "../lib/api.js";
 import { dateInWords } from "../lib/dates.js";
 import type { Problem } from "../lib/quantity.js";
 import { fieldId } from "../order/context.js";
 import type { OrderTools } from "../order/context.js";
+import { inWords } from "../order/quantity.js";
 import { useMmPerPixel } from "../order/scale.js";
 import { suitAt } from "../order/studio.js";
 import { Written } from "../order/written.js";
 import { Choice } from "../parts/choice.js";
+import { Table } from "../parts/table.js";
 import { Trouble } from "../parts/trouble.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { viewBox } from "../shape/piece.js";
@@ -24,7 +26,12 @@ export function TryOnSection({ tools }: { readonly tools: OrderTools }) {
   return (
     <>
       <div class="two tryonbody">
-        {try_on.overlay.length > 0 ? <Overlay overlay={try_on.overlay} /> : <p class="lead">{try_on.how}</p>}
+        {try_on.overlay.length > 0 ? (
+          <div>
+            <Overlay overlay={try_on.overlay} />
+            <Differences all={try_on.differences} />
+          </div>
+        ) : <p class="lead">{try_on.how}</p>}
         <div id={fieldId("try_ons")}>
           {try_on.try_ons.map((entry) => (
             <Entry key={entry.id} tools={tools} entry={entry} isLatest={entry === latest} />
@@ -40,6 +47,24 @@ export function TryOnSection({ tools }: { readonly tools: OrderTools }) {
       {writing && <TryOnNote tools={tools} onClose={() => setWriting(false)} />}
       <Versions tools={tools} />
     </>
+  );
+}
+
+/** What the finished suit measures otherwise than the version kept last. */
+function Differences({ all }: { readonly all: readonly DifferenceView[] }) {
+  if (all.length === 0) return null;
+  return (
+    <Table
+      caption="What measures otherwise than the version kept last"
+      rows={all}
+      rowKey={(one) => one.name}
+      columns={[
+        { key: "measure", head: "Finished", cell: (one) => one.name },
+        { key: "was", head: "was", right: true, phone: "was", cell: (one) => inWords(one.was) },
+        { key: "is", head: "is", right: true, phone: "is", cell: (one) => inWords(one.now) },
+        { key: "difference", head: "", right: true, cell: (one) => one.by },
+      ]}
+    />
   );
 }
 

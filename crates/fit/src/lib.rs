@@ -9,6 +9,7 @@ mod ladder;
 mod pressure;
 mod report;
 mod series;
+pub mod try_on;
 mod way_in;
 
 pub use elastic::{ASSUMED_K_NEWTON, ArcElastic, ElasticAssumption, ONCE_OVER_EXTENSION, WORKING_EXTENSION};

@@ -284,7 +284,9 @@ impl Walked {
             OpenKind::Leg => (Some("crotch"), Some("side")),
             OpenKind::Neckline => (None, Some("strap")),
             OpenKind::Armhole => (Some("underarm"), None),
-            OpenKind::Waist | OpenKind::Underbust | OpenKind::Top | OpenKind::Hem | OpenKind::Wrist => (None, None),
+            OpenKind::Waist | OpenKind::Underbust | OpenKind::Top | OpenKind::Hem | OpenKind::Wrist => {
+                (None, None)
+            }
         };
         first
             .filter(|arc| at < half(arc))

@@ -16,7 +16,7 @@ use units::Mm;
 
 use super::reader::{LengthRange, NumberRange, Reader, Section, Spot};
 
-pub(crate) const KEYS: [&str; 22] = [
+pub(crate) const KEYS: [&str; 24] = [
     "style",
     "fit",
     "fit_around",

@@ -326,7 +326,10 @@ impl Keys<'_> {
             .filter(|(name, _)| *name == field)
             .flat_map(|(_, paths)| paths.iter().map(|p| (*p).to_owned()))
             .collect();
-        candidates.extend(["design", "design.skirt", "design.figure", "allowances", "wearer"].map(|s| format!("{s}.{field}")));
+        candidates.extend(
+            ["design", "design.skirt", "design.figure", "allowances", "wearer"]
+                .map(|s| format!("{s}.{field}")),
+        );
         let found = candidates.iter().find(|path| self.places.has(path)).cloned();
         found.or_else(|| candidates.into_iter().next())
     }

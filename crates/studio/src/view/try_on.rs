@@ -1,18 +1,22 @@
 //! Section 8, Try-on: what she said, what was changed, and the versions over one another.
 
 mod changed;
+mod complaints;
 mod corrections;
 
 use body::BodyForm;
+use cloth::Layer;
 use draft::Draft;
 use serde::Serialize;
 use serde_json::Value as Json;
 use ts_rs::TS;
-use units::LengthUnit;
+use units::{LengthUnit, Mm};
 use utoipa::ToSchema;
 
+pub use complaints::{ComplaintView, RemedyView};
+
 use super::not_yet::not_yet;
-use super::{Around, Frame, Head, Note, Proposal, Quantity, State, shape, told};
+use super::{Around, Frame, Head, Note, Proposal, Quantity, State, length, shape, told};
 use crate::cautions::caution_of;
 use crate::document::Worked;
 use crate::order::work_out;
@@ -32,14 +36,31 @@ pub struct TryOnView {
     pub try_ons: Vec<TryOnEntry>,
     /// Corrections that can be made of a note, by draft parameter.
     pub corrections: Vec<CorrectionView>,
+    /// What she may say, in the trade's words, with what to change for each.
+    pub complaints: Vec<ComplaintView>,
     /// Whether photos may be kept: not for a wearer under 18.
     pub photos_allowed: bool,
     /// Name of a minor's carer; empty for an adult.
     pub carer: String,
     /// What to try: sit, reach, bend, then wet.
     pub how: String,
-    /// Front and back of kept versions and the one in work, over one another.
+    /// Pieces of kept versions and the one in work, over one another.
     pub overlay: Vec<OverlayView>,
+    /// What measures otherwise on the finished suit than on the version kept last.
+    pub differences: Vec<DifferenceView>,
+}
+
+/// A measure of the finished suit that is another than before.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct DifferenceView {
+    /// What is measured: `side seam, leg to underarm`.
+    pub name: String,
+    /// On the version kept last.
+    pub was: Quantity,
+    /// On the one in work.
+    pub now: Quantity,
+    /// The difference in words: `8 mm longer`.
+    pub by: String,
 }
 
 /// A version that was cut.
@@ -148,10 +169,12 @@ pub(super) fn view(worked: &Worked, around: &Around) -> TryOnView {
         versions: versions(around, worked.unit()),
         try_ons,
         corrections: corrections::corrections(worked),
+        complaints: complaints::complaints(worked),
         photos_allowed: is_minor == Some(false),
         carer: carer.filter(|_| is_minor == Some(true)).unwrap_or_default(),
         how: how(),
         overlay: overlay(worked, version, &kept),
+        differences: differences(worked, &kept),
     }
 }
 
@@ -253,7 +276,36 @@ fn drawn(around: &Around, notes: &mut Vec<Note>) -> Vec<(u32, Draft)> {
     drawn
 }
 
-/// Front and back, version over version. Waist lies on waist and fold on fold, as pieces are drafted.
+/// Less than this no tape shows, mm.
+const SEEN_MM: f64 = 0.5;
+
+/// The finished measures that are others than those of the version kept last.
+fn differences(worked: &Worked, kept: &[(u32, Draft)]) -> Vec<DifferenceView> {
+    let (Some(order), Some((_, before))) = (&worked.order, kept.last()) else {
+        return Vec::new();
+    };
+    let unit = worked.unit();
+    let all = order.draft.finished.iter().filter_map(|now| {
+        let was = before
+            .finished
+            .iter()
+            .find(|f| f.key == now.key && f.name == now.name)?;
+        let by = now.value_mm - was.value_mm;
+        (by.abs() >= SEEN_MM).then(|| DifferenceView {
+            name: now.name.clone(),
+            was: length(Mm::new(was.value_mm), unit),
+            now: length(Mm::new(now.value_mm), unit),
+            by: format!(
+                "{:.0} mm {}",
+                by.abs(),
+                if by > 0.0 { "longer" } else { "shorter" }
+            ),
+        })
+    });
+    all.collect()
+}
+
+/// The shell's pieces, version over version. Waist lies on waist and fold on fold, as pieces are drafted.
 fn overlay(worked: &Worked, version: u32, kept: &[(u32, Draft)]) -> Vec<OverlayView> {
     let now = worked.order.as_ref().map(|o| (version, &o.draft));
     let all: Vec<(u32, &Draft, bool)> = kept
@@ -261,14 +313,16 @@ fn overlay(worked: &Worked, version: u32, kept: &[(u32, Draft)]) -> Vec<OverlayV
         .map(|(number, draft)| (*number, draft, false))
         .chain(now.map(|(number, draft)| (number, draft, true)))
         .collect();
-    [("Front", &["front", "centre_front"][..]), ("Back", &["back"][..])]
-        .into_iter()
-        .filter_map(|(name, keys)| {
+    let newest = all.last().map(|(_, draft, _)| *draft);
+    let pieces = newest.into_iter().flat_map(|draft| &draft.pieces);
+    pieces
+        .filter(|p| p.cuts.iter().any(|cut| cut.layer != Layer::Lining))
+        .filter_map(|newest| {
             let mut points = Vec::new();
             let lines: Vec<OverlayLine> = all
                 .iter()
                 .filter_map(|(number, draft, is_now)| {
-                    let piece = draft.pieces.iter().find(|p| keys.contains(&p.key.as_str()))?;
+                    let piece = draft.pieces.iter().find(|p| p.key == newest.key)?;
                     let shape = piece.whole();
                     points.extend(
                         shape
@@ -284,7 +338,7 @@ fn overlay(worked: &Worked, version: u32, kept: &[(u32, Draft)]) -> Vec<OverlayV
                 })
                 .collect();
             (!lines.is_empty()).then(|| OverlayView {
-                piece: name.to_owned(),
+                piece: newest.name.clone(),
                 frame: shape::frame(&points),
                 lines,
             })
