@@ -17,6 +17,8 @@ pub enum Layer {
     Lining,
     /// Power mesh.
     Mesh,
+    /// A second outer cloth, for blocks of another colour.
+    Contrast,
 }
 
 impl Layer {
@@ -26,6 +28,7 @@ impl Layer {
             Layer::Shell => "shell",
             Layer::Lining => "lining",
             Layer::Mesh => "mesh",
+            Layer::Contrast => "contrast",
         }
     }
 }
@@ -133,6 +136,8 @@ pub struct ClothPlan {
     pub lining: Option<LayerPlan>,
     /// The mesh, if there is one.
     pub mesh: Option<LayerPlan>,
+    /// The second outer cloth, if there is one; without it blocks are taken to be cut from a cloth that stretches as the shell does.
+    pub contrast: Option<LayerPlan>,
     /// Force per width at the load in N/m for the layers together around and lengthwise, if it was weighed; otherwise
     /// `None`, and pressures are relative.
     pub measured_tension: Option<f64>,
@@ -164,6 +169,7 @@ impl ClothPlan {
             },
             lining: None,
             mesh: None,
+            contrast: None,
             measured_tension: load.newton_per_metre(),
             measured_law: None,
             findings: Vec::new(),

@@ -146,6 +146,7 @@ pub fn plan(cloths: &SuitCloths, covers_body: LiningReach) -> Result<ClothPlan, 
         findings,
         lining: lining.map(|(_, plan)| plan),
         mesh: mesh.map(|(_, plan)| plan),
+        contrast: None,
         shell,
     })
 }

@@ -18,7 +18,10 @@ mod common;
 use std::fmt::Write as _;
 
 use body::BodyForm;
-use draft::{Design, Draft, EdgeUse, Mark, ParameterKind, Piece, Setting, Style, draft};
+use draft::{
+    BackShape, BustShaping, Closure, ClosureKind, ClosurePlace, Cups, Design, Draft, EdgeUse, LegHeight, LiningCover,
+    Mark, NeckShape, ParameterKind, Piece, Setting, Skirt, SkirtJoin, SkirtKind, Style, draft,
+};
 use kurbo::Point;
 use units::Mm;
 
@@ -107,7 +110,57 @@ fn usual_bodies(style: Style) -> Vec<String> {
     list.iter().map(|&b| b.to_owned()).collect()
 }
 
+/// Shared parameters a sheet may be asked for by name; everything else is the style's own.
+fn set_shared(design: &mut Design, key: &str, value: &str) -> bool {
+    match (key, value) {
+        ("bust_shaping", "princess") => design.bust_shaping = BustShaping::Princess,
+        ("bust_shaping", "side-dart") => design.bust_shaping = BustShaping::SideDart,
+        ("back", "racer") => design.back_shape = BackShape::Racer,
+        ("back", "v") => design.back_shape = BackShape::V,
+        ("back", "crossed-straps") => design.back_shape = BackShape::CrossedStraps,
+        ("neckline", "v") => design.neck_shape = NeckShape::V,
+        ("neckline", "square") => design.neck_shape = NeckShape::Square,
+        ("neckline", "high") => design.neck_shape = NeckShape::High,
+        ("lining", "full") => design.lining = LiningCover::Full,
+        ("lining", "front") => design.lining = LiningCover::Front,
+        ("leg", "high") => design.leg = LegHeight::High,
+        ("leg", "low") => design.leg = LegHeight::Low,
+        ("cups", "pocket") => design.cups = Cups::Pocket,
+        ("closure", kind) => {
+            let (kind, place) = match kind {
+                "zip-back" => (ClosureKind::Zip, ClosurePlace::Back),
+                "zip-front" => (ClosureKind::Zip, ClosurePlace::Front),
+                "clasp" => (ClosureKind::Clasp, ClosurePlace::Back),
+                "hook" => (ClosureKind::Hook, ClosurePlace::Neck),
+                "ring" => (ClosureKind::Ring, ClosurePlace::Neck),
+                other => panic!("no closure {other}"),
+            };
+            design.closure = Some(Closure {
+                kind,
+                place,
+                length: Mm::new(180.0),
+            });
+        }
+        ("skirt", join) => {
+            design.skirt = Some(Skirt {
+                kind: SkirtKind::HalfCircle,
+                join: match join {
+                    "underbust" => SkirtJoin::Underbust,
+                    "hip" => SkirtJoin::Hip,
+                    _ => SkirtJoin::Waist,
+                },
+                cover: Mm::new(60.0),
+            });
+        }
+        _ => return false,
+    }
+    true
+}
+
 fn set(design: &mut Design, key: &str, value: &str) {
+    if set_shared(design, key, value) {
+        return;
+    }
     let parameter = design
         .style
         .own(key)

@@ -1,5 +1,7 @@
 //! Turns a closed run of seam-line edges into a finished piece: cut line, notches, arrows, label place.
 
+use std::borrow::Cow;
+
 use cloth::{ClothPlan, Layer, LayerPlan, Orientation};
 use kurbo::{Point, Vec2};
 
@@ -17,8 +19,8 @@ const LEAST_CASING: f64 = 18.0;
 
 /// A piece being put together.
 pub(crate) struct PieceBuilder {
-    key: &'static str,
-    name: &'static str,
+    key: Cow<'static, str>,
+    name: Cow<'static, str>,
     on_fold: bool,
     edges: Vec<PieceEdge>,
     notches: Vec<PlannedNotch>,
@@ -35,10 +37,14 @@ struct PlannedNotch {
 }
 
 impl PieceBuilder {
-    pub(crate) fn new(key: &'static str, name: &'static str, on_fold: bool) -> PieceBuilder {
+    pub(crate) fn new(
+        key: impl Into<Cow<'static, str>>,
+        name: impl Into<Cow<'static, str>>,
+        on_fold: bool,
+    ) -> PieceBuilder {
         PieceBuilder {
-            key,
-            name,
+            key: key.into(),
+            name: name.into(),
             on_fold,
             edges: Vec::with_capacity(8),
             notches: Vec::new(),
@@ -88,11 +94,12 @@ impl PieceBuilder {
     /// # Errors
     /// [`Refusal::Invalid`] for an outline with a gap, without area, crossing itself or its fold, or without a cut line.
     pub(crate) fn build(self, cuts: &[(Layer, u32, bool)], cloth: &ClothPlan) -> Result<Piece, Refusal> {
-        let invalid = |kind, by| Refusal::Invalid {
-            piece: self.name,
-            kind,
-            by,
+        let piece = match &self.name {
+            Cow::Borrowed(name) => *name,
+            // A part of a piece that a style seam cut.
+            Cow::Owned(_) => "cut piece",
         };
+        let invalid = |kind, by| Refusal::Invalid { piece, kind, by };
         let n = self.edges.len();
         for i in 0..n {
             let gap = (self.edges[i].curve.end() - self.edges[(i + 1) % n].curve.start()).hypot();
@@ -138,8 +145,8 @@ impl PieceBuilder {
         let (grain, stretch) = arrows(&outline, place, first);
         let (y, left, right) = place;
         Ok(Piece {
-            key: self.key.to_owned(),
-            name: self.name.to_owned(),
+            key: self.key.into_owned(),
+            name: self.name.into_owned(),
             letter: '?',
             cuts,
             on_fold: self.on_fold,
@@ -229,6 +236,7 @@ pub(crate) fn layer_plan(cloth: &ClothPlan, layer: Layer) -> &LayerPlan {
         Layer::Shell => &cloth.shell,
         Layer::Lining => cloth.lining.as_ref().unwrap_or(&cloth.shell),
         Layer::Mesh => cloth.mesh.as_ref().unwrap_or(&cloth.shell),
+        Layer::Contrast => cloth.contrast.as_ref().unwrap_or(&cloth.shell),
     }
 }
 

@@ -9,7 +9,7 @@ use serde_json::Value;
 use units::{Level, Mm, Stretch};
 
 use crate::block::Depth;
-use crate::block::{BackTop, Block, BlockShape, BustWork, FrontTop, Strap, usual_drop, usual_half_crotch};
+use crate::block::{BackTop, Block, BlockShape, BustWork, FrontTop, Strap, UNDERBUST_WEIGHT, usual_drop, usual_half_crotch};
 use crate::factors::Factors;
 use crate::geometry::Curve;
 use crate::measures::{Arm, Centre, Measures};
@@ -115,6 +115,7 @@ pub(crate) fn default_shape(m: &Measures) -> BlockShape {
             position: 0.42,
         },
         bust: BustWork::Plain,
+        underbust_weight: UNDERBUST_WEIGHT,
         has_way_in_rule: true,
         waist_passes: None,
     }

@@ -170,6 +170,8 @@ pub enum SkirtJoin {
     Waist,
     /// At three quarters of the way from waist to hip.
     Hip,
+    /// Under the bust.
+    Underbust,
 }
 
 /// A swim skirt.
@@ -222,6 +224,45 @@ impl Default for Figure {
     fn default() -> Self {
         Figure::NONE
     }
+}
+
+/// What opens the suit for getting in and out.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ClosureKind {
+    /// A zip in the seam at the centre, from the neckline down.
+    #[default]
+    Zip,
+    /// A slit from the neckline down that a flat clasp closes at its top.
+    Clasp,
+    /// A hook at the end of a neck piece.
+    Hook,
+    /// A ring at the end of a neck piece, and a hook that goes into it.
+    Ring,
+}
+
+/// Where a closure sits.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ClosurePlace {
+    /// At the centre of the back.
+    #[default]
+    Back,
+    /// At the centre of the front.
+    Front,
+    /// Behind the neck.
+    Neck,
+}
+
+/// An opening that is closed once the suit is on.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Closure {
+    /// What closes it.
+    pub kind: ClosureKind,
+    /// Where.
+    pub place: ClosurePlace,
+    /// How long it opens, from the edge it begins at, mm as sewn; nothing to a hook or ring, which open their edge altogether.
+    pub length: Mm,
 }
 
 /// Seam allowances, mm outside the seam line.
@@ -303,6 +344,8 @@ pub struct Design {
     /// Room for a child to grow, round the trunk and in sleeves, 0 to 25 mm on the body.
     #[serde(skip_serializing_if = "is_nought")]
     pub growth: Mm,
+    /// What opens it.
+    pub closure: Option<Closure>,
     /// What the style has for itself.
     pub own: Settings,
     /// Allowances.
@@ -353,6 +396,7 @@ impl Default for Design {
             skirt: None,
             figure: Figure::NONE,
             growth: Mm::ZERO,
+            closure: None,
             own: Settings::default(),
             allowances: Allowances::default(),
         }

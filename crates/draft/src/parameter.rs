@@ -263,11 +263,13 @@ pub enum Shared {
     Cups,
     /// Skirt.
     Skirt,
+    /// What opens the suit.
+    Closure,
 }
 
 impl Shared {
     /// All of them, top to bottom of the body.
-    pub const ALL: [Shared; 11] = [
+    pub const ALL: [Shared; 12] = [
         Shared::Neckline,
         Shared::Back,
         Shared::Strap,
@@ -279,6 +281,7 @@ impl Shared {
         Shared::Lining,
         Shared::Cups,
         Shared::Skirt,
+        Shared::Closure,
     ];
 
     /// Its keys in the suit file's design section.
@@ -295,6 +298,7 @@ impl Shared {
             Shared::Lining => &["lining"],
             Shared::Cups => &["cups"],
             Shared::Skirt => &["skirt"],
+            Shared::Closure => &["closure"],
         }
     }
 
@@ -312,6 +316,7 @@ impl Shared {
             Shared::Lining => "what is lined: nothing (a toile), the crotch (of a top its front), the front, or all of it",
             Shared::Cups => "marks to sew cups to, or a pocket in the lining to slip them into",
             Shared::Skirt => "a skirt, how full, where it joins and how far it hangs below the crotch",
+            Shared::Closure => "what opens the suit for getting in: a zip, a clasp, a hook or a ring, where, and how long",
         }
     }
 }

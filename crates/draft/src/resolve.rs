@@ -5,7 +5,7 @@ use units::{Finding, Limit, Severity};
 
 use crate::block::{
     BackTop, Block, BlockShape, BustWork, Depth, FrontTop, Levels, Strap, TAKEN_BY_CLOTH, TAKEN_BY_EASE,
-    usual_drop, usual_half_crotch,
+    UNDERBUST_WEIGHT, usual_drop, usual_half_crotch,
 };
 use crate::design::{
     BackDepth, BackShape, BustShaping, Cups, Design, LegHeight, LiningCover, NeckDepth, NeckShape, Seat,
@@ -67,6 +67,9 @@ pub(crate) fn check_combination(m: &Measures, design: &Design) -> Result<(), Ref
             "cups",
             "a cup pocket is sewn to the lining; set lining to \"front\" or \"full\", or cups to \"marks\"",
         );
+    }
+    if !style.has(Shared::Closure) && design.closure.is_some() {
+        return refuse("closure", "this style has no closure of that kind; leave it out");
     }
     let a = &design.allowances;
     for (parameter, mm) in [
@@ -130,6 +133,7 @@ pub(crate) fn block_shape(
         back_top: back_top(m, design)?,
         strap: strap(m, k, design, reach)?,
         bust: bust_work(m, k, design, reach, bust_difference),
+        underbust_weight: UNDERBUST_WEIGHT,
         has_way_in_rule: true,
         waist_passes: None,
     };

@@ -92,6 +92,20 @@ pub struct Opening {
     pub passes_mm: f64,
     /// Mean cos^2 to the around direction along it (1 for a level opening).
     pub around_share: f64,
+    /// What a closure adds to it.
+    pub opened: Opened,
+}
+
+/// What a closure adds to an [`Opening`] while it is open.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum Opened {
+    /// No closure, or one that does not reach it.
+    #[default]
+    Not,
+    /// So many mm more, once round: both sides of a slit.
+    By(f64),
+    /// It is no ring any more: a hook undone, a zip that runs through it.
+    Fully,
 }
 
 /// Kinds of [`Opening`]; each has its own limits.

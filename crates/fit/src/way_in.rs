@@ -13,12 +13,14 @@
 //! the strap cloth gives past its test load for a moment: cloth share good to 1.00, watch to 1.40; 1.15 x needed (the back
 //! edge gets that much more than the mean) over elastic and seam, good to 0.85, watch to 1.00.
 //!
+//! A closure adds both sides of its slit to L0, or takes the ring away altogether.
+//!
 //! **Source.** All limits own; the ring's from our own solves of a suit's upper half on a smooth cylinder of hip girth (edge
 //! load in N/cm about 2.1 share^1.8). That every opening must pass the widest part is common practice.
 //! **Limits.** Nobody has stepped in for these; no friction; tilting the ring saves about 1 % and is not counted.
 
 use cloth::ClothPlan;
-use draft::{Draft, Family, OpenKind, Opening, OpeningKind};
+use draft::{Draft, Family, OpenKind, Opened, Opening, OpeningKind};
 use units::{Finding, Limit, Mm, Severity, Stretch};
 
 use crate::elastic::ElasticAssumption;
@@ -69,6 +71,7 @@ pub(crate) fn judge(
 
 struct Judged {
     kind: OpeningKind,
+    opened: Opened,
     way_in: WayIn,
     /// What decides: its name, its share and its limits.
     governs: (&'static str, f64, (f64, f64)),
@@ -86,8 +89,14 @@ impl Judged {
             OpeningKind::Wrist => ("wrist", OpenKind::Wrist),
         };
         let is_ring = opening.kind == OpeningKind::NecklineRing;
-        let needed = if opening.rest_mm > 0.0 {
-            (opening.passes_mm / opening.rest_mm - 1.0).max(0.0)
+        // An open closure gives its length to the ring, or there is no ring to pass.
+        let open_mm = match opening.opened {
+            Opened::Not => opening.rest_mm,
+            Opened::By(more_mm) => opening.rest_mm + more_mm.max(0.0),
+            Opened::Fully => f64::INFINITY,
+        };
+        let needed = if open_mm > 0.0 {
+            (opening.passes_mm / open_mm - 1.0).max(0.0)
         } else {
             0.0
         };
@@ -125,6 +134,7 @@ impl Judged {
         }
         Judged {
             kind: opening.kind,
+            opened: opening.opened,
             way_in: WayIn {
                 opening: name,
                 rest: Mm::new(opening.rest_mm),
@@ -166,10 +176,12 @@ impl Judged {
                 "sew the edge with a stitch that stretches further, or with an elastic thread".to_owned()
             }
             (_, _, OpeningKind::NecklineRing) => {
-                "lower the neckline or the back, choose a softer cloth, or put in an opening".to_owned()
+                "lower the neckline or the back, choose a softer cloth, or put in a closure: a zip or a clasp at the back, [design.closure]"
+                    .to_owned()
             }
             (_, _, OpeningKind::Waist) => {
-                "choose a cloth that stretches further around, or put in an opening".to_owned()
+                "choose a cloth that stretches further around, or put in a closure that runs past the waist: a zip, [design.closure]"
+                    .to_owned()
             }
             (_, _, OpeningKind::Leg) => "cut the leg higher, or choose a looser fit or a softer cloth".to_owned(),
             (_, _, OpeningKind::Band | OpeningKind::Hem) => {
@@ -178,12 +190,16 @@ impl Judged {
             (_, _, OpeningKind::Head) => "make the neck wider or deeper, or put in a zip".to_owned(),
             (_, _, OpeningKind::Wrist) => "make the sleeve's end wider".to_owned(),
         };
+        let open = match self.opened {
+            Opened::Not => "",
+            Opened::By(_) | Opened::Fully => ", with its closure open",
+        };
         Finding {
             code,
             severity: way_in.severity,
             place: way_in.opening.to_owned(),
             message: format!(
-                "{goes}: needs {} stretch, {share:.2} of what the {what} gives",
+                "{goes}{open}: needs {} stretch, {share:.2} of what the {what} gives",
                 Stretch::from_ratio(way_in.needed)
             ),
             value: Some(share),

@@ -7,7 +7,7 @@ mod common;
 use body::{Body, WaistLevel};
 use cloth::{ClothPlan, Layer, LayerPlan, Load, Orientation, PairSource};
 use draft::{
-    Design, Draft, EdgeArc, LevelWidth, LoopPart, LoopRung, OpenEdge, OpenKind, Opening, OpeningKind, Style,
+    Design, Draft, EdgeArc, LevelWidth, LoopPart, LoopRung, OpenEdge, OpenKind, Opened, Opening, OpeningKind, Style,
     TrunkLoop, draft,
 };
 use fit::{ElasticAssumption, FitReport, judge};
@@ -59,6 +59,7 @@ fn with_opening(kind: OpeningKind, rest_mm: f64, passes_mm: f64, around_share: f
             rest_mm,
             passes_mm,
             around_share,
+            opened: Opened::Not,
         }],
         ..empty()
     }

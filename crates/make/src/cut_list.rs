@@ -43,6 +43,7 @@ fn cloth_name(cloth: &ClothPlan, layer: Layer) -> String {
         Layer::Shell => Some(&cloth.shell),
         Layer::Lining => cloth.lining.as_ref(),
         Layer::Mesh => cloth.mesh.as_ref(),
+        Layer::Contrast => cloth.contrast.as_ref().or(Some(&cloth.shell)),
     };
     plan.map_or_else(|| format!("no {} chosen", layer.name()), |p| p.cloth.clone())
 }

@@ -65,8 +65,13 @@ pub fn pattern(pattern: &Pattern<'_>, form: PieceForm) -> Result<String, Refusal
         })
         .collect();
     let cloth = pattern.cloth;
-    let layers: Vec<_> = [Some(&cloth.shell), cloth.lining.as_ref(), cloth.mesh.as_ref()]
-        .into_iter()
+    let layers: Vec<_> = [
+        Some(&cloth.shell),
+        cloth.lining.as_ref(),
+        cloth.mesh.as_ref(),
+        cloth.contrast.as_ref(),
+    ]
+    .into_iter()
         .flatten()
         .collect();
     let seams: Vec<Value> = draft

@@ -15,7 +15,7 @@ use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat, dictionary};
 use crate::ink::{Cloths, Kind, Plane};
 
 /// Names of the cloth layers in bit order.
-const CLOTHS: [(u8, &str); 3] = [(1, "shell"), (2, "lining"), (4, "mesh")];
+const CLOTHS: [(u8, &str); 4] = [(1, "shell"), (2, "lining"), (4, "mesh"), (8, "contrast")];
 
 /// Adds layers and print scaling to a PDF whose pages have the given sections.
 pub(crate) fn add(plain: &[u8], sections: &[Vec<Plane>]) -> Result<Vec<u8>, String> {

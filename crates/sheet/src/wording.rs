@@ -66,6 +66,7 @@ pub(crate) fn layer_plan(cloth: &ClothPlan, layer: Layer) -> Option<&LayerPlan> 
         Layer::Shell => Some(&cloth.shell),
         Layer::Lining => cloth.lining.as_ref(),
         Layer::Mesh => cloth.mesh.as_ref(),
+        Layer::Contrast => cloth.contrast.as_ref().or(Some(&cloth.shell)),
     }
 }
 

@@ -17,8 +17,9 @@ use crate::trunk::back_length;
 
 /// The waist must pass the hips with this share of the cloth's stretch at most.
 const WAY_IN_SHARE: f64 = 0.85;
-/// How far the under-bust is drawn in from the straight line bust to waist towards its own girth: fully would bell the seam.
-const UNDERBUST_WEIGHT: f64 = 0.35;
+/// How far the under-bust is drawn in from the straight line bust to waist towards its own girth on a front without a seam there:
+/// fully would bell the side seam.
+pub(crate) const UNDERBUST_WEIGHT: f64 = 0.35;
 /// The underarm lies at least this far above the bust level on the side seam, mm.
 const ABOVE_BUST: f64 = 12.0;
 
@@ -72,6 +73,7 @@ struct Widths {
     bust_level: f64,
     /// Under-bust height as a share of the bust level's.
     underbust_share: f64,
+    underbust_weight: f64,
 }
 
 /// Half widths of waist, high hip and hip on the flat piece, front then back, mm.
@@ -177,6 +179,7 @@ impl Levels {
             underbust_target: m.underbust.map(|u| quarter(k, u, Level::Underbust, shares[1])),
             bust_level,
             underbust_share: if m.is_woman() { 0.63 } else { 0.52 },
+            underbust_weight: shape.underbust_weight,
         };
         let crotch = m.crotch_length * k_fold;
         let to_back_crotch = (0.5 * m.figure.seat.get() - 0.25 * m.figure.abdomen.get()) * k_fold;
@@ -259,6 +262,11 @@ impl Levels {
         self.side.bust_level.min(underarm_y - ABOVE_BUST)
     }
 
+    /// Height of the under-bust on the side seam.
+    pub(crate) fn underbust_height(&self) -> f64 {
+        self.side.underbust_share * self.bust_level(self.underarm_y)
+    }
+
     /// Height of the under-bust point of the side seam, if it has one.
     pub(crate) fn underbust_y(&self, is_front: bool) -> Option<f64> {
         let y_b = self.bust_level(self.underarm_y);
@@ -271,7 +279,7 @@ impl Levels {
         let i = usize::from(!is_front);
         let target = s.underbust_target?[i];
         let straight = s.waist[i] + (s.bust[i] - s.waist[i]) * s.underbust_share;
-        let x = straight + UNDERBUST_WEIGHT * (target.min(straight) - straight);
+        let x = straight + s.underbust_weight * (target.min(straight) - straight);
         ((x - straight).abs() >= 1.0).then_some((s.underbust_share * bust_y, x))
     }
 

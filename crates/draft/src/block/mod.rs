@@ -14,7 +14,7 @@ mod levels;
 mod neck;
 
 pub(crate) use bust::{Dart, SideEase, TAKEN_BY_CLOTH, TAKEN_BY_EASE};
-pub(crate) use levels::{HipWidths, Levels};
+pub(crate) use levels::{HipWidths, Levels, UNDERBUST_WEIGHT};
 pub(crate) use neck::{BackTop, Depth, FrontTop, Strap};
 
 use body::BodyForm;
@@ -42,6 +42,9 @@ pub(crate) struct BlockShape {
     pub(crate) strap: Strap,
     /// Shaping over the bust; decided before the block is drawn.
     pub(crate) bust: BustWork,
+    /// How far the under-bust is drawn in from the straight line bust to waist towards its own girth: [`UNDERBUST_WEIGHT`], or 1
+    /// with a seam there.
+    pub(crate) underbust_weight: f64,
     /// Whether the waist is widened so that it passes the hips.
     pub(crate) has_way_in_rule: bool,
     /// The girth the waist must pass by that rule where it is not the hips: shoulders, for a top that is pulled on.

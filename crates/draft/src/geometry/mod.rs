@@ -6,6 +6,7 @@ mod profile;
 mod solve;
 
 pub use curve::Curve;
+pub(crate) use curve::cubic_length;
 pub use polygon::{area_mm2, is_simple, point_in_polygon, roomiest_place, x_spans};
 pub(crate) use profile::Profile;
 pub(crate) use solve::root;

@@ -8,7 +8,7 @@ use cloth::Fit;
 use serde::{Serialize, Serializer};
 
 use super::{
-    Drawn, Job, bandeau, brief, crop_top, fold_over, halter_top, one_piece, rash_top, side_tie, sun_suit, tankini,
+    Drawn, Job, bandeau, brief, crop_top, dress, fold_over, halter, halter_top, one_piece, rash_top, side_tie, sun_suit, tankini,
     ties_are_refused, triangle_top, trunks, two_piece,
 };
 use crate::parameter::{Parameter, Shared};
@@ -17,6 +17,7 @@ use crate::refusal::Refusal;
 /// Every style, in the order in which makers choose.
 const ALL: &[Style] = &[
     Style::ONE_PIECE,
+    Style::HALTER_ONE_PIECE,
     Style::TWO_PIECE,
     Style::CROP_TOP,
     Style::BANDEAU,
@@ -33,6 +34,7 @@ const ALL: &[Style] = &[
     Style::BOYS_TRUNKS,
     Style::CHILDS_JAMMER,
     Style::SWIM_SHORTS,
+    Style::SWIM_DRESS,
     Style::RASH_TOP,
     Style::SUN_SUIT,
 ];
@@ -104,6 +106,10 @@ pub struct Style(&'static StyleSpec);
 impl Style {
     /// One-piece suit.
     pub const ONE_PIECE: Style = Style(&one_piece::STYLE);
+    /// Halter one-piece.
+    pub const HALTER_ONE_PIECE: Style = Style(&halter::STYLE);
+    /// Swim dress.
+    pub const SWIM_DRESS: Style = Style(&dress::STYLE);
     /// A top and a brief.
     pub const TWO_PIECE: Style = Style(&two_piece::STYLE);
     /// Crop top.

@@ -7,18 +7,20 @@ use cloth::{Fit, Layer};
 use kurbo::Point;
 use units::{Finding, Severity};
 
+use super::straps::StrapEnd;
 use super::torso::Torso;
 use super::{
-    Drawn, Family, Job, Reach, StyleSpec, Widths, cone_edge, cups, lining, princess, skirt, straps,
+    Drawn, Family, Job, Reach, StyleSpec, Widths, closure, cone_edge, cups, lining, princess, shelf_bra, skirt,
+    straps, style_seams,
 };
-use crate::block::{Block, Half};
+use crate::block::{Block, Half, UNDERBUST_WEIGHT};
 use crate::build::{PieceBuilder, arc_end, level_line, mirror_in_line, placement};
-use crate::design::{BackShape, BustShaping, Cups, LiningCover};
+use crate::design::{BackShape, BustShaping, ClosurePlace, Cups, LiningCover};
 use crate::geometry::{Curve, unit, x_spans};
 use crate::parameter::Shared;
 use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
 use crate::refusal::Refusal;
-use crate::suit::{EdgeArc, FinishedMeasure, OpenEdge, Opening, OpeningKind, SeamWalk};
+use crate::suit::{EdgeArc, FinishedMeasure, OpenEdge, Opened, Opening, OpeningKind, SeamWalk};
 
 /// Half of the zone across a seam that gets its own elastic arc, mm: 40 each side of crotch and side seam.
 const ZONE: f64 = 40.0;
@@ -44,35 +46,160 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         Shared::Lining,
         Shared::Cups,
         Shared::Skirt,
+        Shared::Closure,
     ],
-    own: &[skirt::GATHER],
+    own: &[
+        style_seams::SEAM_AT,
+        style_seams::BLOCK_LINES,
+        style_seams::PANEL_AT,
+        style_seams::PANEL_LEG,
+        style_seams::BAND_FROM,
+        style_seams::BAND_TO,
+        style_seams::BLOCK_LEVEL,
+        straps::STRAP_KIND,
+        straps::RING_SIZE,
+        straps::TIE_LENGTH,
+        shelf_bra::SHELF_BRA,
+        skirt::GATHER,
+    ],
     has_trunk_loop: true,
     needs_ties: false,
     usual_fit: Fit::Regular,
     draw,
 };
 
+/// What holds the suit up.
+#[derive(Clone, Debug)]
+pub(super) enum Hold {
+    /// Straps sewn together at the shoulder.
+    Shoulders,
+    /// Straps that end at a ring or in ties.
+    StrapEnds(StrapEnd),
+    /// Straps that cross over a low back; its top edge.
+    Crossed(Curve),
+    /// A neck piece over a low back; the back's top edge.
+    Neck(Curve),
+}
+
+impl Hold {
+    /// The top edge of a back without straps of its own.
+    fn back_top(&self) -> Option<&Curve> {
+        match self {
+            Hold::Crossed(top) | Hold::Neck(top) => Some(top),
+            Hold::Shoulders | Hold::StrapEnds(_) => None,
+        }
+    }
+
+    /// Whether neckline and armhole run on over the shoulder from front to back.
+    pub(super) fn runs_on(&self) -> bool {
+        matches!(self, Hold::Shoulders)
+    }
+
+    /// Use and allowance of the strap's end.
+    pub(super) fn strap_end(&self, w: Widths) -> (EdgeUse, f64) {
+        match self {
+            Hold::StrapEnds(StrapEnd::Ring { .. }) => (EdgeUse::Hem, straps::RING_TURN),
+            _ => (EdgeUse::Seam, w.seam),
+        }
+    }
+}
+
 /// Draws the suit.
 ///
 /// # Errors
 /// Any [`Refusal`] of block or pieces.
 fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
+    on_shoulders(job)
+}
+
+/// Draws a suit with straps over the shoulders.
+///
+/// # Errors
+/// As [`draw`].
+pub(super) fn on_shoulders(job: &Job<'_>) -> Result<Drawn, Refusal> {
+    if let Some(wanted) = &job.design.closure {
+        closure::check_at_centre(wanted)?;
+    }
     let mut drawn = Drawn::default();
-    let torso = Torso::draw(job, Reach::Whole, &mut drawn.findings)?;
-    pieces(job, &torso.block, &mut drawn)?;
+    let torso = torso(job, &mut drawn)?;
+    let mut block = torso.block.clone();
+    let hold = match (straps::end_of(job)?, job.design.back_shape) {
+        (None, BackShape::CrossedStraps) => Hold::Crossed(straps::back_top(&block.back)),
+        (None, _) => Hold::Shoulders,
+        (Some(_), BackShape::CrossedStraps) => {
+            return Err(Refusal::Combination {
+                parameter: "strap_kind",
+                why: "crossed straps are sewn to front and back; set strap_kind to \"sewn\", or choose another back",
+            });
+        }
+        (Some(end), _) => {
+            straps::shorten(&mut block, end);
+            Hold::StrapEnds(end)
+        }
+    };
+    pieces(job, &block, &hold, &mut drawn)?;
+    style_seams::cut_all(job, &block, &mut drawn)?;
+    if let Some(wanted) = &job.design.closure {
+        closure::at_centre(job, wanted, tops(job, &block), crotches(&block), &mut drawn)?;
+    }
+    if job.is_on(&shelf_bra::SHELF_BRA)? {
+        shelf_bra::add(job, &block, &hold, &mut drawn)?;
+    }
+    if let Hold::StrapEnds(end) = hold {
+        straps::add_ends(job, &block, end, &mut drawn)?;
+    }
+    closure::judge_cloth(job.cloth, job.design.closure.as_ref(), &mut drawn);
     torso.finish(job, &mut drawn)?;
     Ok(drawn)
 }
 
-fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal> {
-    let crossed = job.design.back_shape == BackShape::CrossedStraps;
-    let back_top = crossed.then(|| straps::back_top(&block.back));
+/// The block: drawn in under the bust where a seam is; its waist not widened where a closure lets the hips through.
+pub(super) fn torso(job: &Job<'_>, drawn: &mut Drawn) -> Result<Torso, Refusal> {
+    let weight = if style_seams::draws_in_underbust(job)? {
+        1.0
+    } else {
+        UNDERBUST_WEIGHT
+    };
+    let opens_waist = match &job.design.closure {
+        None => false,
+        Some(wanted) if wanted.place == ClosurePlace::Neck => false,
+        Some(wanted) => {
+            let first = Torso::draw(job, Reach::Whole, &mut Vec::new())?;
+            let i = usize::from(wanted.place != ClosurePlace::Front);
+            closure::passes_waist(wanted, tops(job, &first.block)[i])
+        }
+    };
+    Torso::draw_with(job, Reach::Whole, &mut drawn.findings, |shape| {
+        shape.underbust_weight = weight;
+        shape.has_way_in_rule &= !opens_waist;
+    })
+}
 
+/// Heights where the neckline ends on the fold, front and back.
+fn tops(job: &Job<'_>, block: &Block) -> [f64; 2] {
+    let back = if job.design.back_shape == BackShape::CrossedStraps {
+        straps::back_top(&block.back).end().y
+    } else {
+        block.back.neck.end().y
+    };
+    [block.front.neck.end().y, back]
+}
+
+/// Heights of the crotch seam, front and back.
+fn crotches(block: &Block) -> [f64; 2] {
+    [block.front.crotch.start().y, block.back.crotch.start().y]
+}
+
+/// Shell, linings, straps, skirt and cups, with seams, edges, openings and measures.
+///
+/// # Errors
+/// Any [`Refusal`] of a piece.
+pub(super) fn pieces(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) -> Result<(), Refusal> {
     let shell = Widths::shell(job.design);
-    fronts(job, block, shell, Layer::Shell, drawn)?;
-    let back = back(job, block, shell, Layer::Shell, back_top.as_ref())?;
+    fronts(job, block, shell, Layer::Shell, hold, drawn)?;
+    let back = back(job, block, shell, Layer::Shell, hold)?;
     drawn.pieces.push(back);
-    if let Some(top) = &back_top {
+    if let Hold::Crossed(top) = hold {
         straps::add(job, block, top, drawn)?;
     }
     if let Some(wanted) = &job.design.skirt {
@@ -83,22 +210,22 @@ fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal
     match job.design.lining {
         LiningCover::None => {}
         LiningCover::Full => {
-            fronts(job, block, lined, Layer::Lining, drawn)?;
+            fronts(job, block, lined, Layer::Lining, hold, drawn)?;
             drawn
                 .pieces
-                .push(self::back(job, block, lined, Layer::Lining, back_top.as_ref())?);
+                .push(self::back(job, block, lined, Layer::Lining, hold)?);
         }
-        LiningCover::Front => fronts(job, block, lined, Layer::Lining, drawn)?,
+        LiningCover::Front => fronts(job, block, lined, Layer::Lining, hold, drawn)?,
         LiningCover::Crotch => drawn.pieces.push(lining::crotch(job, &block.front, &block.back)?),
     }
     if job.design.cups == Cups::Pocket {
         drawn.pieces.push(cups::pocket(job, block)?);
     }
 
-    seams(job, block, crossed, drawn);
-    edges(job, block, back_top.as_ref(), drawn);
-    openings(job, block, back_top.as_ref(), drawn);
-    finished(job, block, crossed, drawn);
+    seams(job, block, hold, drawn);
+    edges(job, block, hold, drawn);
+    openings(job, block, hold, drawn);
+    finished(job, block, hold, drawn);
     if block.waist_widening > 1.0 {
         drawn.findings.push(Finding {
             code: "draft.waist_widened",
@@ -118,15 +245,23 @@ fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal
 
 /// Where marks belong: on the cut of the lining when cups are set into it, else on the shell.
 fn carries_cup_marks(job: &Job<'_>, layer: Layer) -> bool {
-    let has_lining = matches!(job.design.lining, LiningCover::Full | LiningCover::Front);
+    let has_lining = matches!(job.design.lining, LiningCover::Full | LiningCover::Front)
+        || job.is_on(&shelf_bra::SHELF_BRA).unwrap_or(false);
     job.design.cups != Cups::None && (layer == Layer::Lining) == has_lining
 }
 
-fn fronts(job: &Job<'_>, block: &Block, w: Widths, layer: Layer, drawn: &mut Drawn) -> Result<(), Refusal> {
+fn fronts(
+    job: &Job<'_>,
+    block: &Block,
+    w: Widths,
+    layer: Layer,
+    hold: &Hold,
+    drawn: &mut Drawn,
+) -> Result<(), Refusal> {
     if job.design.bust_shaping == BustShaping::Princess
         && let Some(dart) = &block.dart
     {
-        let (centre, side) = princess::split(job, block, dart, w, layer)?;
+        let (centre, side) = princess::split(job, block, dart, w, layer, hold)?;
         if layer == Layer::Shell {
             princess::walk(&centre, &side, &mut drawn.seams);
         }
@@ -134,12 +269,23 @@ fn fronts(job: &Job<'_>, block: &Block, w: Widths, layer: Layer, drawn: &mut Dra
         drawn.pieces.push(side);
         return Ok(());
     }
-    drawn.pieces.push(front(job, block, w, layer)?);
+    drawn.pieces.push(front(job, block, w, layer, hold)?);
     Ok(())
 }
 
-fn front(job: &Job<'_>, block: &Block, w: Widths, layer: Layer) -> Result<Piece, Refusal> {
+/// The front in one piece, darted or not.
+///
+/// # Errors
+/// Any [`Refusal`] of the piece.
+pub(super) fn front(
+    job: &Job<'_>,
+    block: &Block,
+    w: Widths,
+    layer: Layer,
+    hold: &Hold,
+) -> Result<Piece, Refusal> {
     let half = &block.front;
+    let (end_use, end_width) = hold.strap_end(w);
     let (key, name) = names(layer, ("front", "Front"), ("front_lining", "Front lining"));
     let mut b = PieceBuilder::new(key, name, true)
         .edge("crotch", EdgeUse::Seam, half.crotch.clone(), w.crotch)
@@ -190,7 +336,7 @@ fn front(job: &Job<'_>, block: &Block, w: Widths, layer: Layer) -> Result<Piece,
             half.armhole.clone(),
             w.open,
         )
-        .edge("shoulder", EdgeUse::Seam, half.shoulder.clone(), w.seam)
+        .edge("shoulder", end_use, half.shoulder.clone(), end_width)
         .edge(
             "neck",
             EdgeUse::Open(OpenKind::Neckline),
@@ -202,7 +348,7 @@ fn front(job: &Job<'_>, block: &Block, w: Widths, layer: Layer) -> Result<Piece,
         .notch("neck", half.neck.length(), "centre_front", false);
     b = side_notches(b, block, true);
     b = leg_marks(b, &half.leg, ['a', 'b']);
-    b = neck_marks(b, half, true, job.design.back_shape == BackShape::CrossedStraps);
+    b = neck_marks(b, half, true, hold);
     b = level_marks(b, block, half, job);
     if layer == Layer::Shell {
         b = skirt::placement_mark(b, job, block, true);
@@ -221,15 +367,16 @@ fn back(
     block: &Block,
     w: Widths,
     layer: Layer,
-    top: Option<&Curve>,
+    hold: &Hold,
 ) -> Result<Piece, Refusal> {
     let half = &block.back;
+    let (end_use, end_width) = hold.strap_end(w);
     let (key, name) = names(layer, ("back", "Back"), ("back_lining", "Back lining"));
     let mut b = PieceBuilder::new(key, name, true)
         .edge("crotch", EdgeUse::Seam, half.crotch.clone(), w.crotch)
         .edge("leg", EdgeUse::Open(OpenKind::Leg), half.leg.clone(), w.open)
         .edge("side", EdgeUse::Seam, half.side.clone(), w.side);
-    match top {
+    match hold.back_top() {
         None => {
             b = b
                 .edge(
@@ -238,7 +385,7 @@ fn back(
                     half.armhole.clone(),
                     w.open,
                 )
-                .edge("shoulder", EdgeUse::Seam, half.shoulder.clone(), w.seam)
+                .edge("shoulder", end_use, half.shoulder.clone(), end_width)
                 .edge(
                     "neck",
                     EdgeUse::Open(OpenKind::Neckline),
@@ -248,7 +395,7 @@ fn back(
                 .edge("fold", EdgeUse::Fold, half.fold.clone(), 0.0)
                 .notch("armhole", 0.5 * half.armhole.length(), "armhole_back", true)
                 .notch("neck", half.neck.length(), "centre_back", false);
-            b = neck_marks(b, half, false, false);
+            b = neck_marks(b, half, false, hold);
         }
         Some(top) => {
             b = b
@@ -261,7 +408,9 @@ fn back(
                 )
                 .notch("top", top.length(), "centre_back", false)
                 .mark(arc_end(top, UNDERARM_ZONE, 'i'));
-            b = straps::attachment_mark(b, top);
+            if matches!(hold, Hold::Crossed(_)) {
+                b = straps::attachment_mark(b, top);
+            }
         }
     }
     b = side_notches(b, block, false);
@@ -367,18 +516,21 @@ pub(super) fn leg_marks(b: PieceBuilder, leg: &Curve, letters: [char; 2]) -> Pie
 }
 
 /// Marks where the arcs of neckline and armhole begin, lettered as in [`edges`].
-fn neck_marks(b: PieceBuilder, half: &Half, is_front: bool, crossed: bool) -> PieceBuilder {
+fn neck_marks(b: PieceBuilder, half: &Half, is_front: bool, hold: &Hold) -> PieceBuilder {
     let (neck, arm) = if is_front { ('f', 'h') } else { ('e', 'i') };
-    let from_strap = if crossed { 0.0 } else { STRAP_ZONE };
-    let at_strap = if crossed { 'k' } else { 'j' };
+    let runs_on = hold.runs_on();
+    let from_strap = if runs_on { STRAP_ZONE } else { 0.0 };
+    let at_strap = if runs_on { 'j' } else { 'k' };
     let b = b
         .mark(arc_end(&half.neck, from_strap, neck))
-        .mark(arc_end(&half.armhole, UNDERARM_ZONE, arm))
-        .mark(arc_end(&half.armhole, half.armhole.length(), at_strap));
-    if is_front {
-        b
-    } else {
-        b.mark(arc_end(&half.neck, half.neck.length(), 'g'))
+        .mark(arc_end(&half.armhole, UNDERARM_ZONE, arm));
+    match (is_front, runs_on) {
+        (true, _) => b.mark(arc_end(&half.armhole, half.armhole.length(), at_strap)),
+        (false, true) => b
+            .mark(arc_end(&half.armhole, half.armhole.length(), at_strap))
+            .mark(arc_end(&half.neck, half.neck.length(), 'g')),
+        // The back's edges begin at its strap's end: they have no letter more.
+        (false, false) => b,
     }
 }
 
@@ -410,7 +562,7 @@ fn level_marks(mut b: PieceBuilder, block: &Block, half: &Half, job: &Job<'_>) -
     b
 }
 
-fn seams(job: &Job<'_>, block: &Block, crossed: bool, drawn: &mut Drawn) {
+fn seams(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) {
     let (f, k) = (&block.front, &block.back);
     let front = |name: &str| match (job.design.bust_shaping, block.dart.is_some()) {
         (BustShaping::Princess, true) if name.starts_with("side") => "side_front".to_owned(),
@@ -454,7 +606,7 @@ fn seams(job: &Job<'_>, block: &Block, crossed: bool, drawn: &mut Drawn) {
             sewn_ease_mm: 0.0,
         },
     ];
-    if !crossed {
+    if hold.runs_on() {
         walks.push(SeamWalk {
             name: "shoulder",
             first: (front("shoulder"), vec!["shoulder"]),
@@ -489,7 +641,7 @@ pub(super) fn leg_edge(job: &Job<'_>, front: &Curve, back: &Curve) -> OpenEdge {
     }
 }
 
-fn edges(job: &Job<'_>, block: &Block, back_top: Option<&Curve>, drawn: &mut Drawn) {
+fn edges(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) {
     let (f, k) = (&block.front, &block.back);
     let arc = |name, letter, length_mm| EdgeArc {
         name,
@@ -499,7 +651,31 @@ fn edges(job: &Job<'_>, block: &Block, back_top: Option<&Curve>, drawn: &mut Dra
     drawn.open_edges.push(leg_edge(job, &f.leg, &k.leg));
     let chest_radius = job.m.bust / std::f64::consts::TAU;
     let armhole_radius = 0.4 * job.m.bust / std::f64::consts::TAU;
-    match back_top {
+    match hold.back_top() {
+        None if !hold.runs_on() => {
+            for (half, name, letter) in [(f, "front", 'f'), (k, "back", 'e')] {
+                drawn.open_edges.push(OpenEdge {
+                    kind: OpenKind::Neckline,
+                    count: 1,
+                    is_ring: false,
+                    arcs: vec![arc(name, letter, 2.0 * half.neck.length())],
+                    around_share: around_share(&[&half.neck]),
+                    worn_radius_mm: chest_radius,
+                });
+            }
+            drawn.open_edges.push(OpenEdge {
+                kind: OpenKind::Armhole,
+                count: 2,
+                is_ring: false,
+                arcs: vec![
+                    arc("front", 'k', f.armhole.length() - UNDERARM_ZONE),
+                    arc("underarm", 'h', 2.0 * UNDERARM_ZONE),
+                    arc("back", 'i', k.armhole.length() - UNDERARM_ZONE),
+                ],
+                around_share: around_share(&[&f.armhole, &k.armhole]),
+                worn_radius_mm: armhole_radius,
+            });
+        }
         None => {
             drawn.open_edges.push(OpenEdge {
                 kind: OpenKind::Neckline,
@@ -562,17 +738,20 @@ pub(super) fn around_share(runs: &[&Curve]) -> f64 {
     runs.iter().map(|c| c.around_length()).sum::<f64>() / length.max(1e-9)
 }
 
-fn openings(job: &Job<'_>, block: &Block, back_top: Option<&Curve>, drawn: &mut Drawn) {
+fn openings(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) {
     let (f, k) = (&block.front, &block.back);
-    let ring = match back_top {
-        None => 2.0 * (f.neck.length() + k.neck.length()),
-        Some(top) => {
+    let both = 2.0 * (f.neck.length() + k.neck.length());
+    let ring = match hold {
+        Hold::Shoulders => both,
+        Hold::StrapEnds(end) => both + end.ring_mm(job),
+        Hold::Crossed(top) => {
             2.0 * (f.neck.length() + straps::path_length(block, top)) + straps::between_attachments(top)
         }
+        Hold::Neck(_) => 2.0 * f.neck.length(),
     };
-    let share = match back_top {
-        None => around_share(&[&f.neck, &k.neck]),
-        Some(_) => around_share(&[&f.neck]),
+    let share = match hold {
+        Hold::Shoulders | Hold::StrapEnds(_) => around_share(&[&f.neck, &k.neck]),
+        Hold::Crossed(_) | Hold::Neck(_) => around_share(&[&f.neck]),
     };
     let waist = 2.0 * (f.profile.at(0.0) + k.profile.at(0.0));
     let legs = f.leg.length() + k.leg.length();
@@ -598,10 +777,11 @@ pub(super) fn opening(
         rest_mm: flat / shrink,
         passes_mm,
         around_share,
+        opened: Opened::Not,
     }
 }
 
-fn finished(job: &Job<'_>, block: &Block, crossed: bool, drawn: &mut Drawn) {
+fn finished(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) {
     let (f, k) = (&block.front, &block.back);
     let l = &block.levels;
     let across = |y: f64| f.profile.at(y) + k.profile.at(y);
@@ -618,10 +798,11 @@ fn finished(job: &Job<'_>, block: &Block, crossed: bool, drawn: &mut Drawn) {
         ("crotch_width", "crotch, edge to edge at its seam", 2.0 * f.crotch.length(), 3.0),
         ("strap_width", "strap, edge to edge at the shoulder", f.shoulder.length(), 3.0),
     ];
-    if crossed {
-        let top = straps::back_top(k);
+    if let Some(top) = hold.back_top() {
         list[5].2 = top.end().y - k.crotch.start().y;
         list.push(("neckline", "neckline, strap to strap", 2.0 * f.neck.length(), 8.0));
+    } else if !hold.runs_on() {
+        list.push(("neckline", "front neckline, strap to strap", 2.0 * f.neck.length(), 8.0));
     } else {
         list.push((
             "neckline",

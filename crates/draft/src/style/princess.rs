@@ -10,11 +10,11 @@
 use cloth::Layer;
 use kurbo::{Point, Vec2};
 
-use super::one_piece::{names, side_notches};
+use super::one_piece::{Hold, names, side_notches};
 use super::{Job, Widths, cups, lining, skirt};
 use crate::block::{Block, Dart};
 use crate::build::{PieceBuilder, arc_end, level_line};
-use crate::design::{BackShape, Cups, LiningCover};
+use crate::design::{Cups, LiningCover};
 use crate::geometry::{Curve, root, turn_about};
 use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
 use crate::refusal::Refusal;
@@ -40,6 +40,7 @@ pub(super) fn split(
     dart: &Dart,
     w: Widths,
     layer: Layer,
+    hold: &Hold,
 ) -> Result<(Piece, Piece), Refusal> {
     let front = &block.front;
     let bust = dart.bust_point;
@@ -68,7 +69,8 @@ pub(super) fn split(
         ("side_front", "Side front"),
         ("side_front_lining", "Side front lining"),
     );
-    let crossed = job.design.back_shape == BackShape::CrossedStraps;
+    let (end_use, end_width) = hold.strap_end(w);
+    let runs_on = hold.runs_on();
     let (low_length, up_length) = (centre.low.length(), centre.up.length());
     let low_centre = centre.low.reversed();
     let up_centre = centre.up.reversed();
@@ -85,7 +87,7 @@ pub(super) fn split(
             arm_up.clone(),
             w.open,
         )
-        .edge("shoulder", EdgeUse::Seam, front.shoulder.clone(), w.seam)
+        .edge("shoulder", end_use, front.shoulder.clone(), end_width)
         .edge(
             "neck",
             EdgeUse::Open(OpenKind::Neckline),
@@ -96,8 +98,8 @@ pub(super) fn split(
         .notch("princess_low", low_length, "princess_bust", false)
         .notch("neck", front.neck.length(), "centre_front", false)
         .mark(arc_end(&leg_in, 40.0, 'a'))
-        .mark(arc_end(&front.neck, if crossed { 0.0 } else { 20.0 }, 'f'))
-        .mark(arc_end(&arm_up, arm_up.length(), if crossed { 'k' } else { 'j' }))
+        .mark(arc_end(&front.neck, if runs_on { 20.0 } else { 0.0 }, 'f'))
+        .mark(arc_end(&arm_up, arm_up.length(), if runs_on { 'j' } else { 'k' }))
         .mark(Mark::Cross {
             at: bust,
             text: "bust point".into(),

@@ -73,6 +73,7 @@ fn height(block: &Block, join: SkirtJoin) -> f64 {
     let l = &block.levels;
     match join {
         SkirtJoin::Waist => 0.0,
+        SkirtJoin::Underbust => l.underbust_height(),
         SkirtJoin::Hip => (HIP_JOIN * l.hip_y).max(l.leg_y + ABOVE_LEG).min(0.0),
     }
 }

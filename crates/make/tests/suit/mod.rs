@@ -167,6 +167,7 @@ pub(crate) fn cloths(has_lining: bool) -> ClothPlan {
         shell: layer(Layer::Shell, "Slate tricot"),
         lining: has_lining.then(|| layer(Layer::Lining, "Oat lining")),
         mesh: None,
+        contrast: None,
         measured_tension: None,
         measured_law: None,
         findings: Vec::new(),

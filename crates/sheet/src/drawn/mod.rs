@@ -55,6 +55,7 @@ fn cloths_of(piece: &Piece) -> Cloths {
             cloth::Layer::Shell => 1,
             cloth::Layer::Lining => 2,
             cloth::Layer::Mesh => 4,
+            cloth::Layer::Contrast => 8,
         }
     }))
 }

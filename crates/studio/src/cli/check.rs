@@ -210,6 +210,7 @@ fn ladder(order: &Order, console: &Console<'_>) -> String {
             Layer::Shell => "shell left",
             Layer::Lining => "lining left",
             Layer::Mesh => "mesh left",
+            Layer::Contrast => "contrast left",
         };
         (head, Align::Right)
     }));

@@ -200,6 +200,8 @@ pub(super) fn paper_of(worked: &Worked, layer: Layer) -> Option<&Paper> {
         Layer::Shell => worked.shell.as_ref(),
         Layer::Lining => worked.lining.as_ref(),
         Layer::Mesh => worked.mesh.as_ref(),
+        // Cut from the shell until a second outer cloth can be chosen.
+        Layer::Contrast => worked.shell.as_ref(),
     }
 }
 
@@ -209,6 +211,7 @@ pub(super) fn plan_of(plan: &ClothPlan, layer: Layer) -> Option<&LayerPlan> {
         Layer::Shell => Some(&plan.shell),
         Layer::Lining => plan.lining.as_ref(),
         Layer::Mesh => plan.mesh.as_ref(),
+        Layer::Contrast => plan.contrast.as_ref().or(Some(&plan.shell)),
     }
 }
 

@@ -249,6 +249,8 @@ pub(super) fn paper_of(worked: &Worked, layer: Layer) -> Option<&Paper> {
         Layer::Shell => worked.shell.as_ref(),
         Layer::Lining => worked.lining.as_ref(),
         Layer::Mesh => worked.mesh.as_ref(),
+        // Cut from the shell until a second outer cloth can be chosen.
+        Layer::Contrast => worked.shell.as_ref(),
     }
 }
 
@@ -258,6 +260,7 @@ pub(super) fn plan_of(order: &Order, layer: Layer) -> Option<&LayerPlan> {
         Layer::Shell => Some(&order.cloth.shell),
         Layer::Lining => order.cloth.lining.as_ref(),
         Layer::Mesh => order.cloth.mesh.as_ref(),
+        Layer::Contrast => order.cloth.contrast.as_ref().or(Some(&order.cloth.shell)),
     }
 }
 
