@@ -44,6 +44,8 @@ pub struct SuitCloths {
     pub lining: Option<SuitCloth>,
     /// Power mesh, if there is any.
     pub mesh: Option<SuitCloth>,
+    /// A second outer cloth for blocks, if there is one.
+    pub contrast: Option<SuitCloth>,
     /// Shell and lining tested together; overrides any estimate.
     pub tested_together: Option<TogetherTest>,
 }
@@ -55,6 +57,7 @@ impl SuitCloths {
             shell: shell.into(),
             lining: None,
             mesh: None,
+            contrast: None,
             tested_together: None,
         }
     }
@@ -98,6 +101,10 @@ pub fn plan(cloths: &SuitCloths, covers_body: LiningReach) -> Result<ClothPlan, 
         .mesh
         .as_ref()
         .map(|m| (&m.swatch, lay(m, Layer::Mesh, &mut findings)));
+    let contrast = cloths
+        .contrast
+        .as_ref()
+        .map(|c| (&c.swatch, lay(c, Layer::Contrast, &mut findings)));
 
     let shell_swatch = &cloths.shell.swatch;
     let layers = Layers {
@@ -119,7 +126,7 @@ pub fn plan(cloths: &SuitCloths, covers_body: LiningReach) -> Result<ClothPlan, 
 
     verdict::stretch(&joined, &mut findings);
     let mut swatches = vec![(shell_swatch, &shell)];
-    swatches.extend(lining.iter().chain(&mesh).map(|(swatch, plan)| (*swatch, plan)));
+    swatches.extend(lining.iter().chain(&mesh).chain(&contrast).map(|(swatch, plan)| (*swatch, plan)));
     for (swatch, plan) in &swatches {
         verdict::recovery(swatch, plan, &mut findings);
     }
@@ -146,7 +153,7 @@ pub fn plan(cloths: &SuitCloths, covers_body: LiningReach) -> Result<ClothPlan, 
         findings,
         lining: lining.map(|(_, plan)| plan),
         mesh: mesh.map(|(_, plan)| plan),
-        contrast: None,
+        contrast: contrast.map(|(_, plan)| plan),
         shell,
     })
 }

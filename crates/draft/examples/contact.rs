@@ -19,8 +19,8 @@ use std::fmt::Write as _;
 
 use body::BodyForm;
 use draft::{
-    BackShape, BustShaping, Closure, ClosureKind, ClosurePlace, Cups, Design, Draft, EdgeUse, LegHeight, LiningCover,
-    Mark, NeckShape, ParameterKind, Piece, Setting, Skirt, SkirtJoin, SkirtKind, Style, draft,
+    BackShape, BustShaping, Closure, ClosureKind, ClosurePlace, Cups, Design, Draft, EdgeUse, LegHeight,
+    LiningCover, Mark, NeckShape, ParameterKind, Piece, Setting, Skirt, SkirtJoin, SkirtKind, Style, draft,
 };
 use kurbo::Point;
 use units::Mm;
@@ -59,8 +59,7 @@ fn asked() -> Asked {
                 asked.set.push((key.into(), value.into()));
             }
             key => asked.styles.push(
-                Style::of_key(key)
-                    .unwrap_or_else(|| panic!("no style {key}; there are {:?}", Style::all())),
+                Style::of_key(key).unwrap_or_else(|| panic!("no style {key}; there are {:?}", Style::all())),
             ),
         }
     }
@@ -195,7 +194,12 @@ impl Sheet {
         (self.x, self.row) = (GAP, 0.0);
         self.y += 26.0;
         let text = text.replace('&', "&amp;").replace('<', "&lt;");
-        write!(self.body, r#"<text x="{GAP}" y="{:.1}" class="h">{text}</text>"#, self.y).unwrap();
+        write!(
+            self.body,
+            r#"<text x="{GAP}" y="{:.1}" class="h">{text}</text>"#,
+            self.y
+        )
+        .unwrap();
         self.y += 14.0;
     }
 

@@ -7,8 +7,8 @@ mod common;
 use body::{Body, WaistLevel};
 use cloth::{ClothPlan, Layer, LayerPlan, Load, Orientation, PairSource};
 use draft::{
-    Design, Draft, EdgeArc, LevelWidth, LoopPart, LoopRung, OpenEdge, OpenKind, Opened, Opening, OpeningKind, Style,
-    TrunkLoop, draft,
+    Design, Draft, EdgeArc, LevelWidth, LoopPart, LoopRung, OpenEdge, OpenKind, Opened, Opening, OpeningKind,
+    Style, TrunkLoop, draft,
 };
 use fit::{ElasticAssumption, FitReport, judge};
 use units::{Finding, Level, Severity, Stretch};

@@ -72,8 +72,8 @@ pub fn pattern(pattern: &Pattern<'_>, form: PieceForm) -> Result<String, Refusal
         cloth.contrast.as_ref(),
     ]
     .into_iter()
-        .flatten()
-        .collect();
+    .flatten()
+    .collect();
     let seams: Vec<Value> = draft
         .seams
         .iter()

@@ -156,6 +156,7 @@ pub(crate) fn cloth_of(suit: &SuitFile) -> Result<ClothPlan, Vec<Fault>> {
     let shell = swatch(Layer::Shell, &suit.shell);
     let lining = suit.lining.as_ref().and_then(|l| swatch(Layer::Lining, l));
     let mesh = suit.mesh.as_ref().and_then(|m| swatch(Layer::Mesh, m));
+    let contrast = suit.contrast.as_ref().and_then(|c| swatch(Layer::Contrast, c));
     let Some(shell) = shell.filter(|_| faults.is_empty()) else {
         return Err(faults);
     };
@@ -163,6 +164,7 @@ pub(crate) fn cloth_of(suit: &SuitFile) -> Result<ClothPlan, Vec<Fault>> {
         shell,
         lining,
         mesh,
+        contrast,
         tested_together: suit.tested_together,
     };
     cloth::plan(&cloths, reach(suit.design.lining_worn()))

@@ -104,7 +104,11 @@ pub(super) fn at_centre(
         "from the neckline down; it must end well above the crotch",
     )?;
     let end = top - length;
-    let keys: &[&str] = if i == 0 { &["front", "centre_front"] } else { &["back"] };
+    let keys: &[&str] = if i == 0 {
+        &["front", "centre_front"]
+    } else {
+        &["back"]
+    };
     let w = Widths::shell(job.design);
     for at in 0..drawn.pieces.len() {
         let piece = &drawn.pieces[at];
@@ -125,7 +129,11 @@ pub(super) fn at_centre(
             let centre = upper - lower;
             if end > lower {
                 parts.notch("centre", upper - end, "zip_end");
-                parts.mark(placement(Point::new(0.0, end), Point::new(w.seam + 6.0, end), "zip ends here"));
+                parts.mark(placement(
+                    Point::new(0.0, end),
+                    Point::new(w.seam + 6.0, end),
+                    "zip ends here",
+                ));
             }
             drawn.seams.push(SeamWalk {
                 name: if i == 0 { "centre front" } else { "centre back" },

@@ -91,7 +91,11 @@ impl Parts {
             edges: piece.edges.clone(),
             notches,
             marks: piece.marks.clone(),
-            cuts: piece.cuts.iter().map(|c| (c.layer, c.count, c.mirrored)).collect(),
+            cuts: piece
+                .cuts
+                .iter()
+                .map(|c| (c.layer, c.count, c.mirrored))
+                .collect(),
         }
     }
 
@@ -131,7 +135,11 @@ impl Parts {
             edges,
             notches,
             marks: shape.marks,
-            cuts: piece.cuts.iter().map(|c| (c.layer, c.count, c.mirrored)).collect(),
+            cuts: piece
+                .cuts
+                .iter()
+                .map(|c| (c.layer, c.count, c.mirrored))
+                .collect(),
         }
     }
 
@@ -179,7 +187,12 @@ impl Parts {
     ///
     /// # Errors
     /// [`Refusal::Invalid`] when an end of the line does not lie on the outline.
-    pub(super) fn split(self, line: &Curve, seam: SeamNames, allowance_mm: f64) -> Result<(Parts, Parts), Refusal> {
+    pub(super) fn split(
+        self,
+        line: &Curve,
+        seam: SeamNames,
+        allowance_mm: f64,
+    ) -> Result<(Parts, Parts), Refusal> {
         let lost = |by| Refusal::Invalid {
             piece: seam.walk,
             kind: InvalidKind::Gap,
@@ -192,7 +205,8 @@ impl Parts {
                 .map(|(i, e)| (i, along(&e.curve, p)))
                 .min_by(|a, b| a.1.1.total_cmp(&b.1.1))
         };
-        let (Some((i, (at_i, off_i))), Some((j, (at_j, off_j)))) = (find(line.start()), find(line.end())) else {
+        let (Some((i, (at_i, off_i))), Some((j, (at_j, off_j)))) = (find(line.start()), find(line.end()))
+        else {
             return Err(lost(f64::NAN));
         };
         if i == j || off_i.max(off_j) > ON_EDGE {
@@ -267,7 +281,11 @@ impl Parts {
                     .filter(|n| names.contains(&n.edge))
                     .filter_map(|n| shift(n, is_left))
                     .collect(),
-                marks: self.marks.iter().filter_map(|m| inside_mark(m, &outline)).collect(),
+                marks: self
+                    .marks
+                    .iter()
+                    .filter_map(|m| inside_mark(m, &outline))
+                    .collect(),
                 cuts: self.cuts.clone(),
                 edges,
             };
@@ -354,7 +372,9 @@ pub(super) fn along_lines(
     }
     relink(&mut drawn.seams, &cut, seam.walk);
     for (_, a, b) in &cut {
-        drawn.seams.push(walk_between(seam.walk, (a, seam.edge), (b, seam.edge)));
+        drawn
+            .seams
+            .push(walk_between(seam.walk, (a, seam.edge), (b, seam.edge)));
     }
     Ok(())
 }
@@ -391,7 +411,9 @@ pub(super) fn unfolded_along(
         .filter(|w| w.first.0 == key && w.name != "crotch")
         .filter_map(|w| {
             let names: Vec<&'static str> = w.first.1.iter().map(|n| left_name(n)).collect();
-            let piece = [&a, &b].into_iter().find(|p| names.iter().all(|n| p.edge(n).is_some()))?;
+            let piece = [&a, &b]
+                .into_iter()
+                .find(|p| names.iter().all(|n| p.edge(n).is_some()))?;
             Some(SeamWalk {
                 name: match w.name {
                     "side" => "side, left",
@@ -408,7 +430,9 @@ pub(super) fn unfolded_along(
         .collect();
     relink(&mut drawn.seams, &[(whole, a.clone(), b.clone())], seam.walk);
     drawn.seams.extend(other_sides);
-    drawn.seams.push(walk_between(seam.walk, (&a, seam.edge), (&b, seam.edge)));
+    drawn
+        .seams
+        .push(walk_between(seam.walk, (&a, seam.edge), (&b, seam.edge)));
     Ok(())
 }
 
@@ -452,7 +476,11 @@ fn relink(seams: &mut Vec<SeamWalk>, cut: &[(Piece, Piece, Piece)], by: &'static
             };
             let before: f64 = edges.iter().map(|e| length_of(whole, e)).sum();
             // The crotch is walked from leg to leg, its half pieces being on the fold.
-            let times = if walk.name == "crotch" && whole.on_fold { 2.0 } else { 1.0 };
+            let times = if walk.name == "crotch" && whole.on_fold {
+                2.0
+            } else {
+                1.0
+            };
             let part = |p: &Piece| {
                 let there: Vec<&'static str> =
                     edges.iter().copied().filter(|e| p.edge(e).is_some()).collect();
@@ -474,7 +502,11 @@ fn relink(seams: &mut Vec<SeamWalk>, cut: &[(Piece, Piece, Piece)], by: &'static
                     let off = f.2 - s.2;
                     let eased = (off - walk.sewn_ease_mm).abs() < off.abs();
                     seams.push(SeamWalk {
-                        name: if several && k == 0 { below(walk.name, by) } else { walk.name },
+                        name: if several && k == 0 {
+                            below(walk.name, by)
+                        } else {
+                            walk.name
+                        },
                         first: (f.0, f.1),
                         second: (s.0, s.1),
                         first_mm: f.2,
@@ -485,7 +517,9 @@ fn relink(seams: &mut Vec<SeamWalk>, cut: &[(Piece, Piece, Piece)], by: &'static
             }
             _ => {
                 // Only one of the two was cut, or neither: the seam lies on one part of it.
-                let held = |parts: Vec<(String, Vec<&'static str>, f64)>, was: (String, Vec<&'static str>), mm: f64| {
+                let held = |parts: Vec<(String, Vec<&'static str>, f64)>,
+                            was: (String, Vec<&'static str>),
+                            mm: f64| {
                     match parts.into_iter().find(|p| p.1.len() == was.1.len()) {
                         Some(p) => ((p.0, p.1), p.2),
                         None => (was, mm),
@@ -588,7 +622,9 @@ fn inside_mark(mark: &Mark, outline: &[Point]) -> Option<Mark> {
     };
     match mark {
         Mark::Cross { at, .. } => holds(*at).then(|| mark.clone()),
-        Mark::ArcEnd { at, inward, .. } => point_in_polygon(outline, *at + *inward * 0.5).then(|| mark.clone()),
+        Mark::ArcEnd { at, inward, .. } => {
+            point_in_polygon(outline, *at + *inward * 0.5).then(|| mark.clone())
+        }
         Mark::LevelLine { from, to, text } => {
             let run = Curve::line(*from, *to);
             let kept = clip(&run, &holds)?;
@@ -639,7 +675,9 @@ pub(super) fn square_to_both(from: (&Curve, f64), to: (&Curve, f64)) -> Curve {
     let (p, t) = from.0.at_length(from.1);
     let (q, u) = to.0.at_length(to.1);
     let reach = (q - p).hypot();
-    Curve::cubic(p, p + inward(t) * (0.30 * reach), q + inward(u) * (0.30 * reach), q)
+    // Edges that rise steeply would throw the line across the piece.
+    let (a, b) = ((0.30 * reach).min(70.0), (0.30 * reach).min(90.0));
+    Curve::cubic(p, p + inward(t) * a, q + inward(u) * b, q)
 }
 
 /// Cuts a piece's shell from the second outer cloth.
@@ -710,7 +748,10 @@ pub(super) fn moved(
             if *k != before.key {
                 return 0.0;
             }
-            edges.iter().map(|e| length_of(&after, e) - length_of(&before, e)).sum()
+            edges
+                .iter()
+                .map(|e| length_of(&after, e) - length_of(&before, e))
+                .sum()
         };
         let (first, second) = (change(&walk.first), change(&walk.second));
         walk.first_mm += first;

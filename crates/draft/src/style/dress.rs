@@ -58,7 +58,10 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
         skirt: Some(job.design.skirt.unwrap_or(USUAL)),
         ..job.design.clone()
     };
-    one_piece::on_shoulders(&Job { design: &design, ..*job })
+    one_piece::on_shoulders(&Job {
+        design: &design,
+        ..*job
+    })
 }
 
 #[cfg(test)]
@@ -95,7 +98,10 @@ mod tests {
                 let skirt = suit.pieces.iter().find(|p| p.key == "skirt").unwrap();
                 let walk = suit.seams.iter().find(|s| s.name == "skirt join").unwrap();
                 let radius = |edge: &str| skirt.edge(edge).unwrap().curve.start().to_vec2().hypot();
-                assert!((radius("top") - walk.second_mm / (4.0 * theta)).abs() < 0.01, "{join:?} {kind:?}");
+                assert!(
+                    (radius("top") - walk.second_mm / (4.0 * theta)).abs() < 0.01,
+                    "{join:?} {kind:?}"
+                );
                 let length = skirt.edge("side").unwrap().curve.length();
                 assert!((radius("hem") - radius("top") - length).abs() < 1e-6);
             }

@@ -234,7 +234,10 @@ mod tests {
             ("neck", &block.front.neck),
         ] {
             let c = run.cubics()[0];
-            for (p, q) in [c.p0, c.p1, c.p2, c.p3].iter().zip(recorded[name][0].as_array().unwrap()) {
+            for (p, q) in [c.p0, c.p1, c.p2, c.p3]
+                .iter()
+                .zip(recorded[name][0].as_array().unwrap())
+            {
                 let q = Point::new(q[0].as_f64().unwrap(), q[1].as_f64().unwrap());
                 assert!((*p - q).hypot() < 0.2, "{name}: {p:?} for {q:?}");
             }

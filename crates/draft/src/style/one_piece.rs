@@ -10,8 +10,8 @@ use units::{Finding, Severity};
 use super::straps::StrapEnd;
 use super::torso::Torso;
 use super::{
-    Drawn, Family, Job, Reach, StyleSpec, Widths, closure, cone_edge, cups, lining, princess, shelf_bra, skirt,
-    straps, style_seams,
+    Drawn, Family, Job, Reach, StyleSpec, Widths, closure, cone_edge, cups, lining, princess, shelf_bra,
+    skirt, straps, style_seams,
 };
 use crate::block::{Block, Half, UNDERBUST_WEIGHT};
 use crate::build::{PieceBuilder, arc_end, level_line, mirror_in_line, placement};
@@ -362,13 +362,7 @@ pub(super) fn front(
     b.build(&[(layer, 1, false)], job.cloth)
 }
 
-fn back(
-    job: &Job<'_>,
-    block: &Block,
-    w: Widths,
-    layer: Layer,
-    hold: &Hold,
-) -> Result<Piece, Refusal> {
+fn back(job: &Job<'_>, block: &Block, w: Widths, layer: Layer, hold: &Hold) -> Result<Piece, Refusal> {
     let half = &block.back;
     let (end_use, end_width) = hold.strap_end(w);
     let (key, name) = names(layer, ("back", "Back"), ("back_lining", "Back lining"));
@@ -788,21 +782,66 @@ fn finished(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) {
     let bust_y = l.bust_level(l.underarm_y);
     let above_leg = l.leg_y + 20.0;
     let mut list = vec![
-        ("across_bust", "across the bust, side seam to side seam", across(bust_y), 5.0),
-        ("across_waist", "across the waist, side seam to side seam", across(0.0), 5.0),
-        ("across_above_leg", "across, 2 cm above the leg at the side", across(above_leg), 5.0),
+        (
+            "across_bust",
+            "across the bust, side seam to side seam",
+            across(bust_y),
+            5.0,
+        ),
+        (
+            "across_waist",
+            "across the waist, side seam to side seam",
+            across(0.0),
+            5.0,
+        ),
+        (
+            "across_above_leg",
+            "across, 2 cm above the leg at the side",
+            across(above_leg),
+            5.0,
+        ),
         ("side_seam", "side seam, leg to underarm", k.side.length(), 4.0),
-        ("centre_front", "centre front, neckline to crotch seam", f.fold.length(), 5.0),
-        ("centre_back", "centre back, top to crotch seam", k.fold.length(), 5.0),
-        ("leg_opening", "leg opening, once round", f.leg.length() + k.leg.length(), 8.0),
-        ("crotch_width", "crotch, edge to edge at its seam", 2.0 * f.crotch.length(), 3.0),
-        ("strap_width", "strap, edge to edge at the shoulder", f.shoulder.length(), 3.0),
+        (
+            "centre_front",
+            "centre front, neckline to crotch seam",
+            f.fold.length(),
+            5.0,
+        ),
+        (
+            "centre_back",
+            "centre back, top to crotch seam",
+            k.fold.length(),
+            5.0,
+        ),
+        (
+            "leg_opening",
+            "leg opening, once round",
+            f.leg.length() + k.leg.length(),
+            8.0,
+        ),
+        (
+            "crotch_width",
+            "crotch, edge to edge at its seam",
+            2.0 * f.crotch.length(),
+            3.0,
+        ),
+        (
+            "strap_width",
+            "strap, edge to edge at the shoulder",
+            f.shoulder.length(),
+            3.0,
+        ),
     ];
     if let Some(top) = hold.back_top() {
         list[5].2 = top.end().y - k.crotch.start().y;
         list.push(("neckline", "neckline, strap to strap", 2.0 * f.neck.length(), 8.0));
     } else if !hold.runs_on() {
-        list.push(("neckline", "front neckline, strap to strap", 2.0 * f.neck.length(), 8.0));
+        list.push((
+            "neckline",
+            "front neckline, strap to strap",
+            2.0 * f.neck.length(),
+            8.0,
+        ));
     } else {
         list.push((
             "neckline",
@@ -823,7 +862,12 @@ fn finished(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) {
             .into_iter()
             .next()
     {
-        list.push(("between_princess_seams", "between the princess seams at the waist", 2.0 * right, 4.0));
+        list.push((
+            "between_princess_seams",
+            "between the princess seams at the waist",
+            2.0 * right,
+            4.0,
+        ));
     }
     drawn.finished = list
         .into_iter()

@@ -10,7 +10,7 @@
 use cloth::Layer;
 use units::{Finding, Severity};
 
-use super::cut::{SeamNames, Parts};
+use super::cut::{Parts, SeamNames};
 use super::one_piece::{Hold, around_share, front};
 use super::{Drawn, Job, Widths, cone_edge};
 use crate::block::Block;
@@ -54,10 +54,14 @@ pub(super) fn add(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) 
         return refuse("a shelf bra is for a bust; leave it out");
     }
     if matches!(job.design.lining, LiningCover::Full | LiningCover::Front) {
-        return refuse("the front is lined already; set lining to \"crotch\" or \"none\", or leave the shelf bra out");
+        return refuse(
+            "the front is lined already; set lining to \"crotch\" or \"none\", or leave the shelf bra out",
+        );
     }
     if job.design.closure.is_some_and(|c| c.place == ClosurePlace::Front) {
-        return refuse("a zip in front would be closed off by the bra; put it at the back, or leave the bra out");
+        return refuse(
+            "a zip in front would be closed off by the bra; put it at the back, or leave the bra out",
+        );
     }
     let to_underbust = 55.0 + 0.12 * job.m.cup_difference();
     let y = block.levels.bust_point_y - to_underbust * job.k.y(1.0) - BELOW;
@@ -65,8 +69,15 @@ pub(super) fn add(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) 
     let Some(s) = side.length_to_height(y).filter(|&s| s > CLEAR) else {
         return refuse("the leg is cut so high that the bra would end in it; cut the leg lower");
     };
-    if block.dart.as_ref().is_some_and(|d| s > d.side_low.length() - CLEAR) || s > side.length() - CLEAR {
-        return refuse("the bra would end in the bust dart or the armhole; leave it out, or take the bust point again");
+    if block
+        .dart
+        .as_ref()
+        .is_some_and(|d| s > d.side_low.length() - CLEAR)
+        || s > side.length() - CLEAR
+    {
+        return refuse(
+            "the bra would end in the bust dart or the armhole; leave it out, or take the bust point again",
+        );
     }
     let (from, t) = side.at_length(s);
     let line = cone_edge(from, t, 0.0);
@@ -92,9 +103,16 @@ pub(super) fn add(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) 
         .map(|e| e.name)
         .filter(|n| n.starts_with("side"))
         .collect();
-    let bra_mm: f64 = sides.iter().filter_map(|n| bra.edge(n)).map(|e| e.curve.length()).sum();
+    let bra_mm: f64 = sides
+        .iter()
+        .filter_map(|n| bra.edge(n))
+        .map(|e| e.curve.length())
+        .sum();
     let shell = if block.dart.is_some() {
-        block.dart.as_ref().map_or(0.0, |d| d.side_low.length() + d.side_up.length())
+        block
+            .dart
+            .as_ref()
+            .map_or(0.0, |d| d.side_low.length() + d.side_up.length())
     } else {
         side.length()
     };

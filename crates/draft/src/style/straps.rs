@@ -36,8 +36,16 @@ pub(super) const STRAP_KIND: Parameter = Parameter::choice(
     "how front and back strap meet on the shoulder",
     &[
         Word::new("sewn", "Sewn", "one seam on the shoulder"),
-        Word::new("ring", "Ring", "both ends turned over a ring, their length found by trial"),
-        Word::new("tie", "Tied", "ties sewn to both ends and tied on the shoulder; not for children"),
+        Word::new(
+            "ring",
+            "Ring",
+            "both ends turned over a ring, their length found by trial",
+        ),
+        Word::new(
+            "tie",
+            "Tied",
+            "ties sewn to both ends and tied on the shoulder; not for children",
+        ),
     ],
 );
 pub(super) const RING_SIZE: Parameter = Parameter::length(
@@ -85,7 +93,13 @@ pub(super) fn end_of(job: &Job<'_>) -> Result<Option<StrapEnd>, Refusal> {
             } else {
                 strap + RING_ROOM
             };
-            within("ring_size", size, (strap, 90.0), "mm", "the strap must lie in the ring unfolded")?;
+            within(
+                "ring_size",
+                size,
+                (strap, 90.0),
+                "mm",
+                "the strap must lie in the ring unfolded",
+            )?;
             Ok(Some(StrapEnd::Ring { size }))
         }
         "tie" if job.m.form == BodyForm::Child => Err(Refusal::Combination {
@@ -115,7 +129,12 @@ pub(super) fn shorten(block: &mut Block, end: StrapEnd) {
 ///
 /// # Errors
 /// Any [`Refusal`] of the piece.
-pub(super) fn add_ends(job: &Job<'_>, block: &Block, end: StrapEnd, drawn: &mut Drawn) -> Result<(), Refusal> {
+pub(super) fn add_ends(
+    job: &Job<'_>,
+    block: &Block,
+    end: StrapEnd,
+    drawn: &mut Drawn,
+) -> Result<(), Refusal> {
     match end {
         StrapEnd::Ring { size } => {
             drawn.findings.push(Finding {
@@ -136,8 +155,14 @@ pub(super) fn add_ends(job: &Job<'_>, block: &Block, end: StrapEnd, drawn: &mut 
         StrapEnd::Tie { length } => {
             let w = Widths::shell(job.design);
             let width = block.front.shoulder.length();
-            let piece = strip("tie", "Shoulder tie", 2.0 * width, length * job.k.shrink_lengthwise, w.seam)
-                .build(&[(Layer::Shell, 4, false)], job.cloth)?;
+            let piece = strip(
+                "tie",
+                "Shoulder tie",
+                2.0 * width,
+                length * job.k.shrink_lengthwise,
+                w.seam,
+            )
+            .build(&[(Layer::Shell, 4, false)], job.cloth)?;
             let strap_front = drawn
                 .pieces
                 .iter()
@@ -163,9 +188,12 @@ pub(super) fn add_ends(job: &Job<'_>, block: &Block, end: StrapEnd, drawn: &mut 
                 });
             }
             drawn.pieces.push(piece);
-            drawn
-                .finished
-                .push(FinishedMeasure::new(("tie_length", "each shoulder tie", length, 8.0)));
+            drawn.finished.push(FinishedMeasure::new((
+                "tie_length",
+                "each shoulder tie",
+                length,
+                8.0,
+            )));
             for opening in &mut drawn.openings {
                 if opening.kind == OpeningKind::NecklineRing {
                     opening.opened = Opened::Fully;

@@ -15,13 +15,19 @@ use units::{Finding, Level, Limit, Severity};
 use super::cut::{self, SeamNames, Side, along, square_to_both, with_ends};
 use super::{Drawn, Job, Widths, cone_edge};
 use crate::block::Block;
-use crate::geometry::{Curve, root};
+use crate::geometry::{Curve, root, unit};
 use crate::parameter::{Parameter, Word};
 use crate::piece::OpenKind;
 use crate::refusal::Refusal;
 
 /// A level seam stays this far above the leg and below armhole, neckline or dart, mm (own): room for elastic and allowances.
 const CLEAR: f64 = 25.0;
+/// A level seam passes this far below the end of neckline or back on the fold, mm: the turned edge and a seam (own).
+const UNDER_TOP: f64 = 18.0;
+/// How far it dips for that at the fold, mm (own); more would show.
+const DIP: f64 = 30.0;
+/// A panel is at least this wide at the waist, mm flat (own), and nowhere narrower than the second.
+const PANEL: (f64, f64) = (45.0, 15.0);
 /// A second outer cloth whose stretch is within this share of the shell's is cut as the shell.
 const ALIKE: f64 = 0.15;
 
@@ -41,10 +47,18 @@ pub(super) const BLOCK_LINES: Parameter = Parameter::choice(
     "parts of the suit in a second outer cloth",
     &[
         Word::new("none", "None", "one cloth"),
-        Word::new("side-panels", "Side panels", "from armhole to leg, front and back"),
+        Word::new(
+            "side-panels",
+            "Side panels",
+            "from armhole to leg, front and back",
+        ),
         Word::new("chest-band", "Chest band", "a band round the bust"),
         Word::new("lower", "Lower part", "everything below a level line"),
-        Word::new("diagonal", "Diagonal", "across the front, from one armhole to the other leg"),
+        Word::new(
+            "diagonal",
+            "Diagonal",
+            "across the front, from one armhole to the other leg",
+        ),
     ],
 );
 pub(super) const PANEL_AT: Parameter = Parameter::share(
@@ -63,13 +77,13 @@ pub(super) const BAND_FROM: Parameter = Parameter::share(
     "band_from",
     "Band from",
     "lower edge of a chest band, a share of the way from waist to underarm",
-    (0.10, 0.25, 0.60),
+    (0.10, 0.40, 0.60),
 );
 pub(super) const BAND_TO: Parameter = Parameter::share(
     "band_to",
     "Band to",
     "upper edge of a chest band, a share of the way from waist to underarm",
-    (0.35, 0.60, 0.85),
+    (0.35, 0.80, 0.90),
 );
 pub(super) const BLOCK_LEVEL: Parameter = Parameter::length(
     "block_level",
@@ -207,7 +221,13 @@ fn level(
     seam: SeamNames,
     sides: (Side, Side),
 ) -> Result<(), Refusal> {
-    let lines = level_lines(block, drawn, key, y, ["front", "back", "centre_front", "side_front"])?;
+    let lines = level_lines(
+        block,
+        drawn,
+        key,
+        y,
+        ["front", "back", "centre_front", "side_front"],
+    )?;
     let w = Widths::shell(job.design);
     cut::along_lines(drawn, job.cloth, lines, seam, sides, w.seam)
 }
@@ -220,14 +240,11 @@ fn level_lines(
     y: f64,
     [front, back, centre, side]: [&str; 4],
 ) -> Result<Vec<(String, Curve)>, Refusal> {
-    let refuse = |why| {
-        Err(Refusal::Combination {
-            parameter: key,
-            why,
-        })
-    };
+    let refuse = |why| Err(Refusal::Combination { parameter: key, why });
     let Some(s) = block.front.side.length_to_height(y).filter(|&s| s >= CLEAR) else {
-        return refuse("the leg is cut so high that the seam would run into it; cut the leg lower, or put the seam higher");
+        return refuse(
+            "the leg is cut so high that the seam would run into it; cut the leg lower, or put the seam higher",
+        );
     };
     if block.front.side.length().min(block.back.side.length()) - s < CLEAR {
         return refuse("the seam would run into the armhole; put it lower");
@@ -237,27 +254,18 @@ fn level_lines(
     {
         return refuse("the seam would run into the bust dart; put it lower, or leave it out");
     }
-    let line = |run: &Curve| {
+    let line = |run: &Curve, top: &Curve| {
         let (p, t) = run.at_length(s);
-        cone_edge(p, t, 0.0)
+        level_line(p, t, top)
     };
-    let front_line = line(&block.front.side);
-    let back_line = line(&block.back.side);
-    let tops = [
-        block.front.neck.end().y,
-        drawn
-            .pieces
-            .iter()
-            .find(|p| p.key == back)
-            .and_then(|p| p.edges.iter().find(|e| e.name == "fold"))
-            .map_or(f64::INFINITY, |e| e.curve.start().y),
-    ];
-    if front_line.end().y > tops[0] - CLEAR {
-        return refuse("the neckline ends below the seam; make it shallower, or put the seam lower");
-    }
-    if back_line.end().y > tops[1] - CLEAR {
-        return refuse("the back ends below the seam; make it higher, or put the seam lower");
-    }
+    let Some(front_line) = line(&block.front.side, &block.front.neck) else {
+        return refuse("the seam would run along the neckline; move one of them by 2 cm");
+    };
+    let behind = drawn.pieces.iter().find(|p| p.key == back);
+    let top = behind.and_then(|p| p.edge("neck").or(p.edge("top")));
+    let Some(back_line) = line(&block.back.side, top.map_or(&block.back.neck, |e| &e.curve)) else {
+        return refuse("the seam would run along the back's edge; move one of them by 2 cm");
+    };
     let mut lines = vec![(back.to_owned(), back_line)];
     let piece = |key: &str| drawn.pieces.iter().find(|p| p.key == key);
     match (piece(centre), piece(side)) {
@@ -291,6 +299,34 @@ fn level_lines(
         _ => lines.push((front.to_owned(), front_line)),
     }
     Ok(lines)
+}
+
+/// The level line from a point of the side seam to the fold; where neckline or back lie lower than that, it dips below their end on
+/// the fold, or runs into them.
+fn level_line(p: Point, t: kurbo::Vec2, top: &Curve) -> Option<Curve> {
+    let line = cone_edge(p, t, 0.0);
+    let end = top.end();
+    let below = end.y - line.end().y;
+    if below >= UNDER_TOP {
+        return Some(line);
+    }
+    if below >= UNDER_TOP - DIP {
+        return Some(cone_edge(p, t, below - UNDER_TOP));
+    }
+    // A scoop and a V fall all the way to the fold, so at each height there is one place on them.
+    let off = |s: f64| {
+        let q = line.at_length(s).0;
+        let edge = if q.y <= end.y {
+            0.0
+        } else {
+            top.length_to_height(q.y).map_or(0.0, |at| top.at_length(at).0.x)
+        };
+        q.x - edge
+    };
+    let s = root(off, 0.0, line.length())?;
+    let (kept, cut) = line.split_at(s);
+    // Not a sliver at either end.
+    (kept.length() > CLEAR && cut.length() > CLEAR).then_some(kept)
 }
 
 fn no_dart(block: &Block, is_princess: bool) -> Result<(), Refusal> {
@@ -328,7 +364,21 @@ fn side_panels(job: &Job<'_>, block: &Block, drawn: &mut Drawn, f: f64) -> Resul
         let share = if arm.name == "top" { 0.5 * at_arm } else { at_arm };
         let from = (&arm.curve, share * arm.curve.length());
         let to = (&leg.curve, (1.0 - at_leg) * leg.curve.length());
-        lines.push((key.to_owned(), square_to_both(from, to)));
+        let half = if key == "front" { &block.front } else { &block.back };
+        let line = panel_line(from, to, &half.profile);
+        let (low, high) = (half.side.start().y, half.side.end().y);
+        let narrow = line
+            .flatten(1.0)
+            .iter()
+            .filter(|p| (low..=high).contains(&p.y))
+            .any(|p| half.profile.at(p.y) - p.x < PANEL.1 || p.x < PANEL.1);
+        if narrow {
+            return Err(Refusal::Combination {
+                parameter: "panel_at",
+                why: "the side panel would come to nothing on this body; let it leave the armhole higher, or meet the leg further in",
+            });
+        }
+        lines.push((key.to_owned(), line));
     }
     let w = Widths::shell(job.design);
     let sides = (
@@ -361,6 +411,30 @@ fn side_panels(job: &Job<'_>, block: &Block, drawn: &mut Drawn, f: f64) -> Resul
     Ok(())
 }
 
+/// A panel's line from armhole to leg, held off the side seam where the waist is narrow.
+fn panel_line(from: (&Curve, f64), to: (&Curve, f64), side: &crate::geometry::Profile) -> Curve {
+    let straight = square_to_both(from, to);
+    let (p, q) = (straight.start(), straight.end());
+    let Some(at_waist) = straight.length_to_height(0.0) else {
+        return straight;
+    };
+    let waist = straight.at_length(at_waist).0;
+    let room = side.at(0.0) - PANEL.0;
+    if waist.x <= room || p.y < 40.0 || q.y > -40.0 {
+        return straight;
+    }
+    let waist = Point::new(room, 0.0);
+    let along = unit(q - p);
+    let (a, b) = ((waist - p).hypot(), (q - waist).hypot());
+    let (t, u) = (straight.start_tangent(), straight.end_tangent());
+    Curve::cubic(p, p + t * (0.30 * a), waist - along * (0.38 * a), waist).then(&Curve::cubic(
+        waist,
+        waist + along * (0.38 * b),
+        q - u * (0.30 * b),
+        q,
+    ))
+}
+
 fn chest_band(job: &Job<'_>, block: &Block, drawn: &mut Drawn, f: f64) -> Result<(), Refusal> {
     no_dart(block, has(drawn, "side_front"))?;
     let (from, to) = (job.number(&BAND_FROM)?, job.number(&BAND_TO)?);
@@ -377,7 +451,10 @@ fn chest_band(job: &Job<'_>, block: &Block, drawn: &mut Drawn, f: f64) -> Result
     let low = level_lines(block, drawn, "band_from", from * up, ["front", "back", "", ""])?;
     let high = level_lines(block, drawn, "band_to", to * up, ["front", "back", "", ""])?;
     cut::along_lines(drawn, job.cloth, low, BAND_LOW, (plain, rest), w.seam)?;
-    let high = high.into_iter().map(|(key, line)| (format!("{key}_upper"), line)).collect();
+    let high = high
+        .into_iter()
+        .map(|(key, line)| (format!("{key}_upper"), line))
+        .collect();
     let band = part("band", "band", Some(Layer::Contrast));
     let yoke = part("yoke", "yoke", None);
     cut::along_lines(drawn, job.cloth, high, BAND_UP, (band, yoke), w.seam)?;
@@ -425,7 +502,11 @@ fn told(job: &Job<'_>, drawn: &mut Drawn, f: f64) {
                 .filter(|e| e.role == crate::piece::EdgeUse::Open(kind))
                 .map(|e| e.curve.length())
                 .sum();
-            for edge in drawn.open_edges.iter_mut().filter(|e| e.kind == kind && e.count == 2) {
+            for edge in drawn
+                .open_edges
+                .iter_mut()
+                .filter(|e| e.kind == kind && e.count == 2)
+            {
                 // What lies beside the arc on the same piece keeps its length.
                 let fixed: f64 = match (kind, arc) {
                     (OpenKind::Leg, _) => 80.0,

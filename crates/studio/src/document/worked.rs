@@ -234,11 +234,13 @@ fn apart(worked: &mut Worked, parts: &Parts) -> Vec<Fault> {
     let shell = swatch(Layer::Shell, parts.shell.as_ref());
     let lining = swatch(Layer::Lining, parts.lining.as_ref());
     let mesh = swatch(Layer::Mesh, parts.mesh.as_ref());
+    let contrast = swatch(Layer::Contrast, parts.contrast.as_ref());
     if let Some(shell) = shell {
         let cloths = SuitCloths {
             shell,
             lining,
             mesh,
+            contrast,
             tested_together: parts.tested_together,
         };
         worked.cloth = cloth::plan(&cloths, reach(parts.design.lining_worn())).ok();

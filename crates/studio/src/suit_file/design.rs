@@ -1,4 +1,4 @@
-//! The `[design]`, `[design.skirt]`, `[design.figure]` and `[allowances]` sections: the shape of the suit.
+//! The `[design]`, `[design.skirt]`, `[design.closure]`, `[design.figure]` and `[allowances]` sections: the shape of the suit.
 //!
 //! Only what can be said without the body is checked here: words, types, and the widest range of each number. What the body
 //! forbids (a strap wider than her shoulder) the draft refuses later, and the place kept for each key underlines it then.
@@ -9,14 +9,15 @@ use std::sync::LazyLock;
 
 use cloth::{Fit, OWN_AROUND, OWN_LENGTHWISE, OwnFit};
 use draft::{
-    Allowances, BackDepth, BackShape, BustShaping, Cups, Design, Figure, LegHeight, LiningCover, NeckDepth,
-    NeckShape, ParameterKind, Rise, Seat, Setting, Shared, Skirt, SkirtJoin, SkirtKind, Style,
+    Allowances, BackDepth, BackShape, BustShaping, Closure, ClosureKind, ClosurePlace, Cups, Design,
+    Figure, LegHeight, LiningCover, NeckDepth, NeckShape, ParameterKind, Rise, Seat, Setting, Shared, Skirt,
+    SkirtJoin, SkirtKind, Style,
 };
 use units::Mm;
 
 use super::reader::{LengthRange, NumberRange, Reader, Section, Spot};
 
-pub(crate) const KEYS: [&str; 24] = [
+pub(crate) const KEYS: [&str; 25] = [
     "style",
     "fit",
     "fit_around",
@@ -41,6 +42,7 @@ pub(crate) const KEYS: [&str; 24] = [
     "skirt",
     "growth",
     "figure",
+    "closure",
 ];
 pub(crate) const SKIRT_KEYS: [&str; 4] = ["kind", "join", "cover", "flare"];
 pub(crate) const FIGURE_KEYS: [&str; 6] = [
@@ -51,6 +53,7 @@ pub(crate) const FIGURE_KEYS: [&str; 6] = [
     "bust_height",
     "rise_length",
 ];
+pub(crate) const CLOSURE_KEYS: [&str; 3] = ["kind", "place", "length"];
 pub(crate) const ALLOWANCE_KEYS: [&str; 5] = ["seam", "side_seam", "crotch", "hem", "first_fitting"];
 
 /// Every key the section may have: those all styles share and those of each style.
@@ -130,7 +133,22 @@ pub(crate) const SKIRT_KINDS: [(&str, SkirtKind); 4] = [
         },
     ),
 ];
-pub(crate) const SKIRT_JOINS: [(&str, SkirtJoin); 2] = [("waist", SkirtJoin::Waist), ("hip", SkirtJoin::Hip)];
+pub(crate) const SKIRT_JOINS: [(&str, SkirtJoin); 3] = [
+    ("waist", SkirtJoin::Waist),
+    ("hip", SkirtJoin::Hip),
+    ("underbust", SkirtJoin::Underbust),
+];
+pub(crate) const CLOSURE_KINDS: [(&str, ClosureKind); 4] = [
+    ("zip", ClosureKind::Zip),
+    ("clasp", ClosureKind::Clasp),
+    ("hook", ClosureKind::Hook),
+    ("ring", ClosureKind::Ring),
+];
+pub(crate) const CLOSURE_PLACES: [(&str, ClosurePlace); 3] = [
+    ("back", ClosurePlace::Back),
+    ("front", ClosurePlace::Front),
+    ("neck", ClosurePlace::Neck),
+];
 
 const DEGREE: f64 = std::f64::consts::PI / 180.0;
 /// Middle of the range: a flare that shows and still hangs (own).
@@ -138,6 +156,14 @@ const DEFAULT_FLARE_DEGREES: f64 = 12.0;
 /// How long a skirt hangs below the crotch level when nothing is said (own): it covers the seat when she bends.
 const DEFAULT_COVER: Mm = Mm::new(60.0);
 
+/// How long a zip or a slit is when nothing is said (own): it lets most hips through a high back.
+const DEFAULT_CLOSURE: Mm = Mm::new(180.0);
+
+const CLOSURE_LENGTH: LengthRange = LengthRange {
+    low: Mm::new(40.0),
+    high: Mm::new(700.0),
+    help: "from the neckline down, as sewn; a zip longer than to the waist opens the waist too",
+};
 const NECK_SHARE: NumberRange = NumberRange {
     low: 0.05,
     high: 0.60,
@@ -328,6 +354,7 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
     design.skirt = skirt(reader, &section);
     set(&mut design.growth, reader.length(&section, "growth", GROWTH));
     design.figure = figure(reader, &section);
+    design.closure = closure(reader, &section);
     own(reader, &section, &mut design);
     style_keys(reader, &section, design.style);
     design
@@ -459,6 +486,36 @@ fn figure(reader: &mut Reader<'_>, design: &Section<'_, '_>) -> Figure {
         set(field, reader.length(&section, key, range));
     }
     figure
+}
+
+fn closure(reader: &mut Reader<'_>, design: &Section<'_, '_>) -> Option<Closure> {
+    let section = reader.table(design, "closure", &CLOSURE_KEYS)?;
+    let kind = reader
+        .choice(&section, "kind", &CLOSURE_KINDS)
+        .map(|k| k.value)
+        .unwrap_or_default();
+    let is_at_neck = matches!(kind, ClosureKind::Hook | ClosureKind::Ring);
+    let usual = if is_at_neck {
+        ClosurePlace::Neck
+    } else {
+        ClosurePlace::Back
+    };
+    let place = reader
+        .choice(&section, "place", &CLOSURE_PLACES)
+        .map_or(usual, |p| p.value);
+    let length = reader.length(&section, "length", CLOSURE_LENGTH);
+    if is_at_neck && length.is_some() {
+        reader.conflict(
+            "design.closure.length",
+            "a hook or a ring opens the neck piece altogether; it has no length".into(),
+            "remove length, or write kind = \"zip\" or \"clasp\"",
+        );
+    }
+    Some(Closure {
+        kind,
+        place,
+        length: length.map_or(DEFAULT_CLOSURE, |l| l.value),
+    })
 }
 
 fn allowances(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Allowances {

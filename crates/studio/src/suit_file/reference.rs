@@ -46,7 +46,7 @@ pub fn reference() -> Vec<SectionReference> {
         section("`[wearer.dimensions]`", &dimensions, Vec::new()),
         section("`[wearer.right]`", &wearer::right_keys(), Vec::new()),
         section(
-            "`[shell]`, `[lining]`, `[mesh]`",
+            "`[shell]`, `[lining]`, `[mesh]`, `[contrast]`",
             &swatch::KEYS,
             vec![words_of(&swatch::DIRECTIONS), words_of(&swatch::LAYS)],
         ),
@@ -78,6 +78,11 @@ pub fn reference() -> Vec<SectionReference> {
             "`[design.skirt]`",
             &design::SKIRT_KEYS,
             vec![words_of(&design::SKIRT_KINDS), words_of(&design::SKIRT_JOINS)],
+        ),
+        section(
+            "`[design.closure]`",
+            &design::CLOSURE_KEYS,
+            vec![words_of(&design::CLOSURE_KINDS), words_of(&design::CLOSURE_PLACES)],
         ),
         section("`[design.figure]`", &design::FIGURE_KEYS, Vec::new()),
         section("`[allowances]`", &design::ALLOWANCE_KEYS, Vec::new()),

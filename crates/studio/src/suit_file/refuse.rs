@@ -16,7 +16,7 @@ use super::show::{show_length, trimmed};
 use super::suit::{Parts, SuitFile};
 
 /// Paths a design parameter of the draft may stand under in the file, the likeliest first.
-const ALIASES: [(&str, &[&str]); 11] = [
+const ALIASES: [(&str, &[&str]); 13] = [
     (
         "leg",
         &["design.leg", "design.leg_share", "design.side_seam_length"],
@@ -25,6 +25,8 @@ const ALIASES: [(&str, &[&str]); 11] = [
     ("flare", &["design.skirt.flare"]),
     // The word of the same name is never refused.
     ("seat", &["design.figure.seat"]),
+    ("closure", &["design.closure.kind", "design.closure"]),
+    ("closure_length", &["design.closure.length", "design.closure"]),
     ("seam", &["allowances.seam"]),
     ("side_seam", &["allowances.side_seam", "allowances.first_fitting"]),
     ("crotch", &["allowances.crotch"]),

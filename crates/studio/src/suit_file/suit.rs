@@ -20,7 +20,7 @@ pub const FORMAT: i64 = 1;
 /// Bytes; a full suit file with comments has about 5 000.
 pub const LARGEST_FILE: usize = 1 << 20;
 
-pub(crate) const KEYS: [&str; 13] = [
+pub(crate) const KEYS: [&str; 14] = [
     "format",
     "name",
     "notes",
@@ -29,6 +29,7 @@ pub(crate) const KEYS: [&str; 13] = [
     "shell",
     "lining",
     "mesh",
+    "contrast",
     "tested_together",
     "design",
     "allowances",
@@ -92,6 +93,8 @@ pub struct SuitFile {
     pub lining: Option<ClothEntry>,
     /// Power mesh.
     pub mesh: Option<ClothEntry>,
+    /// A second outer cloth, for blocks.
+    pub contrast: Option<ClothEntry>,
     /// Shell and lining tested together.
     pub tested_together: Option<TogetherTest>,
     /// The design, allowances included.
@@ -215,6 +218,8 @@ pub struct Parts {
     pub lining: Option<ClothEntry>,
     /// Power mesh.
     pub mesh: Option<ClothEntry>,
+    /// A second outer cloth, for blocks.
+    pub contrast: Option<ClothEntry>,
     /// Shell and lining tested together.
     pub tested_together: Option<TogetherTest>,
     /// The design; what did not read well is as usual in it.
@@ -250,6 +255,7 @@ impl Parts {
                     shell,
                     lining: self.lining,
                     mesh: self.mesh,
+                    contrast: self.contrast,
                     tested_together: self.tested_together,
                     design: self.design,
                     elastic,
@@ -289,6 +295,7 @@ fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Parts {
     }
     let lining = swatch::read(reader, top, Layer::Lining);
     let mesh = swatch::read(reader, top, Layer::Mesh);
+    let contrast = swatch::read(reader, top, Layer::Contrast);
     let tested_together = swatch::read_pair(reader, top);
     let mut design = design::read(reader, top);
     let elastic = elastic::read(reader, top);
@@ -315,6 +322,7 @@ fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Parts {
         shell,
         lining,
         mesh,
+        contrast,
         tested_together,
         design,
         elastic,
@@ -471,7 +479,7 @@ impl SuitFile {
 pub(crate) fn section_keys(section: &str) -> &'static [&'static str] {
     match section {
         "wearer" => &wearer::KEYS,
-        "shell" | "lining" | "mesh" => &swatch::KEYS,
+        "shell" | "lining" | "mesh" | "contrast" => &swatch::KEYS,
         "tested_together" => &swatch::PAIR_KEYS,
         "design" => design::keys(),
         "allowances" => &design::ALLOWANCE_KEYS,

@@ -144,8 +144,13 @@ pub fn new_suit_text(new: &NewSuit) -> String {
     line("");
     line("# [design.skirt]");
     line("# kind = \"half-circle\"  # full-circle, half-circle, quarter-circle, flared-panel");
-    line("# join = \"waist\"  # waist, hip");
+    line("# join = \"waist\"  # waist, hip, underbust");
     line("# cover = \"60 mm\"  # how far the hem hangs below the crotch level");
+    line("");
+    line("# [design.closure]");
+    line("# kind = \"zip\"  # zip, clasp; hook, ring on a neck piece");
+    line("# place = \"back\"  # back, front, neck");
+    line("# length = \"18 cm\"  # from the neckline down; past the waist it opens the waist too");
     line("");
     line("# [allowances]");
     line("# first_fitting = true  # 15 mm at the side seams, to let out");
