@@ -474,3 +474,26 @@ fn a_man_has_a_chest() {
     let report = judge(&common::body("man"), &soft, &suit, &ElasticAssumption::default());
     assert_eq!(one(&report, "ladder.share").place, "chest");
 }
+
+/// A slit of length L adds both its sides to the ring: C / (L0 + 2 L) - 1 by hand.
+#[test]
+fn an_open_closure_is_counted_in_the_way_in() {
+    let even = cloth(60.0, 60.0, Load::Hand);
+    let ring = |opened| {
+        let mut suit = with_opening(OpeningKind::NecklineRing, 500.0, 1000.0, 0.3);
+        suit.openings[0].opened = opened;
+        let report = judged(&even, &suit);
+        (report.way_in[0].needed, one(&report, "way_in.neckline").clone())
+    };
+    let (needed, finding) = ring(Opened::Not);
+    assert!((needed - 1.0).abs() < 1e-12);
+    assert_eq!(finding.severity, Severity::Stop);
+    assert!(finding.remedy.contains("closure"), "{finding:?}");
+    // 1000 / (500 + 300) - 1 = 0.25 of 0.60.
+    let (needed, finding) = ring(Opened::By(300.0));
+    assert!((needed - 0.25).abs() < 1e-12);
+    assert_eq!(finding.severity, Severity::Good);
+    assert!(finding.message.contains("closure open"), "{finding:?}");
+    let (needed, finding) = ring(Opened::Fully);
+    assert_eq!((needed, finding.severity), (0.0, Severity::Good));
+}
