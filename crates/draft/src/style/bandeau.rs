@@ -293,10 +293,10 @@ fn place(job: &Job<'_>, shape: &Shape, share: f64, more: f64) -> cups::CupPlace 
 
 fn names(layer: Layer, is_front: bool) -> (&'static str, &'static str) {
     match (layer, is_front) {
-        (Layer::Shell, true) => ("front", "Front"),
+        (Layer::Shell | Layer::Contrast, true) => ("front", "Front"),
         (Layer::Lining, true) => ("front_lining", "Front lining"),
         (Layer::Mesh, true) => ("front_mesh", "Front mesh"),
-        (Layer::Shell, false) => ("back", "Back"),
+        (Layer::Shell | Layer::Contrast, false) => ("back", "Back"),
         (Layer::Lining, false) => ("back_lining", "Back lining"),
         (Layer::Mesh, false) => ("back_mesh", "Back mesh"),
     }

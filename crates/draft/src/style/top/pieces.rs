@@ -42,7 +42,7 @@ impl Of {
     /// Key and name of a part in this layer.
     fn name(self, [shell, lining, mesh]: [(&'static str, &'static str); 3]) -> (&'static str, &'static str) {
         match self.layer {
-            Layer::Shell => shell,
+            Layer::Shell | Layer::Contrast => shell,
             Layer::Lining => lining,
             Layer::Mesh => mesh,
         }
