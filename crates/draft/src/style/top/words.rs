@@ -43,7 +43,7 @@ pub(crate) const BELOW_UNDERBUST: Parameter = Parameter::length(
 
 /// How a top is put on.
 pub(crate) const CLOSURE: Parameter = Parameter::choice(
-    "closure",
+    "back_closure",
     "Closure",
     "how the top is put on",
     &[
