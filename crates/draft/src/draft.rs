@@ -69,6 +69,12 @@ pub fn draft(body: &Body, cloth: &ClothPlan, design: &Design) -> Result<Draft, R
     let Some(right_side) = body.right_side() else {
         return Ok(left);
     };
+    if left.seams.iter().any(|s| s.name == "diagonal") {
+        return Err(Refusal::Combination {
+            parameter: "block_lines",
+            why: "a diagonal front is not drafted for a body that is not alike left and right; choose other blocks",
+        });
+    }
     let mut right = Measures::of(&right_side)?;
     right.centre = left_measures.centre;
     // An estimated bust point moves with a solved front on both sides or on neither.

@@ -5,6 +5,7 @@
 //! **Source.** Skirt geometry as of the swim skirt; a dress over a brief: common practice, no single source.
 
 use body::BodyForm;
+use cloth::Fit;
 use units::Mm;
 
 use super::{Drawn, Family, Job, StyleSpec, one_piece, shelf_bra, straps, style_seams};
@@ -39,6 +40,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         shelf_bra::SHELF_BRA,
     ],
     has_trunk_loop: true,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw,
 };
 

@@ -9,11 +9,12 @@
 //! **Limits.** For women only: ties at the neck are not for children. The pull on the neck is not computed.
 
 use body::BodyForm;
-use cloth::Layer;
+use cloth::{Fit, Layer};
 use kurbo::{Point, Vec2};
 use units::{Finding, Severity};
 
 use super::one_piece::{self, Hold};
+use super::ties::refuse_ties;
 use super::{Drawn, Family, Job, StyleSpec, Widths, closure, cone_edge, shelf_bra, straps, style_seams};
 use crate::block::{Block, FrontTop};
 use crate::build::placement;
@@ -49,6 +50,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         shelf_bra::SHELF_BRA,
     ],
     has_trunk_loop: true,
+    needs_ties: false,
+    usual_fit: Fit::Regular,
     draw,
 };
 
@@ -74,8 +77,9 @@ const BACK_NECK: f64 = 0.35;
 /// # Errors
 /// Any [`Refusal`] of block or pieces, a closure that is no hook or ring at the neck.
 fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
-    if let Some(wanted) = &job.design.closure {
-        closure::check_at_neck(wanted)?;
+    match &job.design.closure {
+        Some(wanted) => closure::check_at_neck(wanted)?,
+        None => refuse_ties(job, "closure")?,
     }
     let mut drawn = Drawn::default();
     let torso = one_piece::torso(job, &mut drawn)?;

@@ -11,7 +11,6 @@
 //! **Source.** Common practice, no single source; the place of attachment is own.
 //! **Limits.** Never sewn. Baste, try on and trim, as for any fixed strap.
 
-use body::BodyForm;
 use cloth::Layer;
 use kurbo::{Point, Vec2};
 use units::{Finding, Severity};
@@ -83,7 +82,7 @@ impl StrapEnd {
 /// What the design's straps end in; `None` for sewn ones.
 ///
 /// # Errors
-/// [`Refusal::Combination`] for ties on a child, [`Refusal::Parameter`] for a ring narrower than the strap.
+/// [`Refusal::Combination`] for ties on a child to 14, [`Refusal::Parameter`] for a ring narrower than the strap.
 pub(super) fn end_of(job: &Job<'_>) -> Result<Option<StrapEnd>, Refusal> {
     match job.word(&STRAP_KIND)? {
         "ring" => {
@@ -102,13 +101,12 @@ pub(super) fn end_of(job: &Job<'_>) -> Result<Option<StrapEnd>, Refusal> {
             )?;
             Ok(Some(StrapEnd::Ring { size }))
         }
-        "tie" if job.m.form == BodyForm::Child => Err(Refusal::Combination {
-            parameter: "strap_kind",
-            why: "no ties at neck, shoulder or back for a child to 14; set it to \"sewn\"",
-        }),
-        "tie" => Ok(Some(StrapEnd::Tie {
-            length: job.number(&TIE_LENGTH)?,
-        })),
+        "tie" => {
+            super::ties::refuse_ties(job, "strap_kind")?;
+            Ok(Some(StrapEnd::Tie {
+                length: job.number(&TIE_LENGTH)?,
+            }))
+        }
         _ => Ok(None),
     }
 }
