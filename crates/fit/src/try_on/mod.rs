@@ -9,7 +9,7 @@
 
 mod remedies;
 
-use cloth::Fit;
+use cloth::{Fit, OwnFit};
 use draft::{BackShape, BustShaping, Cups, Design, Draft, LiningCover, Seat, Shared};
 use serde::Serialize;
 
@@ -198,30 +198,27 @@ pub fn about(complaint: Complaint, design: &Design, draft: &Draft, fit: &FitRepo
     remedies(complaint, design, draft, fit)
 }
 
-/// The fit after side seams were pinned in at a fitting by so many mm each (out where negative), so that the next draft is as
-/// wide as the pinned suit at its widest level: share of the stretch used around by that, or `None` where the pins take the suit
-/// past what can be drafted.
+/// The fit after the side seams were pinned in at a fitting by so many mm each (let out where negative), so that the next draft
+/// is as wide as the pinned suit at its widest level. `None` where that cannot be drafted, or the suit has no level it is
+/// stretched at.
 ///
-/// `stretch_around` is the cloths' together, ratio.
-pub fn fit_as_pinned(fit: Fit, draft: &Draft, stretch_around: f64, pinned_each_mm: f64) -> Option<Fit> {
+/// The worn stretch of a level grows in proportion to the share of the cloth's stretch used around; a pin that takes t in takes it
+/// off front and back, at both sides.
+pub fn fit_as_pinned(fit: Fit, draft: &Draft, pinned_each_mm: f64) -> Option<Fit> {
     let widest = draft
         .levels
         .iter()
         .filter(|l| l.pattern_mm > 0.0)
         .max_by(|a, b| a.pattern_mm.total_cmp(&b.pattern_mm))?;
-    // Two side seams, front and back of each: a pin that takes t in takes two t off the girth there.
     let girth = widest.pattern_mm - 4.0 * pinned_each_mm;
-    if girth <= 0.0 || stretch_around <= 0.0 {
+    if girth <= 0.0 {
         return None;
     }
-    let (before, after) = (
-        widest.body_mm / widest.pattern_mm - 1.0,
-        widest.body_mm / girth - 1.0,
-    );
-    if before.abs() < 1e-6 {
+    let worn = |girth: f64| widest.body_mm / girth - 1.0;
+    let before = worn(widest.pattern_mm);
+    if before < 1e-3 {
         return None;
     }
-    // The worn stretch of a level grows in proportion to the share of the stretch used around.
-    let around = fit.around() * after / before;
-    cloth::OwnFit::new(around, fit.lengthwise()).ok().map(Fit::Own)
+    let around = fit.around() * worn(girth) / before;
+    OwnFit::new(around, fit.lengthwise()).ok().map(Fit::Own)
 }

@@ -4,7 +4,7 @@ use cloth::Fit;
 use draft::{BackShape, BustShaping, Cups, Design, Draft, LiningCover, OpeningKind, Seat, Shared};
 use units::{Level, Severity};
 
-use super::{Change, Complaint, Remedy};
+use super::{Change, Complaint, Remedy, fit_as_pinned};
 use crate::FitReport;
 
 /// The remedies that this design, draft and judgement leave.
@@ -122,6 +122,13 @@ impl List<'_> {
                 why,
                 Change::Fit(fit),
             );
+        }
+    }
+
+    /// The fit of a suit whose side seams were pinned so.
+    fn pinned(&mut self, mm: f64, says: String, why: &str) {
+        if let Some(fit) = fit_as_pinned(self.suit.design.fit, self.suit.draft, mm) {
+            self.change(says, why, Change::Fit(fit));
         }
     }
 
@@ -320,10 +327,13 @@ fn too_tight(list: &mut List<'_>) {
         None => "less of the cloth's stretch is used".to_owned(),
     };
     list.looser(why);
-    list.by_hand(
-        "Let the side seams out at the fitting and enter how much",
-        "wide side seams of a first fitting are there for it",
-    );
+    for mm in [5.0, 10.0] {
+        list.pinned(
+            -mm,
+            format!("Side seams let out {mm:.0} mm each at the fitting"),
+            "the next draft is as wide as the suit that was let out",
+        );
+    }
     list.by_hand(
         "Test the cloth again, both ways, the layers together",
         "a lining that was not tested with the shell is the usual cause",
@@ -332,10 +342,13 @@ fn too_tight(list: &mut List<'_>) {
 
 fn too_loose(list: &mut List<'_>) {
     list.firmer("more of the cloth's stretch is used");
-    list.by_hand(
-        "Pin the side seams in at the fitting and enter how much",
-        "the next draft is then as wide as the pinned suit",
-    );
+    for mm in [5.0, 10.0] {
+        list.pinned(
+            mm,
+            format!("Side seams pinned in {mm:.0} mm each at the fitting"),
+            "the next draft is as wide as the pinned suit",
+        );
+    }
     list.change(
         "Wide side seams once more",
         "so that the next fitting can go both ways",
