@@ -17,7 +17,7 @@ mod common;
 
 use std::fmt::Write as _;
 
-use body::BodyForm;
+use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
 use draft::{
     BackShape, BustShaping, Closure, ClosureKind, ClosurePlace, Cups, Design, Draft, EdgeUse, LegHeight,
     LiningCover, Mark, NeckShape, ParameterKind, Piece, Setting, Skirt, SkirtJoin, SkirtKind, Style, draft,
@@ -26,9 +26,9 @@ use kurbo::Point;
 use units::Mm;
 
 /// Units of the picture per mm of cloth.
-const SCALE: f64 = 0.34;
+const SCALE: f64 = 0.36;
 const GAP: f64 = 26.0;
-const WIDTH: f64 = 1500.0;
+const WIDTH: f64 = 1000.0;
 
 struct Asked {
     out: String,
@@ -87,8 +87,8 @@ fn main() {
                 for (key, value) in &asked.set {
                     set(&mut design, key, value);
                 }
-                sheet.heading(&format!("{name}, {cloth_name} cloth"));
-                match draft(&common::body(name), &cloth, &design) {
+                sheet.heading(&format!("{}, {cloth_name} cloth", called(name)));
+                match draft(&body(name), &cloth, &design) {
                     Ok(suit) => sheet.suit(&suit),
                     Err(refusal) => sheet.heading(&format!("refused: {refusal}")),
                 }
@@ -102,8 +102,8 @@ fn main() {
 
 fn usual_bodies(style: Style) -> Vec<String> {
     let list: &[&str] = match style.spec().wearers {
-        [BodyForm::Man, ..] => &["man"],
-        [BodyForm::Child, ..] => &["child8"],
+        [BodyForm::Man, ..] => &["man 0.92 0.96", "man", "man 1.14 1.02"],
+        [BodyForm::Child, ..] => &["child8 0.88 0.82", "child8", "child8 1.16 1.18"],
         _ => &["petite", "average", "plus"],
     };
     list.iter().map(|&b| b.to_owned()).collect()
@@ -178,6 +178,43 @@ fn set(design: &mut Design, key: &str, value: &str) {
         ParameterKind::Switch { .. } => Setting::Yes(value == "true"),
     };
     design.own.set(parameter, setting);
+}
+
+/// A body of the file; with two numbers behind its name, that body with its girths and its lengths times these.
+fn body(name: &str) -> Body {
+    let mut words = name.split(' ');
+    let known = common::body(words.next().unwrap());
+    let mut factor = || words.next().map_or(1.0, |n| n.parse::<f64>().expect("a number"));
+    let (around, along) = (factor(), factor());
+    if (around, along) == (1.0, 1.0) {
+        return known;
+    }
+    let mut taken = Dimensions::default();
+    for dimension in Dimension::ALL.into_iter().filter(|d| known.is_taken(*d)) {
+        let is_around = dimension.key().ends_with("_girth") || dimension == Dimension::BustPointDistance;
+        let mm = known.mm(dimension).unwrap() * if is_around { around } else { along };
+        taken.set(dimension, Mm::new(mm));
+    }
+    let wearer = Wearer {
+        name: name.into(),
+        form: known.form,
+        age_years: None,
+        mass_kg: None,
+        waist_level: WaistLevel::Natural,
+        front_taken: FrontTaken::OverBustPoint,
+        trust: None,
+        taken,
+    };
+    complete(&wearer).unwrap_or_else(|e| panic!("{name}: {e:?}")).0
+}
+
+/// How a body is called on the sheet.
+fn called(name: &str) -> String {
+    let words: Vec<&str> = name.split(' ').collect();
+    match words[..] {
+        [one, around, along] => format!("{one}, girths x {around}, lengths x {along}"),
+        _ => name.to_owned(),
+    }
 }
 
 #[derive(Default)]
