@@ -3,6 +3,7 @@
  */
 import type { VNode } from "preact";
 import { BenchPage } from "./bench/page.js";
+import { drawerRoutes } from "./drawer/routes.js";
 import { OrderPage } from "./order/page.js";
 import { ProjectorPage } from "./projector/page.js";
 import { registerRoutes } from "./register/routes.js";
@@ -16,6 +17,7 @@ export interface Route {
 /** First that fits wins. */
 export const routes: readonly Route[] = [
   ...registerRoutes,
+  ...drawerRoutes,
   { pattern: "/suits/:suit", page: ({ suit }) => <OrderPage suit={suit ?? ""} /> },
   { pattern: "/suits/:suit/bench", page: ({ suit }) => <BenchPage suit={suit ?? ""} /> },
   { pattern: "/suits/:suit/projector", page: ({ suit }) => <ProjectorPage suit={suit ?? ""} /> },

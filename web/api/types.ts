@@ -1651,6 +1651,10 @@ try_ons: Array<TryOnEntry>,
  */
 corrections: Array<CorrectionView>, 
 /**
+ * What she may say, in the trade's words, with what to change for each.
+ */
+complaints: Array<ComplaintView>, 
+/**
  * Whether photos may be kept: not for a wearer under 18.
  */
 photos_allowed: boolean, 
@@ -1663,9 +1667,13 @@ carer: string,
  */
 how: string, 
 /**
- * Front and back of kept versions and the one in work, over one another.
+ * Pieces of kept versions and the one in work, over one another.
  */
-overlay: Array<OverlayView>, };
+overlay: Array<OverlayView>, 
+/**
+ * What measures otherwise on the finished suit than on the version kept last.
+ */
+differences: Array<DifferenceView>, };
 
 /**
  * A version that was cut.
@@ -1716,6 +1724,57 @@ did: Array<string>,
  * Photos: ids.
  */
 photos: Array<string>, };
+
+/**
+ * One thing she may say.
+ */
+export type ComplaintView = { 
+/**
+ * In her words: `Rides up at the back`.
+ */
+says: string, 
+/**
+ * What to do about it, the likeliest first.
+ */
+remedies: Array<RemedyView>, };
+
+/**
+ * A measure of the finished suit that is another than before.
+ */
+export type DifferenceView = { 
+/**
+ * What is measured: `side seam, leg to underarm`.
+ */
+name: string, 
+/**
+ * On the version kept last.
+ */
+was: Quantity, 
+/**
+ * On the one in work.
+ */
+now: Quantity, 
+/**
+ * The difference in words: `8 mm longer`.
+ */
+by: string, };
+
+/**
+ * One thing to do.
+ */
+export type RemedyView = { 
+/**
+ * What: `Straps 8 mm wider`.
+ */
+says: string, 
+/**
+ * Why, in a sentence.
+ */
+why: string, 
+/**
+ * The edit; empty for what is done by hand on the suit that is there.
+ */
+changes: Array<Set>, };
 
 /**
  * A draft parameter that a try-on may correct.
@@ -1941,6 +2000,618 @@ says: string,
  * Words a search finds it by, lower case.
  */
 words: string, };
+
+/**
+ * One thing of the drawer as its page asks for it.
+ */
+export type DrawerView = { 
+/**
+ * The document with the revision shown.
+ */
+item: Stamp, 
+/**
+ * What she calls it.
+ */
+name: string, 
+/**
+ * `suit` or `pattern`.
+ */
+of: string, 
+/**
+ * Her unit.
+ */
+units: string, 
+/**
+ * What "Back one" would undo.
+ */
+back: string | null, 
+/**
+ * What "Forward" would do again.
+ */
+forward: string | null, 
+/**
+ * What it is and whom it is for.
+ */
+what: Head, 
+/**
+ * Words to choose: shapes of a suit, how a pattern was measured and how tight it is to be.
+ */
+choices: Array<Choice>, 
+/**
+ * Wearers there are.
+ */
+wearers: Array<Named>, 
+/**
+ * Whom it fits, or is to fit.
+ */
+wearer: string | null, 
+/**
+ * The measures.
+ */
+measuring: Head, 
+/**
+ * All measures, in the order they are best taken.
+ */
+measures: Array<DrawerMeasure>, 
+/**
+ * Key of the one to take now; none when all that is asked for is there.
+ */
+now: string | null, 
+/**
+ * What lies on the table.
+ */
+sides: Array<DrawnSide>, 
+/**
+ * Where the tape goes for each measure.
+ */
+tapes: Array<DrawerTape>, 
+/**
+ * The cloths.
+ */
+cloth: Head, 
+/**
+ * Cloths there are.
+ */
+cloths: Array<Named>, 
+/**
+ * Cloth of the suit as it is; none for a pattern.
+ */
+old: DrawerCloth | null, 
+/**
+ * Cloth of what is to be sewn.
+ */
+new: DrawerCloth, 
+/**
+ * Other sizes of the envelope; empty for a suit.
+ */
+sizes: Array<DrawerSize>, 
+/**
+ * The stretch the envelope asks, as typed.
+ */
+stretch_asked: string, 
+/**
+ * The size the measures were taken on, as typed.
+ */
+size: string, 
+/**
+ * What still keeps the result from being worked out, a sentence each.
+ */
+waits_for: Array<string>, };
+
+/**
+ * One measure of a suit or pattern.
+ */
+export type DrawerMeasure = { 
+/**
+ * Key: `across_waist`.
+ */
+key: string, 
+/**
+ * Where it is kept in the document.
+ */
+path: string, 
+/**
+ * Name in a sentence.
+ */
+name: string, 
+/**
+ * How the tape is laid.
+ */
+how: string, 
+/**
+ * Whether it is asked for; the others sharpen the answer.
+ */
+is_asked: boolean, 
+/**
+ * As she typed it; empty when it is not taken.
+ */
+typed: string, 
+/**
+ * The same read; none when it is not taken or cannot be read.
+ */
+quantity: Quantity | null, 
+/**
+ * What is wrong with it.
+ */
+problem: Note | null, };
+
+/**
+ * A cloth of the drawer: a swatch of the workroom, or a stretch typed by hand.
+ */
+export type DrawerCloth = { 
+/**
+ * Where it is kept in the document: `old`, `new`.
+ */
+path: string, 
+/**
+ * `swatch` or `typed`.
+ */
+from: string, 
+/**
+ * Id of the swatch.
+ */
+swatch: string | null, 
+/**
+ * Stretch around as typed.
+ */
+around: string, 
+/**
+ * Stretch lengthwise as typed.
+ */
+lengthwise: string, 
+/**
+ * What is known of it, in a sentence.
+ */
+says: string, 
+/**
+ * What is missing or wrong with it.
+ */
+notes: Array<Note>, };
+
+/**
+ * Another size of the envelope.
+ */
+export type DrawerSize = { 
+/**
+ * Its key in the document.
+ */
+key: string, 
+/**
+ * What the envelope calls it.
+ */
+name: string, 
+/**
+ * Its widths.
+ */
+measures: Array<DrawerMeasure>, };
+
+/**
+ * Where the tape goes.
+ */
+export type DrawerTape = { 
+/**
+ * Key of the measure.
+ */
+measure: string, 
+/**
+ * Key of the side it lies on.
+ */
+side: string, 
+/**
+ * SVG path of the tape.
+ */
+path: string, 
+/**
+ * Where it goes on behind.
+ */
+behind: string, 
+/**
+ * A level it is read at, dotted.
+ */
+level: string, };
+
+/**
+ * One thing drawn: the front of a suit, half a back.
+ */
+export type DrawnSide = { 
+/**
+ * `front`, `back`.
+ */
+key: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * The box of all of it.
+ */
+frame: Frame, 
+/**
+ * What shows behind it.
+ */
+behind: string | null, 
+/**
+ * Its outline, filled as paper.
+ */
+paper: string, 
+/**
+ * Lines on it.
+ */
+lines: Array<DrawnPath>, 
+/**
+ * Words on it.
+ */
+words: Array<DrawnWords>, };
+
+/**
+ * A line of a drawing.
+ */
+export type DrawnPath = { 
+/**
+ * `cut`, `seam`, `fold`, `level`, `measured`, `doubtful`, `next`, `change`, `slash`.
+ */
+kind: string, 
+/**
+ * SVG path.
+ */
+path: string, };
+
+/**
+ * Words of a drawing.
+ */
+export type DrawnWords = { 
+/**
+ * Where.
+ */
+at: Spot, 
+/**
+ * `start`, `middle` or `end`: what of them stands there.
+ */
+anchor: string, 
+/**
+ * The words.
+ */
+says: string, 
+/**
+ * As of the line they belong to.
+ */
+kind: string, };
+
+/**
+ * A copied suit, or why there is none.
+ */
+export type CopyView = { 
+/**
+ * State, summary, notes.
+ */
+head: Head, 
+/**
+ * The suit that was found; none when it could not be.
+ */
+copy: CopiedSuit | null, };
+
+/**
+ * A suit found from its flat measures.
+ */
+export type CopiedSuit = { 
+/**
+ * The suit that was found in ink, what was measured on it as bars, the new one in dots.
+ */
+sides: Array<DrawnSide>, 
+/**
+ * Name of the old cloth.
+ */
+old_cloth: string, 
+/**
+ * Name of the new cloth.
+ */
+new_cloth: string, 
+/**
+ * Shares of the stretch used, around and lengthwise.
+ */
+shares: Array<FoundLine>, 
+/**
+ * Worn stretch by place, in both cloths.
+ */
+ease: Array<EaseLine>, 
+/**
+ * What was found of the design.
+ */
+found: Array<FoundLine>, 
+/**
+ * How each measure is met.
+ */
+measures: Array<MetLine>, 
+/**
+ * Measures that contradict the others, the likeliest first; empty when all agree.
+ */
+suspects: Array<SuspectLine>, 
+/**
+ * Measures no other checks.
+ */
+unchecked: Array<string>, 
+/**
+ * Whether the suit can be made of it: nothing contradicts.
+ */
+can_make: boolean, };
+
+/**
+ * One thing that was found, and why.
+ */
+export type FoundLine = { 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * Value.
+ */
+value: Quantity, 
+/**
+ * How sure it is: `give or take 2 mm`.
+ */
+sure: string, 
+/**
+ * Why.
+ */
+why: Why, };
+
+/**
+ * Worn stretch at a place in both cloths.
+ */
+export type EaseLine = { 
+/**
+ * Place: `waist`, `lengthwise`.
+ */
+place: string, 
+/**
+ * In the old cloth.
+ */
+old: Quantity, 
+/**
+ * In the new one.
+ */
+new: Quantity, 
+/**
+ * Why it is not the plain proportion; empty when it is.
+ */
+says: string, 
+/**
+ * Why.
+ */
+why: Why, };
+
+/**
+ * How a measure is met.
+ */
+export type MetLine = { 
+/**
+ * Key of the measure.
+ */
+key: string, 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * As measured.
+ */
+taken: Quantity, 
+/**
+ * On the suit that was found.
+ */
+found: Quantity, 
+/**
+ * The difference, signed.
+ */
+off: Quantity, 
+/**
+ * Where the bar of the chart ends: -1 to 1, ±1 at four times what the reading varies by.
+ */
+bar: number, 
+/**
+ * How it stands: `good`, `doubtful`, `left_out`, `unchecked`.
+ */
+stands: string, 
+/**
+ * In words.
+ */
+says: string, 
+/**
+ * Why.
+ */
+why: Why, };
+
+/**
+ * A measure that may be wrong.
+ */
+export type SuspectLine = { 
+/**
+ * Key of the measure.
+ */
+key: string, 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * As measured.
+ */
+taken: Quantity, 
+/**
+ * What the others ask of it.
+ */
+needs: Quantity, 
+/**
+ * `Measure the waist again: it would need 31.0 cm.`
+ */
+says: string, 
+/**
+ * How it is taken.
+ */
+how: string, 
+/**
+ * Whether it was left out of the copy.
+ */
+is_left_out: boolean, };
+
+/**
+ * A change sheet, or why there is none.
+ */
+export type SheetView = { 
+/**
+ * State, summary, notes.
+ */
+head: Head, 
+/**
+ * The sheet; none when it could not be made.
+ */
+sheet: ChangeSheetView | null, };
+
+/**
+ * How a bought pattern is changed.
+ */
+export type ChangeSheetView = { 
+/**
+ * `adapt`, `another_size`, `redraft`.
+ */
+verdict: string, 
+/**
+ * The verdict in a sentence.
+ */
+says: string, 
+/**
+ * What to do about it; empty when there is nothing.
+ */
+next: string, 
+/**
+ * Name and size of the pattern.
+ */
+pattern: string, 
+/**
+ * Whom it is for.
+ */
+wearer: string, 
+/**
+ * Of what.
+ */
+cloth: string, 
+/**
+ * Half front and half back with the lines of change.
+ */
+sides: Array<DrawnSide>, 
+/**
+ * Changes of width.
+ */
+widths: Array<ChangeLine>, 
+/**
+ * Changes of length.
+ */
+lengths: Array<ChangeLine>, 
+/**
+ * Torso loop, front waist length, crotch length: paper against body.
+ */
+needs: Array<ChangeLine>, 
+/**
+ * What each other size would need.
+ */
+sizes: Array<SizeLine>, 
+/**
+ * What the cloth's stretch means for it.
+ */
+stretch: StretchLine | null, 
+/**
+ * What to true afterwards, in order.
+ */
+truing: Array<TrueLine>, };
+
+/**
+ * One change of the paper.
+ */
+export type ChangeLine = { 
+/**
+ * Level or line: `bust`, `L2`.
+ */
+name: string, 
+/**
+ * Where it is made, in words.
+ */
+place: string, 
+/**
+ * On the paper, if it was measured.
+ */
+paper: Quantity | null, 
+/**
+ * As it should be.
+ */
+wanted: Quantity | null, 
+/**
+ * The change, signed: of a quarter, or of the front on a line.
+ */
+change: Quantity, 
+/**
+ * On the back, where it differs in kind: the back's change on a line.
+ */
+back: Quantity | null, 
+/**
+ * Whether it is more than an adaptation.
+ */
+is_over: boolean, 
+/**
+ * Why.
+ */
+why: Why, };
+
+/**
+ * What another size would need.
+ */
+export type SizeLine = { 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * `bust +2 mm, waist -1 mm`: each quarter.
+ */
+says: string, 
+/**
+ * Whether every change is small enough.
+ */
+is_within: boolean, };
+
+/**
+ * The envelope's stretch against the cloth's.
+ */
+export type StretchLine = { 
+/**
+ * What the envelope asks.
+ */
+asked: Quantity, 
+/**
+ * What the cloth has around.
+ */
+cloth: Quantity, 
+/**
+ * What that means, in a sentence.
+ */
+says: string, 
+/**
+ * Each level of the unchanged paper: `bust: 24 % worn, 28 % of what the cloth has`.
+ */
+levels: Array<string>, };
+
+/**
+ * One thing to true.
+ */
+export type TrueLine = { 
+/**
+ * Where.
+ */
+place: string, 
+/**
+ * What to do.
+ */
+what: string, };
 
 /**
  * The answer to "why?".

@@ -4,7 +4,7 @@ import type { Route } from "../routes.js";
 import { ClassesPage } from "./classes.js";
 import { ClothPage, ElasticPage } from "./cloth.js";
 import { PairPage } from "./pairing.js";
-import { DrawerPage, SamplesPage } from "./shelves.js";
+import { SamplesPage } from "./shelves.js";
 import { WearerPage } from "./wearer.js";
 import { WorkroomPage } from "./workroom.js";
 
@@ -15,7 +15,6 @@ export const registerRoutes: readonly Route[] = [
   { pattern: "/cloths/:id", page: ({ id = "" }) => <ClothPage key={id} id={id} /> },
   { pattern: "/elastics/:id", page: ({ id = "" }) => <ElasticPage key={id} id={id} /> },
   { pattern: "/samples", page: () => <SamplesPage /> },
-  { pattern: "/drawer", page: () => <DrawerPage /> },
   { pattern: "/workroom", page: () => <WorkroomPage /> },
   { pattern: "/classes", page: () => <ClassesPage /> },
   { pattern: "/pair", page: () => <PairPage /> },

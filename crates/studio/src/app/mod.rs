@@ -4,6 +4,7 @@
 //! socket.
 
 mod adding;
+mod drawer;
 mod edit;
 mod example;
 mod forms;
@@ -61,6 +62,7 @@ pub struct App {
     made: Mutex<BTreeMap<String, u64>>,
     page_maps: Mutex<BTreeMap<String, crate::view::PageMap>>,
     forms: forms::Forms,
+    copies: drawer::Copies,
     clock: store::Clock,
 }
 
@@ -79,6 +81,7 @@ impl App {
             made: Mutex::new(BTreeMap::new()),
             page_maps: Mutex::new(BTreeMap::new()),
             forms: forms::Forms::default(),
+            copies: drawer::Copies::default(),
             clock,
         })
     }

@@ -210,6 +210,7 @@ impl App {
         locked(&self.made).clear();
         locked(&self.page_maps).clear();
         self.forms.forget();
+        self.copies.forget();
     }
 }
 

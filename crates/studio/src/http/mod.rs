@@ -5,6 +5,7 @@
 
 mod archive;
 mod documents;
+mod drawer;
 mod edits;
 mod events;
 mod files;
@@ -73,6 +74,12 @@ fn api() -> OpenApiRouter<Arc<App>> {
         .routes(routes!(documents::make, documents::list))
         .routes(routes!(documents::read, documents::delete))
         .routes(routes!(documents::restore))
+        .routes(routes!(drawer::read))
+        .routes(routes!(drawer::copy))
+        .routes(routes!(drawer::sheet))
+        .routes(routes!(drawer::make))
+        .routes(routes!(drawer::back))
+        .routes(routes!(drawer::forward))
         .routes(routes!(wearers::form))
         .routes(routes!(wearers::goes_along))
         .routes(routes!(wearers::read, wearers::erase))

@@ -5,6 +5,7 @@
 mod build;
 mod cloth;
 mod common;
+mod drawer;
 #[cfg(test)]
 pub(crate) mod examples;
 mod form;
@@ -28,6 +29,11 @@ pub use cloth::{ClothView, ElasticView, LayerView, LookView, PullView, SwatchVie
 pub use common::{
     Choice, ChoiceOption, Field, Frame, Head, Named, Note, Proposal, Quantity, Set, Spot, State,
 };
+pub use drawer::{
+    ChangeLine, ChangeSheetView, CopiedSuit, CopyView, DrawerAround, DrawerCloth, DrawerMeasure, DrawerPapers, DrawerSize,
+    DrawerTape, DrawerView, DrawnPath, DrawnSide, DrawnWords, EaseLine, FoundLine, LINKS as DRAWER_LINKS, MetLine,
+    SheetView, SizeLine, StretchLine, SuspectLine, TrueLine, copy_view, drawer_view, sheet_view, suit_of_drawer,
+};
 pub use form::form_view;
 pub use home::{ClothCard, HomeView, ShelfLine, Shelves, Silhouette, SilhouettePart, SuitCard, home};
 pub use lay::{CutView, LaidCloth, LayView};
@@ -41,7 +47,10 @@ pub use shape::{
 };
 pub(crate) use shape::{at_path, usual_of, words_of};
 pub(crate) use told::{list as told_list, sentence};
-pub use try_on::{CorrectionView, OverlayLine, OverlayView, TryOnEntry, TryOnView, VersionView};
+pub use try_on::{
+    ComplaintView, CorrectionView, DifferenceView, OverlayLine, OverlayView, RemedyView, TryOnEntry,
+    TryOnView, VersionView,
+};
 pub use typescript::typescript;
 pub use wear::{RailView, RungView, UseView, WayInView, WearView, wear_view};
 pub(crate) use wearer::alone;
