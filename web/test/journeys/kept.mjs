@@ -234,8 +234,8 @@ test("a try-on note begun and not kept is still there after a reload", () =>
   journey(browser, {}, async ({ studio, page }) => {
     await go(page, `${studio.url}/suits/${SUIT}#try-on`);
     await page.getByRole("button", { name: "Write a try-on note" }).click();
-    await page.getByLabel("What she said, a line for each thing").fill("The back stands away.");
+    await page.getByLabel("In her own words, a line for each thing").fill("The back stands away.");
     await page.reload();
     await drawn(page);
-    assert.equal(await page.getByLabel("What she said, a line for each thing").inputValue(), "The back stands away.");
+    assert.equal(await page.getByLabel("In her own words, a line for each thing").inputValue(), "The back stands away.");
   }));

@@ -64,7 +64,7 @@ test("a try-on note becomes version 2, and the overlay shows two lines", () =>
     await tryOn.getByRole("button", { name: "Make version 2" }).click();
     await page.getByText("No. 18, version 2").waitFor();
     await tryOn.getByRole("button", { name: "Write a try-on note" }).click();
-    await tryOn.getByLabel("What she said, a line for each thing").fill("Straps slip.\nLegs are fine.");
+    await tryOn.getByLabel("In her own words, a line for each thing").fill("Straps slip.\nLegs are fine.");
     await tryOn.getByLabel("Carer who was there").fill("Her father");
     const strap = tryOn.getByRole("radiogroup", { name: /^Strap/ }).first();
     await strap.getByRole("radio").nth(1).click();

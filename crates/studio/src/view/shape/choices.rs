@@ -221,7 +221,10 @@ pub(super) fn choices(suit: &Paper, parts: Option<&Parts>) -> Vec<Choice> {
     let Some(parts) = parts else {
         return Vec::new();
     };
-    let form = parts.wearer.as_ref().map_or(BodyForm::Woman, |(w, _)| w.form);
+    let (form, age) = parts
+        .wearer
+        .as_ref()
+        .map_or((BodyForm::Woman, None), |(w, _)| (w.form, w.age_years));
     ALL.iter()
         .filter(|w| (w.applies)(&parts.design, form))
         // The unit is changed at the head of the order.
@@ -239,7 +242,7 @@ pub(super) fn choices(suit: &Paper, parts: Option<&Parts>) -> Vec<Choice> {
                 _ => w.usual.to_owned(),
             };
             let mut options = if w.key == "style" {
-                styles(form)
+                styles(form, age)
             } else {
                 w.options.to_vec()
             };
@@ -267,8 +270,8 @@ pub(super) fn choices(suit: &Paper, parts: Option<&Parts>) -> Vec<Choice> {
 }
 
 /// Key and name of every style for this form.
-fn styles(form: BodyForm) -> Vec<(&'static str, &'static str)> {
-    let of_form = Style::all().iter().filter(|s| s.is_for(form));
+fn styles(form: BodyForm, age: Option<f64>) -> Vec<(&'static str, &'static str)> {
+    let of_form = Style::all().iter().filter(|s| s.is_offered(form, age));
     of_form.map(|s| (s.key(), s.spec().name)).collect()
 }
 

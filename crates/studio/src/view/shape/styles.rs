@@ -50,17 +50,17 @@ pub struct StyleCard {
 
 /// The styles for the wearer of these papers.
 pub fn styles_view(worked: &Worked) -> StylesView {
-    let form = worked
+    let (form, age) = worked
         .body
         .as_ref()
-        .map_or(BodyForm::Woman, |(body, _)| body.form);
+        .map_or((BodyForm::Woman, None), |(body, _)| (body.form, body.age_years));
     let waits = match (&worked.body, &worked.cloth) {
         (None, _) => "The drawings wait for the wearer's dimensions.",
         (_, None) => "The drawings wait for the cloth.",
         _ => "",
     };
     let mut families: Vec<StyleFamily> = Vec::new();
-    for &style in Style::all().iter().filter(|s| s.is_for(form)) {
+    for &style in Style::all().iter().filter(|s| s.is_offered(form, age)) {
         let name = style.spec().family.name();
         let card = card(worked, style);
         match families.iter_mut().find(|f| f.name == name) {
