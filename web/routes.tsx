@@ -6,6 +6,7 @@ import { BenchPage } from "./bench/page.js";
 import { drawerRoutes } from "./drawer/routes.js";
 import { OrderPage } from "./order/page.js";
 import { ProjectorPage } from "./projector/page.js";
+import { rangeRoutes } from "./range/routes.js";
 import { registerRoutes } from "./register/routes.js";
 
 /** One kind of address. The parts named in the pattern (`/suits/:suit`) arrive as `parts`. */
@@ -18,6 +19,7 @@ export interface Route {
 export const routes: readonly Route[] = [
   ...registerRoutes,
   ...drawerRoutes,
+  ...rangeRoutes,
   { pattern: "/suits/:suit", page: ({ suit }) => <OrderPage suit={suit ?? ""} /> },
   { pattern: "/suits/:suit/bench", page: ({ suit }) => <BenchPage suit={suit ?? ""} /> },
   { pattern: "/suits/:suit/projector", page: ({ suit }) => <ProjectorPage suit={suit ?? ""} /> },

@@ -1760,23 +1760,6 @@ now: Quantity,
 by: string, };
 
 /**
- * One thing to do.
- */
-export type RemedyView = { 
-/**
- * What: `Straps 8 mm wider`.
- */
-says: string, 
-/**
- * Why, in a sentence.
- */
-why: string, 
-/**
- * The edit; empty for what is done by hand on the suit that is there.
- */
-changes: Array<Set>, };
-
-/**
  * A draft parameter that a try-on may correct.
  */
 export type CorrectionView = { 
@@ -1796,6 +1779,23 @@ now: Quantity,
  * Ready proposals: `narrower by 4 mm`, `wider by 4 mm`.
  */
 proposals: Array<Proposal>, };
+
+/**
+ * One thing to do.
+ */
+export type RemedyView = { 
+/**
+ * What: `Straps 8 mm wider`.
+ */
+says: string, 
+/**
+ * Why, in a sentence.
+ */
+why: string, 
+/**
+ * The edit; empty for what is done by hand on the suit that is there.
+ */
+changes: Array<Set>, };
 
 /**
  * Outlines of one piece, version over version.
@@ -2614,6 +2614,384 @@ place: string,
 what: string, };
 
 /**
+ * What a range can be made of.
+ */
+export type RangesView = { 
+/**
+ * The tables that come with the program.
+ */
+tables: Array<SizeTableView>, 
+/**
+ * The suits.
+ */
+suits: Array<RangeSuitView>, 
+/**
+ * The wearers.
+ */
+wearers: Array<RangeWearerView>, 
+/**
+ * `cm` or `in`: how bare lengths are read.
+ */
+unit: string, };
+
+/**
+ * A size table to choose.
+ */
+export type SizeTableView = { 
+/**
+ * `women`, `men`, `children`; `own` for the maker's.
+ */
+key: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * What it is, where it comes from, what it leaves out.
+ */
+provenance: string, 
+/**
+ * `woman`, `man`, `child`.
+ */
+form: string, 
+/**
+ * Its sizes.
+ */
+sizes: Array<SizeNameView>, 
+/**
+ * Whether every size has a stature of its own.
+ */
+has_stature: boolean, };
+
+/**
+ * A size of a table.
+ */
+export type SizeNameView = { 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * Anything beside it: a letter, an age; may be empty.
+ */
+note: string, };
+
+/**
+ * A suit whose cloth and design may be drafted in sizes.
+ */
+export type RangeSuitView = { 
+/**
+ * Its id.
+ */
+id: string, 
+/**
+ * Number and name.
+ */
+name: string, 
+/**
+ * Form of its wearer; empty when it has none.
+ */
+form: string, };
+
+/**
+ * A wearer to choose a size for.
+ */
+export type RangeWearerView = { 
+/**
+ * Her id.
+ */
+id: string, 
+/**
+ * Her name.
+ */
+name: string, 
+/**
+ * `woman`, `man`, `child`.
+ */
+form: string, };
+
+/**
+ * A drafted range.
+ */
+export type RangeView = { 
+/**
+ * Its id, for its files and questions about it.
+ */
+id: string, 
+/**
+ * `Harbour one-piece, women, by bust girth`.
+ */
+title: string, 
+/**
+ * Cloth, fit, version.
+ */
+subtitle: string, 
+/**
+ * Where the table comes from.
+ */
+provenance: string, 
+/**
+ * State, summary, and what must be looked at: refusals and stops.
+ */
+head: Head, 
+/**
+ * Sizes that were drafted, in order.
+ */
+sizes: Array<RangeSizeView>, 
+/**
+ * Body dimensions over the sizes.
+ */
+body: Array<RangeRowView>, 
+/**
+ * Finished measures over the sizes, flat and unstretched.
+ */
+finished: Array<RangeRowView>, 
+/**
+ * The pieces, all sizes laid over each other.
+ */
+pieces: Array<NestPieceView>, 
+/**
+ * Where growth fails or is uneven, a sentence each; empty when it is even.
+ */
+growth: Array<string>, 
+/**
+ * Where the draft went another way, a sentence each.
+ */
+branches: Array<string>, 
+/**
+ * Sizes that were not drafted.
+ */
+refused: Array<RefusedSizeView>, 
+/**
+ * What can be taken away; empty when no size was drafted or the nest does not fit its paper.
+ */
+files: Array<RangeFileView>, };
+
+/**
+ * A size with its line in the nest.
+ */
+export type RangeSizeView = { 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * Anything beside it.
+ */
+note: string, 
+/**
+ * Width of its line, mm.
+ */
+width: number, 
+/**
+ * Strokes and gaps of its line in turn, mm; empty for a line without gaps.
+ */
+dash: Array<number>, };
+
+/**
+ * A measure over the sizes.
+ */
+export type RangeRowView = { 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * One for every size; none where the size has none.
+ */
+cells: Array<RangeCellView | null>, };
+
+/**
+ * One figure.
+ */
+export type RangeCellView = { 
+/**
+ * The length.
+ */
+quantity: Quantity, 
+/**
+ * Whether it was estimated and stands in no table.
+ */
+is_estimated: boolean, 
+/**
+ * Where it comes from.
+ */
+source: string, };
+
+/**
+ * A piece in all its sizes.
+ */
+export type NestPieceView = { 
+/**
+ * Its key.
+ */
+key: string, 
+/**
+ * Its name on paper.
+ */
+name: string, 
+/**
+ * Where the sizes lie over each other.
+ */
+stacked: string, 
+/**
+ * Sizes that do not have it.
+ */
+missing: Array<string>, 
+/**
+ * The box of all its sizes.
+ */
+frame: Frame, 
+/**
+ * Its cut lines.
+ */
+layers: Array<NestLayerView>, };
+
+/**
+ * The cut line of one size.
+ */
+export type NestLayerView = { 
+/**
+ * Which size, counted from 0 in the list of sizes.
+ */
+size: number, 
+/**
+ * Its cut line.
+ */
+path: string, };
+
+/**
+ * A size that was not drafted.
+ */
+export type RefusedSizeView = { 
+/**
+ * Its name.
+ */
+size: string, 
+/**
+ * Why, and what to do.
+ */
+says: string, };
+
+/**
+ * A file of a range.
+ */
+export type RangeFileView = { 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * What it is for.
+ */
+says: string, 
+/**
+ * Where it is fetched.
+ */
+href: string, };
+
+/**
+ * The size of a range for one wearer.
+ */
+export type SizeChoiceView = { 
+/**
+ * Her name.
+ */
+wearer: string, 
+/**
+ * The nearest size.
+ */
+size: string, 
+/**
+ * `take`, `look`, `own`: take it, take it and look at the places named, draft a suit of her own.
+ */
+advice: string, 
+/**
+ * The advice in a sentence.
+ */
+says: string, 
+/**
+ * Why, a sentence each; empty when the size simply fits.
+ */
+reasons: Array<string>, 
+/**
+ * The nearest size at each level.
+ */
+levels: Array<LevelChoiceView>, 
+/**
+ * What could not be judged.
+ */
+not_judged: Array<string>, };
+
+/**
+ * The nearest size at one level.
+ */
+export type LevelChoiceView = { 
+/**
+ * The level's dimension.
+ */
+name: string, 
+/**
+ * Hers.
+ */
+hers: Quantity, 
+/**
+ * The size nearest to her there.
+ */
+size: string, 
+/**
+ * How far off that one is: hers less the size's.
+ */
+off: Quantity, 
+/**
+ * How far off the size to take is there.
+ */
+off_taken: Quantity | null, };
+
+/**
+ * The fewest sizes that cover some people.
+ */
+export type CoverView = { 
+/**
+ * How many sizes, for how many people, and whether fewer would do.
+ */
+says: string, 
+/**
+ * The sizes with who takes each.
+ */
+sizes: Array<CoverSizeView>, 
+/**
+ * Who is left out, with the reason.
+ */
+left_out: Array<LeftOutView>, };
+
+/**
+ * One size of a set.
+ */
+export type CoverSizeView = { 
+/**
+ * Its name.
+ */
+size: string, 
+/**
+ * Who takes it.
+ */
+people: Array<string>, };
+
+/**
+ * Somebody no size covers.
+ */
+export type LeftOutView = { 
+/**
+ * Her name.
+ */
+name: string, 
+/**
+ * Why, and what to do.
+ */
+says: string, };
+
+/**
  * The answer to "why?".
  */
 export type Why = { 
@@ -2697,6 +3075,95 @@ wearer: string | null,
  * A suit to begin like: its design, cloths and wearer.
  */
 like: string | null, };
+
+/**
+ * Which size table.
+ */
+export type SizesRequest = { 
+/**
+ * `women`, `men`, `children`, or `own`.
+ */
+table: string, 
+/**
+ * The maker's own table as CSV, for `own`.
+ */
+csv: string, 
+/**
+ * What her table is called.
+ */
+name: string, 
+/**
+ * Whose bodies it holds: `woman`, `man`, `child`.
+ */
+form: string, 
+/**
+ * Unit of its bare numbers where its heads do not say: `cm`, `mm`, `in`; empty for none.
+ */
+unit: string, 
+/**
+ * The stature of sizes that have none, as typed: `168 cm`; empty for an estimate.
+ */
+stature: string, 
+/**
+ * Only these sizes; all when empty.
+ */
+only: Array<string>, };
+
+/**
+ * A range to draft.
+ */
+export type RangeRequest = { 
+/**
+ * The suit whose cloth and design it has.
+ */
+suit: string, 
+/**
+ * The table.
+ */
+sizes: SizesRequest, };
+
+/**
+ * A range that is being drafted.
+ */
+export type RangeStarted = { 
+/**
+ * The job that drafts it.
+ */
+job: string, 
+/**
+ * The range it will be.
+ */
+range: string, };
+
+/**
+ * Whom to choose a size for.
+ */
+export type SizeRequest = { 
+/**
+ * Her id.
+ */
+wearer: string, };
+
+/**
+ * Whom to cover with how few sizes.
+ */
+export type CoverRequest = { 
+/**
+ * Their ids.
+ */
+wearers: Array<string>, 
+/**
+ * How far a girth may be off, as typed.
+ */
+girth: string, 
+/**
+ * How far trunk and stature may be off, as typed.
+ */
+length: string, 
+/**
+ * `table` to choose among the sizes of the range, `people` to make new sizes of the people themselves.
+ */
+from: string, };
 
 /**
  * What is told of a job.

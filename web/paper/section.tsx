@@ -66,6 +66,12 @@ export function PaperSection({ tools }: { readonly tools: OrderTools }) {
                 <p class="small">Outlines at true size on the table, light on dark or dark on light.</p>
               </li>
             )}
+            {paper.map && (
+              <li>
+                <Word href={`/ranges?suit=${encodeURIComponent(suit.id)}`}>In sizes</Word>
+                <p class="small">This cloth and design in every size of a table, nested.</p>
+              </li>
+            )}
           </ul>
         )}
         {paper.map && <Pack suit={suit.id} />}

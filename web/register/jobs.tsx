@@ -17,19 +17,28 @@ interface Job {
   readonly problems?: readonly Problem[];
 }
 
+/** The answer to the start of a job. */
+export interface Begun {
+  readonly job: string;
+  readonly [name: string]: string;
+}
+
 /** A job in this page. */
 export interface Working {
   readonly job: Job | null;
   readonly problem: Problem | null;
   readonly isRunning: boolean;
+  /** What the studio answered when it began: the job's id, and what it will make. */
+  readonly answer: Begun | null;
   readonly start: () => void;
   readonly stop: () => void;
 }
 
-/** `path` starts it and answers with its id. The stream tells each step; the job itself is read at the end. */
-export function useJob(path: string): Working {
+/** `path` starts it, sent what `ask` says, and answers with its id. The stream tells each step; the job itself is read at the end. */
+export function useJob(path: string, ask: () => unknown = () => ({})): Working {
   const [job, setJob] = useState<Job | null>(null);
   const [problem, setProblem] = useState<Problem | null>(null);
+  const [answer, setAnswer] = useState<Begun | null>(null);
   const id = useRef<string | null>(null);
   const stream = useRef<EventSource | null>(null);
   useEffect(() => () => stream.current?.close(), []);
@@ -58,8 +67,10 @@ export function useJob(path: string): Working {
   const start = (): void => {
     setProblem(null);
     setJob({ state: "running", done: 0, of: 0, says: "Begins" });
-    post<{ readonly job: string }>(path, {}).then(
+    setAnswer(null);
+    post<Begun>(path, ask()).then(
       (made) => {
+        setAnswer(made);
         id.current = made.job;
         follow(made.job);
       },
@@ -73,7 +84,7 @@ export function useJob(path: string): Working {
     if (id.current === null) return;
     post(`${API}/jobs/${encodeURIComponent(id.current)}/stop`, {}).catch((error: unknown) => setProblem(problemOf(error)));
   };
-  return { job, problem, isRunning: job?.state === "running", start, stop };
+  return { job, problem, isRunning: job?.state === "running", answer, start, stop };
 }
 
 /** Its progress, and what came of it: a file to take, or why there is none. */

@@ -23,7 +23,7 @@ use crate::book::{Book, LONGEST_PAGE_MM, View};
 use crate::ink::Ink;
 use crate::pattern::{PieceForm, Printed, Roll};
 
-pub use pens::MOST_SIZES;
+pub use pens::{MOST_SIZES, line_of_size};
 
 /// A nested set and what is said of it.
 #[derive(Clone, Debug)]

@@ -39,6 +39,13 @@ pub(crate) fn of_size(size: usize) -> Pen {
     }
 }
 
+/// The line of a size, for a drawing elsewhere that is to show the same: its width and its strokes and gaps in turn, mm;
+/// no strokes for a line without gaps.
+pub fn line_of_size(size: usize) -> (f64, &'static [f64]) {
+    let Pen { width, dash, .. } = of_size(size);
+    (width, dash)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -14,6 +14,7 @@ mod kits;
 mod order;
 mod pairing;
 mod papers;
+mod range;
 mod remove;
 mod settings;
 mod suits;
@@ -31,6 +32,7 @@ pub use jobs::{Job, JobEvent, JobState, Jobs};
 pub(crate) use kits::file_safe;
 pub use pairing::{Pairing, PairingRefusal, new_token, token_hash};
 pub(crate) use papers::{blocking, name_of};
+pub use range::{CoverRequest, RangeRefusal, RangeRequest, RangeStarted, SizeRequest, SizesRequest};
 pub use remove::GoesAlong;
 pub(crate) use remove::count;
 pub use settings::{Scale, Settings, SettingsChange};
@@ -63,6 +65,7 @@ pub struct App {
     page_maps: Mutex<BTreeMap<String, crate::view::PageMap>>,
     forms: forms::Forms,
     copies: drawer::Copies,
+    pub(crate) ranges: range::Ranges,
     clock: store::Clock,
 }
 
@@ -82,6 +85,7 @@ impl App {
             page_maps: Mutex::new(BTreeMap::new()),
             forms: forms::Forms::default(),
             copies: drawer::Copies::default(),
+            ranges: range::Ranges::default(),
             clock,
         })
     }

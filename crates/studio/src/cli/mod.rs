@@ -11,6 +11,7 @@ pub mod folder;
 mod new;
 mod pack;
 mod progress;
+mod range;
 mod studio;
 mod styles;
 mod survey;
@@ -53,6 +54,10 @@ enum Command {
     Draft(draft::DraftArgs),
     /// Make all the paper of a suit: tiles, plotter sheets, projection, drawings, data.
     Pack(pack::PackArgs),
+    /// Draft a suit's cloth and design in every size of a table: nest, size chart, growth. Exit code 1 when a size is refused.
+    Range(range::RangeArgs),
+    /// Choose a size of a range for the wearer of a suit file, level by level.
+    Size(range::SizeArgs),
     /// Draft and judge every body of a survey table, and count what comes out.
     Survey(survey::SurveyArgs),
     /// List the styles: whom each is for, and what may be set on it.
@@ -159,6 +164,8 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Check(args) => check::run(&args, &mut console),
         Command::Draft(args) => draft::run(&args, &mut console),
         Command::Pack(args) => pack::run(&args, &mut console),
+        Command::Range(args) => range::run(&args, &mut console),
+        Command::Size(args) => range::run_size(&args, &mut console),
         Command::Survey(args) => survey::run(&args, &mut console),
         Command::Styles(args) => styles::run(&args, &mut console),
         Command::Dimensions(args) => dimensions::run(&args, &mut console),

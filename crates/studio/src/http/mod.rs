@@ -16,6 +16,7 @@ mod pages;
 mod pairing;
 mod photos;
 mod problem;
+mod range;
 mod settings;
 mod suits;
 mod wearers;
@@ -80,6 +81,12 @@ fn api() -> OpenApiRouter<Arc<App>> {
         .routes(routes!(drawer::make))
         .routes(routes!(drawer::back))
         .routes(routes!(drawer::forward))
+        .routes(routes!(range::show, range::start))
+        .routes(routes!(range::sizes))
+        .routes(routes!(range::read))
+        .routes(routes!(range::file))
+        .routes(routes!(range::size))
+        .routes(routes!(range::cover))
         .routes(routes!(wearers::form))
         .routes(routes!(wearers::goes_along))
         .routes(routes!(wearers::read, wearers::erase))

@@ -15,6 +15,7 @@ mod not_yet;
 mod order;
 mod paper;
 mod quantity;
+mod range;
 mod sew;
 mod shape;
 mod told;
@@ -30,9 +31,10 @@ pub use common::{
     Choice, ChoiceOption, Field, Frame, Head, Named, Note, Proposal, Quantity, Set, Spot, State,
 };
 pub use drawer::{
-    ChangeLine, ChangeSheetView, CopiedSuit, CopyView, DrawerAround, DrawerCloth, DrawerMeasure, DrawerPapers, DrawerSize,
-    DrawerTape, DrawerView, DrawnPath, DrawnSide, DrawnWords, EaseLine, FoundLine, LINKS as DRAWER_LINKS, MetLine,
-    SheetView, SizeLine, StretchLine, SuspectLine, TrueLine, copy_view, drawer_view, sheet_view, suit_of_drawer,
+    ChangeLine, ChangeSheetView, CopiedSuit, CopyView, DrawerAround, DrawerCloth, DrawerMeasure,
+    DrawerPapers, DrawerSize, DrawerTape, DrawerView, DrawnPath, DrawnSide, DrawnWords, EaseLine, FoundLine,
+    LINKS as DRAWER_LINKS, MetLine, SheetView, SizeLine, StretchLine, SuspectLine, TrueLine, copy_view,
+    drawer_view, sheet_view, suit_of_drawer,
 };
 pub use form::form_view;
 pub use home::{ClothCard, HomeView, ShelfLine, Shelves, Silhouette, SilhouettePart, SuitCard, home};
@@ -40,6 +42,12 @@ pub use lay::{CutView, LaidCloth, LayView};
 pub use order::{CautionView, OrderView, Stamp, SuitHead};
 pub use paper::{FileView, OutlineView, PageMap, PaperView, TileView, page_map_key};
 pub use quantity::{as_sold, length, percent, plain, small_length};
+pub use range::{
+    CoverSizeView, CoverView, LeftOutView, LevelChoiceView, MadeRange, NestLayerView, NestPieceView,
+    RangeCellView, RangeFile, RangeFileView, RangeOf, RangeRowView, RangeSizeView, RangeSuitView, RangeView,
+    RangeWearerView, RangesView, RefusedSizeView, SizeChoiceView, SizeNameView, SizeTableView, TableSource,
+    built_in_tables, chart_csv, cover_view, range_view, size_choice_view, size_table_view, table_of,
+};
 pub use sew::{ArcView, BuyView, EdgeView, SettingView, SewView, StepView};
 pub use shape::{
     Drag, FinishedView, HandleView, MarkView, NamedEdge, PieceView, Preview, SeamView, ShapeView, StyleCard,

@@ -137,6 +137,14 @@ pub(super) fn shelves(shelves: &Shelves) -> Vec<ShelfLine> {
         drawer(&shelves.drawer),
         workroom(shelves.workroom.as_ref()),
         classes(&shelves.classes),
+        line(
+            "ranges",
+            "Ranges",
+            "A suit in the sizes of a table, nested.".to_owned(),
+            State::Good,
+            String::new(),
+            &[],
+        ),
     ]
 }
 
