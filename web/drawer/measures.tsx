@@ -16,11 +16,14 @@ import { Drawn } from "./drawn.js";
 import type { DrawerTools } from "./tools.js";
 import { Words } from "./what.js";
 
+/** Takes a measure in hand; a function is given the one in hand. */
+type Pick = (to: string | null | ((now: string | null) => string | null)) => void;
+
 /** The second section. `picked` is the measure pressed; none takes them in turn. */
 export function Measures({ tools, picked, onPick }: {
   readonly tools: DrawerTools;
   readonly picked: string | null;
-  readonly onPick: (key: string | null) => void;
+  readonly onPick: Pick;
 }) {
   const { view } = tools;
   const isPattern = view.of === "pattern";
@@ -55,7 +58,7 @@ function InHand({ tools, measure, isPicked, onPick }: {
   readonly tools: DrawerTools;
   readonly measure: DrawerMeasure | null;
   readonly isPicked: boolean;
-  readonly onPick: (key: string | null) => void;
+  readonly onPick: Pick;
 }) {
   const follow = useRef(false);
   const { view } = tools;
@@ -113,7 +116,7 @@ function Taking({ tools, measure, follow, onPick }: {
   readonly tools: DrawerTools;
   readonly measure: DrawerMeasure;
   readonly follow: { current: boolean };
-  readonly onPick: (key: string | null) => void;
+  readonly onPick: Pick;
 }) {
   const [text, setText] = useState(bare(measure.typed));
   const [unit, setUnit] = useState<Unit>(unitOf(measure.typed) ?? tools.units);
@@ -137,7 +140,8 @@ function Taking({ tools, measure, follow, onPick }: {
     follow.current = true;
     try {
       await tools.keep({ [measure.path]: value }, value === null ? `${measure.name} taken out` : words(measure, value));
-      onPick(null);
+      // Whoever pressed another line meanwhile keeps it.
+      onPick((now) => (now === measure.key ? null : now));
     } catch (error) {
       follow.current = false;
       setProblem(problemOf(error));

@@ -74,6 +74,8 @@ const heads: Readonly<Record<string, string>> = {
 
 /** The sheet itself; on paper nothing can be asked. */
 export function ChangeSheet({ sheet, canAsk }: { readonly sheet: ChangeSheetView; readonly canAsk: boolean }) {
+  // Alone on its page the sheet's parts stand right below its title.
+  const Heading = canAsk ? ("h3" as const) : ("h2" as const);
   const ask = (why: Why, quantity: Quantity) =>
     canAsk ? (
       <Ask label={why.question.replace(/^Why/, "why")} why={asReason(why)}>
@@ -104,7 +106,7 @@ export function ChangeSheet({ sheet, canAsk }: { readonly sheet: ChangeSheetView
           </figure>
         ))}
       </div>
-      <h3>Widths</h3>
+      <Heading>Widths</Heading>
       <Table<ChangeLine>
         caption="Changes of width: each quarter"
         columns={[
@@ -119,7 +121,7 @@ export function ChangeSheet({ sheet, canAsk }: { readonly sheet: ChangeSheetView
       />
       {sheet.lengths.length > 0 && (
         <>
-          <h3>Lengths</h3>
+          <Heading>Lengths</Heading>
           <Table<ChangeLine>
             caption="Changes of length, on each line"
             columns={[
@@ -156,7 +158,7 @@ export function ChangeSheet({ sheet, canAsk }: { readonly sheet: ChangeSheetView
       )}
       {sheet.stretch && (
         <>
-          <h3>What the stretch means</h3>
+          <Heading>What the stretch means</Heading>
           <p class="reading">{sheet.stretch.says}</p>
           {canAsk && (
             <ul class="plainlist">
@@ -169,7 +171,7 @@ export function ChangeSheet({ sheet, canAsk }: { readonly sheet: ChangeSheetView
       )}
       {canAsk && sheet.sizes.length > 0 && (
         <>
-          <h3>Other sizes</h3>
+          <Heading>Other sizes</Heading>
           <ul class="plainlist">
             {sheet.sizes.map((size) => (
               <li key={size.name}>
@@ -181,7 +183,7 @@ export function ChangeSheet({ sheet, canAsk }: { readonly sheet: ChangeSheetView
       )}
       {sheet.truing.length > 0 && (
         <>
-          <h3>True afterwards, in this order</h3>
+          <Heading>True afterwards, in this order</Heading>
           <ol class="truing">
             {sheet.truing.map((step) => (
               <li key={step.place}>

@@ -330,7 +330,7 @@ fn side(key: &str, piece: &DrawnPiece) -> DrawnSide {
     }
     for l in &piece.slashes {
         lines.push(path("slash", straight(l)));
-        word(l.from + Vec2::new(7.0, 12.0), "start", &l.label, "slash");
+        word(l.from + Vec2::new(-6.0, 12.0), "end", &l.label, "slash");
     }
     DrawnSide {
         key: key.to_owned(),
