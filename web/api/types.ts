@@ -1791,7 +1791,7 @@ says: string,
 /**
  * Why, in a sentence.
  */
-why: string, 
+because: string, 
 /**
  * The edit; empty for what is done by hand on the suit that is there.
  */
@@ -1977,7 +1977,7 @@ words: string, };
  */
 export type ShelfLine = { 
 /**
- * Id; a shelf's own name for the four shelves: `samples`, `drawer`, `workroom`, `classes`.
+ * Id; a shelf's own name for the shelves: `samples`, `drawer`, `workroom`, `classes`, `ranges`.
  */
 id: string, 
 /**
@@ -2731,6 +2731,10 @@ subtitle: string,
  */
 provenance: string, 
 /**
+ * Whose bodies: `woman`, `man`, `child`.
+ */
+form: string, 
+/**
  * State, summary, and what must be looked at: refusals and stops.
  */
 head: Head, 
@@ -2759,7 +2763,7 @@ growth: Array<string>,
  */
 branches: Array<string>, 
 /**
- * Sizes that were not drafted.
+ * Sizes that were not drafted; those with one reason together.
  */
 refused: Array<RefusedSizeView>, 
 /**
@@ -2861,11 +2865,11 @@ size: number,
 path: string, };
 
 /**
- * A size that was not drafted.
+ * Sizes that were not drafted for one reason.
  */
 export type RefusedSizeView = { 
 /**
- * Its name.
+ * Their names: `84, 88`.
  */
 size: string, 
 /**

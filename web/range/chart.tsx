@@ -38,7 +38,7 @@ function Rows({ name, sizes, rows, shown }: {
     <>
       <h3 class="apart">{name}</h3>
       <div class="chartscroll" role="region" aria-label={`${name}, all sizes`} tabIndex={0}>
-        <table class="table sizechart">
+        <table class="sizechart">
           <caption class="heard">
             {name}, in {shown === "cm" ? "centimetres" : "inches"}
           </caption>

@@ -17,10 +17,22 @@ import { Pick, Tick } from "../register/fields.js";
 
 const ICON: Readonly<Record<string, Mark>> = { take: "good", look: "doubtful", own: "stop" };
 
+/** Wearers whose bodies the range is made for, and how many others there are. */
+function fitting(offered: RangesView, range: RangeView) {
+  const wearers = offered.wearers.filter((one) => one.form === range.form);
+  return { wearers, others: offered.wearers.length - wearers.length };
+}
+
+function Others({ count }: { readonly count: number }) {
+  if (count === 0) return null;
+  return <p class="small">{count === 1 ? "One wearer is" : `${count} wearers are`} of another form of body than these sizes.</p>;
+}
+
 /** Choosing a size for one wearer. */
 export function ForOne({ offered, range }: { readonly offered: RangesView; readonly range: RangeView }) {
   const [wearer, setWearer] = useState<string | null>(null);
   const [choice, setChoice] = useState<SizeChoiceView | null>(null);
+  const { wearers, others } = fitting(offered, range);
   const trying = useTrying();
   const pick = (id: string): void => {
     setWearer(id);
@@ -42,11 +54,12 @@ export function ForOne({ offered, range }: { readonly offered: RangesView; reado
   ];
   return (
     <>
-      {offered.wearers.length === 0 ? (
-        <p class="lead">Nobody has been measured yet.</p>
+      {wearers.length === 0 ? (
+        <p class="lead">Nobody of this form has been measured yet.</p>
       ) : (
-        <Pick name="Wearer" options={offered.wearers.map((one) => ({ value: one.id, says: one.name }))} value={wearer} onPick={pick} />
+        <Pick name="Wearer" options={wearers.map((one) => ({ value: one.id, says: one.name }))} value={wearer} onPick={pick} />
       )}
+      <Others count={others} />
       <Trouble problem={trying.problem} />
       <div role="status" aria-live="polite">
         {choice && (
@@ -85,6 +98,7 @@ export function ForSeveral({ offered, range }: { readonly offered: RangesView; r
   const [length, setLength] = useState(unit === "in" ? "2" : "5");
   const [from, setFrom] = useState<From>("table");
   const [cover, setCover] = useState<CoverView | null>(null);
+  const { wearers, others } = fitting(offered, range);
   const trying = useTrying();
   const find = (): void => {
     setCover(null);
@@ -98,7 +112,7 @@ export function ForSeveral({ offered, range }: { readonly offered: RangesView; r
       <fieldset class="sizeticks">
         <legend class="small label">Who is to be covered</legend>
         <ul class="ticks">
-          {offered.wearers.map((one) => (
+          {wearers.map((one) => (
             <li key={one.id}>
               <Tick
                 done={people.includes(one.id)}
@@ -109,6 +123,7 @@ export function ForSeveral({ offered, range }: { readonly offered: RangesView; r
           ))}
         </ul>
       </fieldset>
+      <Others count={others} />
       <div class="tolerances">
         <LengthField label="A girth may be off by" text={girth} unit={unit} onText={setGirth} onKeep={find} />
         <LengthField label="Trunk and stature by" text={length} unit={unit} onText={setLength} onKeep={find} />

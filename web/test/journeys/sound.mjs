@@ -102,6 +102,7 @@ describe("pages", () => {
     "/drawer",
     "/workroom",
     "/classes",
+    "/ranges",
     "/pair",
     "/suits/example-14/bench",
     "/suits/example-14/projector",

@@ -31,7 +31,8 @@ fn table_problems(faults: &TableFaults) -> Problems {
         .faults
         .iter()
         .map(|fault| {
-            let (what, next) = fault.message.split_once("; ").unwrap_or((&fault.message, ""));
+            let message = quoted(&fault.message);
+            let (what, next) = message.split_once("; ").unwrap_or((&message, ""));
             let column = match (fault.column, fault.head.as_str()) {
                 (Some(column), "") => format!(", column {column}"),
                 (Some(column), head) => format!(", column {column}, {head}"),
@@ -48,6 +49,19 @@ fn table_problems(faults: &TableFaults) -> Problems {
         })
         .collect();
     all
+}
+
+/// Words in backticks as a page quotes them.
+fn quoted(text: &str) -> String {
+    let mut is_open = false;
+    let of = |c| match c {
+        '`' => {
+            is_open = !is_open;
+            if is_open { '“' } else { '”' }
+        }
+        c => c,
+    };
+    text.chars().map(of).collect()
 }
 
 fn gone() -> Problems {

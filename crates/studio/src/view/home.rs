@@ -103,7 +103,7 @@ pub struct ClothCard {
 /// A line of the register.
 #[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
 pub struct ShelfLine {
-    /// Id; a shelf's own name for the four shelves: `samples`, `drawer`, `workroom`, `classes`.
+    /// Id; a shelf's own name for the shelves: `samples`, `drawer`, `workroom`, `classes`, `ranges`.
     pub id: String,
     /// Name.
     pub name: String,

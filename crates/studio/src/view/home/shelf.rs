@@ -1,4 +1,4 @@
-//! The registers of the first page: wearers, cloths, elastics, and the four shelves.
+//! The registers of the first page: wearers, cloths, elastics, and the shelves.
 
 use make::ElasticKind;
 use serde_json::Value as Json;
@@ -130,7 +130,7 @@ pub(super) fn elastic(paper: &Paper) -> ShelfLine {
     }
 }
 
-/// Sample book, drawer, workroom, classes.
+/// Sample book, drawer, workroom, classes, ranges.
 pub(super) fn shelves(shelves: &Shelves) -> Vec<ShelfLine> {
     vec![
         samples(&shelves.samples),

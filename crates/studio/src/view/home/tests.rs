@@ -143,7 +143,7 @@ fn the_first_page_reads_well() {
         ("Woman, 34 years.", "18 of 18")
     );
     let shelf: Vec<&str> = view.shelf.iter().map(|s| s.id.as_str()).collect();
-    assert_eq!(shelf, ["samples", "drawer", "workroom", "classes"]);
+    assert_eq!(shelf, ["samples", "drawer", "workroom", "classes", "ranges"]);
     for suit in &view.suits {
         println!("{} {}: {} {}", suit.number, suit.name, suit.about, suit.says);
     }
@@ -157,7 +157,7 @@ fn an_empty_workroom_says_what_to_do() {
         "{}",
         view.lead
     );
-    assert!(view.suits.is_empty() && view.shelf.len() == 4);
+    assert!(view.suits.is_empty() && view.shelf.len() == 5);
     assert_eq!(view.shelf[2].state, State::Missing);
 }
 

@@ -160,8 +160,16 @@ pub fn cover_view(cover: &Cover, people: &[Wearer]) -> CoverView {
     } else {
         format!(": {}", told_list(&names))
     };
+    let says = if covered == 0 {
+        format!(
+            "No size covers any of these {} within the tolerance.",
+            people.len()
+        )
+    } else {
+        format!("{sizes} {covered} of {}{which}. {method}", people.len())
+    };
     CoverView {
-        says: format!("{sizes} {covered} of {}{which}. {method}", people.len()),
+        says,
         sizes: cover
             .sizes
             .iter()

@@ -252,3 +252,45 @@ fn quoted(text: &str) -> String {
         text.to_owned()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use range::{ChartCell, ChartRow};
+
+    use super::*;
+
+    /// RFC 4180: a cell with a comma or a quote is quoted, quotes inside are doubled. 92 cm are 36.22 in.
+    #[test]
+    fn a_chart_as_csv_names_what_was_estimated() {
+        let cell = |mm: f64, is_estimated| {
+            let value = Mm::new(mm);
+            Some(ChartCell {
+                value,
+                cm: value.to_cm_text(),
+                inches: value.to_inch_text(),
+                is_estimated,
+                source: "",
+            })
+        };
+        let chart = SizeChart {
+            sizes: vec!["S, short".into(), "M".into()],
+            provenance: String::new(),
+            body: vec![ChartRow {
+                name: "hip \"seat\"".into(),
+                cells: vec![cell(920.0, true), None],
+            }],
+            finished: Vec::new(),
+        };
+        let csv = chart_csv(&chart);
+        let lines: Vec<&str> = csv.split("\r\n").collect();
+        assert_eq!(
+            lines,
+            [
+                "of,measure,unit,\"S, short\",M,estimated in",
+                "body,\"hip \"\"seat\"\"\",cm,92.0,,\"S, short\"",
+                "body,\"hip \"\"seat\"\"\",in,36 1/4,,\"S, short\"",
+                "",
+            ]
+        );
+    }
+}

@@ -87,6 +87,8 @@ pub struct RangeView {
     pub subtitle: String,
     /// Where the table comes from.
     pub provenance: String,
+    /// Whose bodies: `woman`, `man`, `child`.
+    pub form: String,
     /// State, summary, and what must be looked at: refusals and stops.
     pub head: Head,
     /// Sizes that were drafted, in order.
@@ -101,7 +103,7 @@ pub struct RangeView {
     pub growth: Vec<String>,
     /// Where the draft went another way, a sentence each.
     pub branches: Vec<String>,
-    /// Sizes that were not drafted.
+    /// Sizes that were not drafted; those with one reason together.
     pub refused: Vec<RefusedSizeView>,
     /// What can be taken away; empty when no size was drafted or the nest does not fit its paper.
     pub files: Vec<RangeFileView>,
@@ -166,10 +168,10 @@ pub struct NestLayerView {
     pub path: String,
 }
 
-/// A size that was not drafted.
+/// Sizes that were not drafted for one reason.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, TS, ToSchema)]
 pub struct RefusedSizeView {
-    /// Its name.
+    /// Their names: `84, 88`.
     pub size: String,
     /// Why, and what to do.
     pub says: String,
@@ -270,6 +272,7 @@ pub fn range_view(
         title: made.title(),
         subtitle: made.subtitle(),
         provenance: made.range.table.provenance.clone(),
+        form: form_key(made.range.table.form).to_owned(),
         head: Head::of(summary, notes),
         sizes: made
             .chart
@@ -296,15 +299,7 @@ pub fn range_view(
             .iter()
             .map(|c| format!("From {} to {}: {}", c.from, c.to, sentence(&c.words())))
             .collect(),
-        refused: made
-            .nest
-            .refused
-            .iter()
-            .map(|(size, why)| RefusedSizeView {
-                size: size.clone(),
-                says: sentence(why),
-            })
-            .collect(),
+        refused: refused(&made.nest.refused),
         files: files
             .iter()
             .map(|(name, what)| RangeFileView {
@@ -314,6 +309,25 @@ pub fn range_view(
             })
             .collect(),
     }
+}
+
+/// Sizes in the order of the table, those with one reason on one line.
+fn refused(all: &[(String, String)]) -> Vec<RefusedSizeView> {
+    let mut lines: Vec<RefusedSizeView> = Vec::new();
+    for (size, why) in all {
+        let says = sentence(why);
+        match lines.iter_mut().find(|line| line.says == says) {
+            Some(line) => {
+                line.size.push_str(", ");
+                line.size.push_str(size);
+            }
+            None => lines.push(RefusedSizeView {
+                size: size.clone(),
+                says,
+            }),
+        }
+    }
+    lines
 }
 
 fn rows(all: &[ChartRow], unit: LengthUnit) -> Vec<RangeRowView> {
@@ -359,5 +373,22 @@ fn piece(piece: &NestPiece) -> NestPieceView {
                 path: polygon(points),
             })
             .collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sizes_refused_for_one_reason_stand_on_one_line() {
+        let of = |size: &str, why: &str| (size.to_owned(), why.to_owned());
+        let lines = refused(&[
+            of("84", "no hip"),
+            of("88", "too long; draft a brief"),
+            of("92", "no hip"),
+        ]);
+        let told: Vec<(&str, &str)> = lines.iter().map(|l| (l.size.as_str(), l.says.as_str())).collect();
+        assert_eq!(told, [("84, 92", "No hip."), ("88", "Too long. Draft a brief.")]);
     }
 }

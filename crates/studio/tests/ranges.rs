@@ -1,0 +1,112 @@
+//! Ranges on the command line: what is written, what is refused, and that a refusal leaves nothing behind.
+
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Output};
+
+fn slackwater(args: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_slackwater"))
+        .args(args)
+        .output()
+        .expect("the program runs")
+}
+
+fn example(name: &str) -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../../examples")
+        .join(name);
+    path.to_string_lossy().into_owned()
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).expect("UTF-8")
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8(output.stderr.clone()).expect("UTF-8")
+}
+
+#[test]
+fn a_range_writes_nest_and_chart_the_same_each_time() {
+    let place = tempfile::tempdir().unwrap();
+    let mut made = Vec::new();
+    for name in ["one", "two"] {
+        let folder = place.path().join(name);
+        let to = folder.to_string_lossy().into_owned();
+        let suit = example("maren-one-piece.toml");
+        let done = slackwater(&[
+            "range",
+            &suit,
+            "--sizes",
+            "women",
+            "--only",
+            "88,92,96",
+            "--stature",
+            "168cm",
+            "--out",
+            &to,
+        ]);
+        assert_eq!(done.status.code(), Some(0), "{}", err(&done));
+        // Where the table comes from is said wherever it is used.
+        assert!(out(&done).contains("EN 13402-3"), "{}", out(&done));
+        let read = |file: &str| fs::read(folder.join(file)).unwrap();
+        made.push((read("nest.pdf"), read("nest.svg"), read("sizes.csv")));
+    }
+    assert!(made[0] == made[1], "same input, same bytes");
+    assert!(made[0].0.starts_with(b"%PDF"));
+    let csv = String::from_utf8(made[0].2.clone()).unwrap();
+    assert!(
+        csv.starts_with("of,measure,unit,88,92,96,estimated in\r\n"),
+        "{csv}"
+    );
+    // The classes of EN 13402-3: bust 92 stands in the table and is no estimate.
+    assert!(csv.contains("body,bust girth,cm,88.0,92.0,96.0,\r\n"), "{csv}");
+}
+
+#[test]
+fn what_is_refused_leaves_nothing_behind() {
+    let place = tempfile::tempdir().unwrap();
+    let folder = place.path().join("out");
+    let to = folder.to_string_lossy().into_owned();
+    let suit = example("maren-one-piece.toml");
+    let table = place.path().join("club.csv");
+    fs::write(&table, "size,bust_cm,waste_cm,hip_cm\nS,84,68,92\nM,abc,76,100\n").unwrap();
+    let own = table.to_string_lossy().into_owned();
+    for (sizes, says) in [
+        (
+            vec![own.as_str()],
+            vec![":1:1: column 3 (waste_cm)", ":3:1: column 2 (bust_cm)"],
+        ),
+        (vec!["men"], vec!["a man's one-piece is not drafted here"]),
+        (
+            vec!["women", "--only", "84,85"],
+            vec!["there is no size `85` here"],
+        ),
+        (
+            vec!["nowhere.csv"],
+            vec!["there is no such file", "women, men or children"],
+        ),
+    ] {
+        let mut args = vec!["range", &suit, "--out", &to, "--sizes"];
+        args.extend(&sizes);
+        let refused = slackwater(&args);
+        assert_eq!(refused.status.code(), Some(2), "{sizes:?}");
+        for words in says {
+            assert!(err(&refused).contains(words), "{sizes:?}: {}", err(&refused));
+        }
+        assert!(!folder.exists(), "{sizes:?}");
+    }
+}
+
+#[test]
+fn a_wearer_gets_her_size() {
+    let suit = example("maren-one-piece.toml");
+    let chosen = slackwater(&["size", &suit, "--sizes", "women", "--stature", "168cm", "--json"]);
+    assert_eq!(chosen.status.code(), Some(0), "{}", err(&chosen));
+    let choice: serde_json::Value = serde_json::from_slice(&chosen.stdout).unwrap();
+    // Bust 90, hip 99: between 88 (88-96) and 92 (92-100), nearer to 92 at the hip.
+    assert_eq!(
+        (&choice["size"], &choice["advice"]),
+        (&"92".into(), &"take".into())
+    );
+}
