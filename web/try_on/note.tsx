@@ -219,7 +219,7 @@ function Complaints({ all, told, remedies, onTold, onRemedy }: {
                   {remedy.says}
                   {remedy !== NOTHING && remedy.changes.length === 0 && <small> by hand</small>}
                 </span>
-                {remedy.why !== "" && <span class="small">{remedy.why}</span>}
+                {remedy.because !== "" && <span class="small">{remedy.because}</span>}
               </label>
             ))}
           </fieldset>
@@ -228,7 +228,7 @@ function Complaints({ all, told, remedies, onTold, onRemedy }: {
   );
 }
 
-const NOTHING: RemedyView = { says: "Nothing for now", why: "", changes: [] };
+const NOTHING: RemedyView = { says: "Nothing for now", because: "", changes: [] };
 
 /** Of several changes of one value the last: two remedies may move the same thing. */
 function once(changes: readonly Change[]): readonly Change[] {

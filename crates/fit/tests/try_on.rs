@@ -3,6 +3,8 @@
 //! Source of the geometry of pins: a pin that takes t takes it off front and back, at both sides. The remedies: common practice, no
 //! single source.
 
+#![allow(clippy::unwrap_used, reason = "a test helper")]
+
 use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
 use cloth::{ClothPlan, Fit, Load};
 use draft::{Cups, Design, Draft, Seat, Style, draft};

@@ -32,7 +32,7 @@ pub struct RemedyView {
     /// What: `Straps 8 mm wider`.
     pub says: String,
     /// Why, in a sentence.
-    pub why: String,
+    pub because: String,
     /// The edit; empty for what is done by hand on the suit that is there.
     pub changes: Vec<Set>,
 }
@@ -78,7 +78,7 @@ fn shown(worked: &Worked, drafting: &Drafting<'_>, remedy: &Remedy) -> Option<Re
     };
     Some(RemedyView {
         says: remedy.says.clone(),
-        why: sentence(&remedy.why),
+        because: sentence(&remedy.why),
         changes,
     })
 }
@@ -260,7 +260,7 @@ mod tests {
             for complaint in &all {
                 assert!(!complaint.remedies.is_empty(), "{name}: {}", complaint.says);
                 for remedy in &complaint.remedies {
-                    assert!(remedy.why.ends_with('.'), "{}", remedy.why);
+                    assert!(remedy.because.ends_with('.'), "{}", remedy.because);
                     if remedy.changes.is_empty() {
                         by_hand += 1;
                         continue;
