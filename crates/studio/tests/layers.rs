@@ -19,7 +19,10 @@ const MAY_USE: [(&str, &[&str]); 13] = [
     ("make", &["units", "body", "cloth", "draft"]),
     ("drawer", &["units", "body", "cloth", "draft"]),
     ("range", &["units", "body", "cloth", "draft"]),
-    ("sheet", &["units", "body", "cloth", "draft", "fit", "make", "range"]),
+    (
+        "sheet",
+        &["units", "body", "cloth", "draft", "fit", "make", "range"],
+    ),
     // The store knows documents, the pages know files: neither knows a suit.
     ("store", &[]),
     ("pages", &[]),
@@ -144,7 +147,9 @@ fn domain_crates_carry_no_io_library() {
         .iter()
         .map(|node| (text(node, "id"), normal_dependencies(node)))
         .collect();
-    for domain in ["units", "body", "cloth", "draft", "fit", "make", "drawer", "range"] {
+    for domain in [
+        "units", "body", "cloth", "draft", "fit", "make", "drawer", "range",
+    ] {
         let root = names
             .iter()
             .find(|(_, n)| short(n) == Some(domain))
