@@ -199,6 +199,8 @@ pub struct Figure {
     pub shoulder_forward: Mm,
     /// How much higher than taken the bust point lies, -25 to 25.
     pub bust_height: Mm,
+    /// Extra length of the front over a belly in pregnancy, 0 to 60: some 15 in the first trimester, 35 in the second, 60 in the third.
+    pub belly: Mm,
     /// How much higher than taken the waist lies: a long rise, or, negative, a short one; -25 to 25.
     pub rise_length: Mm,
 }
@@ -211,6 +213,7 @@ impl Figure {
         abdomen: Mm::ZERO,
         shoulder_forward: Mm::ZERO,
         bust_height: Mm::ZERO,
+        belly: Mm::ZERO,
         rise_length: Mm::ZERO,
     };
 

@@ -14,7 +14,7 @@ use crate::measures::Measures;
 use crate::refusal::Refusal;
 use crate::resolve;
 use crate::sides;
-use crate::style::{Family, Job, judge_suit};
+use crate::style::{Family, Job, judge_suit, place_motifs};
 use crate::suit::Draft;
 
 /// Stretch around below which nothing is drafted.
@@ -111,6 +111,7 @@ pub(crate) fn draft_measures(taken: &Measures, cloth: &ClothPlan, design: &Desig
     if matches!(design.style.spec().family, Family::OnePiece | Family::Dress) && drawn.support.is_empty() {
         judge_suit(&job, &mut drawn)?;
     }
+    place_motifs(&job, &mut drawn)?;
     for (i, piece) in drawn.pieces.iter_mut().enumerate() {
         piece.letter = char::from(b'A' + u8::try_from(i % 26).unwrap_or(0));
     }

@@ -1,8 +1,8 @@
 //! Figure corrections and a child's growth: small changes of the block's lengths and widths, each stated by how much.
 //!
 //! What the tape found stays true: a correction moves length or width between front and back or above and below the waist and
-//! keeps girths and the trunk loop, but for three that say so. A sway back's take-out shortens the back, so the drafted loop is
-//! shorter by it than the measured one; growth lengthens it; and a bust moved up or down changes no length of the loop at all.
+//! keeps girths and the trunk loop, but for four that say so. A sway back's take-out shortens the back, so the drafted loop is
+//! shorter by it than the measured one; growth lengthens it, and so does room for a belly; and a bust moved up or down changes no length of the loop at all.
 //!
 //! | correction | what moves |
 //! | --- | --- |
@@ -11,6 +11,7 @@
 //! | abdomen a | a of the high hip girth from back to front, a/2 of waist and hip, and a/4 of the crotch length |
 //! | forward shoulder f | the shoulder seam lies f further forward: the front f shorter, the back f longer |
 //! | bust height b | the bust point lies b higher, and with it dart, cup and neckline depth |
+//! | belly b | the front is b longer between waist and leg, gathered into the side seam, and a little wider there |
 //! | rise length r | the waist lies r higher than it was taken: r longer below it, r shorter above, front and back |
 //! | growth g | g longer round the trunk: g/2 at the crotch, g/4 each at front and back shoulder; sleeves g longer |
 //!
@@ -19,6 +20,7 @@
 //! **Limits.** Sway back only after a toile has shown the folds. Long legs are not lengthened for growth.
 
 use body::BodyForm;
+use cloth::Fit;
 use units::{Finding, Limit, Mm, Severity};
 
 use crate::design::Design;
@@ -30,7 +32,12 @@ const SEAT: (f64, f64) = (-20.0, 20.0);
 const ABDOMEN: (f64, f64) = (0.0, 40.0);
 const SHOULDER: (f64, f64) = (0.0, 20.0);
 const BUST_HEIGHT: (f64, f64) = (-25.0, 25.0);
+const BELLY: (f64, f64) = (0.0, 60.0);
 const RISE_LENGTH: (f64, f64) = (-25.0, 25.0);
+/// Styles that make room for a belly.
+const HAS_BELLY: [&str; 3] = ["one-piece", "halter-one-piece", "swim-dress"];
+/// Share of the stretch around a suit over a belly may take: a regular fit's (own).
+const MOST_AROUND_BELLY: f64 = 0.18;
 const GROWTH: (f64, f64) = (0.0, 25.0);
 
 /// The dimensions to draft from: with growth and the moved waist in the lengths, and the other corrections at hand for the levels.
@@ -71,6 +78,12 @@ pub(crate) fn applied(taken: &Measures, design: &Design) -> Result<Measures, Ref
             "take side neck to bust point again instead",
         ),
         (
+            "belly",
+            f.belly,
+            BELLY,
+            "more than 6 cm of belly wants a suit drafted for it, not this one made longer",
+        ),
+        (
             "rise_length",
             f.rise_length,
             RISE_LENGTH,
@@ -96,6 +109,32 @@ pub(crate) fn applied(taken: &Measures, design: &Design) -> Result<Measures, Ref
             parameter: "bust_height",
             why: "the height of the bust is for a woman's suit; leave it out",
         });
+    }
+    if f.belly != Mm::ZERO {
+        let refuse = |parameter, why| Err(Refusal::Combination { parameter, why });
+        if !taken.is_woman() {
+            return refuse(
+                "belly",
+                "room for a belly is for a pregnant woman's suit; use abdomen instead",
+            );
+        }
+        if !HAS_BELLY.contains(&design.style.key()) {
+            return refuse(
+                "belly",
+                "room for a belly is drafted for the one-piece, the halter one-piece and the swim dress; leave it out",
+            );
+        }
+        let is_firm = match design.fit {
+            Fit::Firm | Fit::Race => true,
+            Fit::Own(own) => own.around_share() > MOST_AROUND_BELLY,
+            Fit::Relaxed | Fit::Regular => false,
+        };
+        if is_firm {
+            return refuse(
+                "fit",
+                "no firm fit over a belly; set it to \"relaxed\" or \"regular\", and ask midwife or doctor",
+            );
+        }
     }
     let mut m = *taken;
     m.figure = f;

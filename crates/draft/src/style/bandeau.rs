@@ -15,7 +15,7 @@ use super::one_piece::{around_share, opening};
 use super::top::support::{self, BONED_FROM_RADIUS, Hold};
 use super::top::words::{CLOSURE, CUP_SIDE, MESH, POCKET_OPENING, PROSTHESIS_POCKET};
 use super::top::{Filling, HOOK_FACING, Mesh, filling, words};
-use super::{Drawn, Family, Job, StyleSpec, Widths, cone_edge, cups};
+use super::{Drawn, Family, Job, StyleSpec, Widths, cone_edge, cups, motif};
 use crate::build::{PieceBuilder, arc_end, placement};
 use crate::design::LiningCover;
 use crate::geometry::{Curve, inward};
@@ -75,6 +75,7 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         CUP_SIDE,
         PROSTHESIS_POCKET,
         POCKET_OPENING,
+        motif::MOTIF_REPEAT,
     ],
     has_trunk_loop: false,
     needs_ties: false,

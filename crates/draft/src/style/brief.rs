@@ -9,7 +9,7 @@ use kurbo::Point;
 
 use super::one_piece::{brief_top, leg_edge, leg_marks, names, opening};
 use super::torso::Torso;
-use super::{Drawn, Family, Job, Reach, StyleSpec, Widths, lining, skirt};
+use super::{Drawn, Family, Job, Reach, StyleSpec, Widths, lining, motif, skirt};
 use crate::block::{Block, Half};
 use crate::build::{PieceBuilder, arc_end, level_line};
 use crate::design::{LiningCover, Rise};
@@ -101,7 +101,7 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         Shared::Lining,
         Shared::Skirt,
     ],
-    own: &[skirt::GATHER],
+    own: &[skirt::GATHER, motif::MOTIF_REPEAT],
     has_trunk_loop: false,
     needs_ties: false,
     usual_fit: Fit::Regular,

@@ -15,7 +15,7 @@ use super::top::words::{
 };
 use super::top::{self, BackUpper, Filling, FrontUpper, Lower, Wanted, words};
 use super::torso::Torso;
-use super::{Drawn, Family, Job, Reach, StyleSpec};
+use super::{Drawn, Family, Job, Reach, StyleSpec, motif};
 use crate::block::{BackTop, Depth};
 use crate::design::{BackShape, LiningCover};
 use crate::parameter::{Parameter, Shared, Word};
@@ -74,6 +74,7 @@ pub(super) const CROP: StyleSpec = StyleSpec {
         CUP_SIDE,
         PROSTHESIS_POCKET,
         POCKET_OPENING,
+        motif::MOTIF_REPEAT,
         NURSING,
     ],
     has_trunk_loop: false,
@@ -105,6 +106,7 @@ pub(super) const SPORTS: StyleSpec = StyleSpec {
         CUP_SIDE,
         PROSTHESIS_POCKET,
         POCKET_OPENING,
+        motif::MOTIF_REPEAT,
     ],
     has_trunk_loop: false,
     needs_ties: false,

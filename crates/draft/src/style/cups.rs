@@ -62,11 +62,12 @@ pub(super) enum PocketOpening {
 }
 
 impl CupPlace {
-    fn of_block(job: &Job<'_>, block: &Block) -> CupPlace {
+    /// Where a cup lies on a front of the whole block, its radius times `share` and `more` mm.
+    pub(super) fn of_block(job: &Job<'_>, block: &Block, share: f64, more: f64) -> CupPlace {
         CupPlace {
             least_x: OFF_FOLD,
             centre: bust_point(block),
-            radius: radius(job) * job.k.x(Level::Bust),
+            radius: (radius(job) * share + more) * job.k.x(Level::Bust),
             fences: vec![block.front.armhole.clone(), block.front.neck.clone()],
         }
     }
@@ -180,7 +181,7 @@ impl CupPlace {
 }
 
 /// Distance of a point from a straight stretch.
-fn distance(p: Point, a: Point, b: Point) -> f64 {
+pub(super) fn distance(p: Point, a: Point, b: Point) -> f64 {
     let along = b - a;
     let t = ((p - a).dot(along) / along.hypot2().max(1e-12)).clamp(0.0, 1.0);
     (p - (a + along * t)).hypot()
@@ -207,28 +208,4 @@ fn run(points: &[Point]) -> Curve {
 fn ring(points: &[Point]) -> Curve {
     let closed: Vec<Point> = points.iter().chain(points.first()).copied().collect();
     run(&closed)
-}
-
-/// Marks the cup's place on a front.
-///
-/// # Errors
-/// As [`CupPlace::mark`].
-pub(super) fn marks(b: PieceBuilder, job: &Job<'_>, block: &Block) -> Result<PieceBuilder, Refusal> {
-    CupPlace::of_block(job, block).mark(b, "cup")
-}
-
-/// Marks the cup's place on a princess centre front: the part on the fold's side of the seam.
-///
-/// # Errors
-/// As [`CupPlace::inner_mark`].
-pub(super) fn centre_mark(b: PieceBuilder, job: &Job<'_>, block: &Block) -> Result<PieceBuilder, Refusal> {
-    CupPlace::of_block(job, block).inner_mark(b, "cup, centred on the bust point")
-}
-
-/// The pocket of a suit cut from the whole block.
-///
-/// # Errors
-/// As [`CupPlace::pocket`].
-pub(super) fn pocket(job: &Job<'_>, block: &Block) -> Result<Piece, Refusal> {
-    CupPlace::of_block(job, block).pocket(job, ("cup_pocket", "Cup pocket"), 2, PocketOpening::Side)
 }

@@ -332,7 +332,7 @@ impl Parts {
 }
 
 /// The dart's cap on a piece that has one.
-fn dart_cap_of(edges: &[PieceEdge]) -> Option<Curve> {
+pub(super) fn dart_cap_of(edges: &[PieceEdge]) -> Option<Curve> {
     let at = edges.iter().position(|e| e.name == "dart_low")?;
     let (low, up) = (edges.get(at)?, edges.get(at + 1)?);
     let side = edges.get(at.checked_sub(1)?)?;

@@ -8,7 +8,8 @@ use body::BodyForm;
 use cloth::Fit;
 use units::Mm;
 
-use super::{Drawn, Family, Job, StyleSpec, one_piece, shelf_bra, straps, style_seams};
+use super::top::words::{CUP_SIDE, POCKET_OPENING, PROSTHESIS_POCKET};
+use super::{Drawn, Family, Job, StyleSpec, motif, one_piece, shelf_bra, stoma, straps, style_seams};
 use crate::design::{Design, Skirt, SkirtJoin, SkirtKind};
 use crate::parameter::Shared;
 use crate::refusal::Refusal;
@@ -38,6 +39,16 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         straps::RING_SIZE,
         straps::TIE_LENGTH,
         shelf_bra::SHELF_BRA,
+        CUP_SIDE,
+        PROSTHESIS_POCKET,
+        POCKET_OPENING,
+        stoma::STOMA,
+        stoma::FROM_CENTRE,
+        stoma::BELOW_WAIST,
+        stoma::OPENING,
+        stoma::POUCH_WIDTH,
+        stoma::POUCH_LENGTH,
+        motif::MOTIF_REPEAT,
     ],
     has_trunk_loop: true,
     needs_ties: false,

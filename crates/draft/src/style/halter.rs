@@ -15,7 +15,11 @@ use units::{Finding, Severity};
 
 use super::one_piece::{self, Hold};
 use super::ties::refuse_ties;
-use super::{Drawn, Family, Job, StyleSpec, Widths, closure, cone_edge, shelf_bra, straps, style_seams};
+use super::top::words::{CUP_SIDE, POCKET_OPENING, PROSTHESIS_POCKET};
+use super::{
+    Drawn, Family, Job, StyleSpec, Widths, belly, closure, cone_edge, motif, shelf_bra, stoma, straps,
+    style_seams,
+};
 use crate::block::{Block, FrontTop};
 use crate::build::placement;
 use crate::design::ClosureKind;
@@ -48,6 +52,16 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         style_seams::BLOCK_LINES,
         style_seams::BLOCK_LEVEL,
         shelf_bra::SHELF_BRA,
+        CUP_SIDE,
+        PROSTHESIS_POCKET,
+        POCKET_OPENING,
+        stoma::STOMA,
+        stoma::FROM_CENTRE,
+        stoma::BELOW_WAIST,
+        stoma::OPENING,
+        stoma::POUCH_WIDTH,
+        stoma::POUCH_LENGTH,
+        motif::MOTIF_REPEAT,
     ],
     has_trunk_loop: true,
     needs_ties: false,
@@ -94,6 +108,7 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
     if job.is_on(&shelf_bra::SHELF_BRA)? {
         shelf_bra::add(job, &block, &hold, &mut drawn)?;
     }
+    stoma::add(job, &block, &mut drawn)?;
     neck_piece(job, &block, width, &mut drawn)?;
     match &job.design.closure {
         Some(wanted) => closure::at_neck(job, wanted, &mut drawn)?,
@@ -106,6 +121,7 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
         }
     }
     torso.finish(job, &mut drawn)?;
+    belly::add(job, &block, &mut drawn)?;
     // It does not hang from the shoulders: the loop over them says nothing of it.
     drawn.loop_rungs.clear();
     drawn.strap_mid = None;

@@ -15,7 +15,7 @@ use super::top::words::{
 };
 use super::top::{self, BackUpper, Filling, FrontUpper, HALTER_STRAP, Wanted, words};
 use super::torso::Torso;
-use super::{Drawn, Family, Job, Reach, StyleSpec, crop_top};
+use super::{Drawn, Family, Job, Reach, StyleSpec, crop_top, motif};
 use crate::parameter::Shared;
 use crate::refusal::Refusal;
 
@@ -41,6 +41,7 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         CUP_SIDE,
         PROSTHESIS_POCKET,
         POCKET_OPENING,
+        motif::MOTIF_REPEAT,
     ],
     has_trunk_loop: false,
     needs_ties: false,

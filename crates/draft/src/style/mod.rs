@@ -4,6 +4,7 @@
 //! all styles find it there.
 
 mod bandeau;
+mod belly;
 mod brief;
 mod catalogue;
 mod closure;
@@ -16,6 +17,7 @@ mod halter;
 mod halter_top;
 mod legged;
 mod lining;
+mod motif;
 mod one_piece;
 mod princess;
 mod rash_body;
@@ -25,9 +27,10 @@ mod side_tie;
 mod skirt;
 mod sleeve;
 mod sleeve_pieces;
+mod stoma;
 mod straps;
-mod sun_suit;
 mod style_seams;
+mod sun_suit;
 mod tankini;
 mod ties;
 mod top;
@@ -43,6 +46,7 @@ mod two_piece;
 pub(crate) use brief::BriefHalves;
 pub(crate) use brief::{girth_at, top_height as brief_top_height};
 pub use catalogue::{Family, Style, StyleSpec};
+pub(crate) use motif::place as place_motifs;
 pub(crate) use ties::refuse_ties;
 pub use ties::ties_are_refused;
 pub(crate) use top::support::judge_suit;

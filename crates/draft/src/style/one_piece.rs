@@ -7,15 +7,18 @@ use cloth::{Fit, Layer};
 use kurbo::Point;
 use units::{Finding, Severity};
 
+use super::cups::CupPlace;
 use super::straps::StrapEnd;
+use super::top::filling;
+use super::top::words::{CUP_SIDE, Filling, POCKET_OPENING, PROSTHESIS_POCKET};
 use super::torso::Torso;
 use super::{
-    Drawn, Family, Job, Reach, StyleSpec, Widths, closure, cone_edge, cups, lining, princess, shelf_bra,
-    skirt, straps, style_seams,
+    Drawn, Family, Job, Reach, StyleSpec, Widths, belly, closure, cone_edge, lining, motif, princess,
+    shelf_bra, skirt, stoma, straps, style_seams,
 };
 use crate::block::{Block, Half, UNDERBUST_WEIGHT};
 use crate::build::{PieceBuilder, arc_end, level_line, mirror_in_line, placement};
-use crate::design::{BackShape, BustShaping, ClosurePlace, Cups, LiningCover};
+use crate::design::{BackShape, BustShaping, ClosurePlace, LiningCover};
 use crate::geometry::{Curve, unit, x_spans};
 use crate::parameter::Shared;
 use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
@@ -60,6 +63,16 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         straps::RING_SIZE,
         straps::TIE_LENGTH,
         shelf_bra::SHELF_BRA,
+        CUP_SIDE,
+        PROSTHESIS_POCKET,
+        POCKET_OPENING,
+        stoma::STOMA,
+        stoma::FROM_CENTRE,
+        stoma::BELOW_WAIST,
+        stoma::OPENING,
+        stoma::POUCH_WIDTH,
+        stoma::POUCH_LENGTH,
+        motif::MOTIF_REPEAT,
         skirt::GATHER,
     ],
     has_trunk_loop: true,
@@ -145,11 +158,13 @@ pub(super) fn on_shoulders(job: &Job<'_>) -> Result<Drawn, Refusal> {
     if job.is_on(&shelf_bra::SHELF_BRA)? {
         shelf_bra::add(job, &block, &hold, &mut drawn)?;
     }
+    stoma::add(job, &block, &mut drawn)?;
     if let Hold::StrapEnds(end) = hold {
         straps::add_ends(job, &block, end, &mut drawn)?;
     }
     closure::judge_cloth(job.cloth, job.design.closure.as_ref(), &mut drawn);
     torso.finish(job, &mut drawn)?;
+    belly::add(job, &block, &mut drawn)?;
     Ok(drawn)
 }
 
@@ -218,9 +233,14 @@ pub(super) fn pieces(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Draw
         LiningCover::Front => fronts(job, block, lined, Layer::Lining, hold, drawn)?,
         LiningCover::Crotch => drawn.pieces.push(lining::crotch(job, &block.front, &block.back)?),
     }
-    if job.design.cups == Cups::Pocket {
-        drawn.pieces.push(cups::pocket(job, block)?);
-    }
+    let wanted = Filling::of(job)?;
+    filling::check_prosthesis(job, &wanted, is_front_lined(job)?)?;
+    filling::pockets(
+        job,
+        &wanted,
+        &|share, more| CupPlace::of_block(job, block, share, more),
+        drawn,
+    )?;
 
     seams(job, block, hold, drawn);
     edges(job, block, hold, drawn);
@@ -243,11 +263,32 @@ pub(super) fn pieces(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Draw
     Ok(())
 }
 
-/// Where marks belong: on the cut of the lining when cups are set into it, else on the shell.
-fn carries_cup_marks(job: &Job<'_>, layer: Layer) -> bool {
-    let has_lining = matches!(job.design.lining, LiningCover::Full | LiningCover::Front)
-        || job.is_on(&shelf_bra::SHELF_BRA).unwrap_or(false);
-    job.design.cups != Cups::None && (layer == Layer::Lining) == has_lining
+/// Whether there is a lining in front to sew pockets to.
+fn is_front_lined(job: &Job<'_>) -> Result<bool, Refusal> {
+    Ok(
+        matches!(job.design.lining, LiningCover::Full | LiningCover::Front)
+            || job.is_on(&shelf_bra::SHELF_BRA)?,
+    )
+}
+
+/// Marks the places of cups and pockets: on the lining when they are set into it, else on the shell. `is_centre` for a centre front
+/// with princess seams.
+///
+/// # Errors
+/// [`Refusal::Combination`] where no cup fits.
+pub(super) fn filling_marks(
+    b: PieceBuilder,
+    job: &Job<'_>,
+    block: &Block,
+    layer: Layer,
+    is_centre: bool,
+) -> Result<PieceBuilder, Refusal> {
+    if (layer == Layer::Lining) != is_front_lined(job)? {
+        return Ok(b);
+    }
+    filling::marks_here(b, job, &Filling::of(job)?, is_centre, &|share, more| {
+        CupPlace::of_block(job, block, share, more)
+    })
 }
 
 fn fronts(
@@ -356,9 +397,7 @@ pub(super) fn front(
     if layer == Layer::Shell && job.design.lining == LiningCover::Crotch {
         b = lining::end_mark(b, half, true);
     }
-    if carries_cup_marks(job, layer) {
-        b = cups::marks(b, job, block)?;
-    }
+    b = filling_marks(b, job, block, layer, false)?;
     b.build(&[(layer, 1, false)], job.cloth)
 }
 

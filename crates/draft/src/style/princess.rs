@@ -10,11 +10,11 @@
 use cloth::Layer;
 use kurbo::{Point, Vec2};
 
-use super::one_piece::{Hold, names, side_notches};
-use super::{Job, Widths, cups, lining, skirt};
+use super::one_piece::{self, Hold, names, side_notches};
+use super::{Job, Widths, lining, skirt};
 use crate::block::{Block, Dart};
 use crate::build::{PieceBuilder, arc_end, level_line};
-use crate::design::{Cups, LiningCover};
+use crate::design::LiningCover;
 use crate::geometry::{Curve, root, turn_about};
 use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
 use crate::refusal::Refusal;
@@ -124,10 +124,7 @@ pub(super) fn split(
     if layer == Layer::Shell && job.design.lining == LiningCover::Crotch {
         b = lining::end_mark(b, front, true);
     }
-    let has_lining = matches!(job.design.lining, LiningCover::Full | LiningCover::Front);
-    if job.design.cups != Cups::None && (layer == Layer::Lining) == has_lining {
-        b = cups::centre_mark(b, job, block)?;
-    }
+    b = one_piece::filling_marks(b, job, block, layer, true)?;
     let join = skirt::join_height(job, block).filter(|_| layer == Layer::Shell);
     if let Some(y) = join {
         let right = centre.low.reversed();
@@ -193,7 +190,13 @@ pub(super) fn centre_panel(bust: Point, k: Point, q: Point) -> Panel {
     }
 }
 
-pub(super) fn side_panel(bust: Point, k: Point, q: Point, close: f64, centre: &Panel) -> Result<Panel, Refusal> {
+pub(super) fn side_panel(
+    bust: Point,
+    k: Point,
+    q: Point,
+    close: f64,
+    centre: &Panel,
+) -> Result<Panel, Refusal> {
     let mean = crate::geometry::turn(Vec2::new(0.0, 1.0), close / 2.0);
     let fall = bust.y - q.y;
     let low = |h: f64, far: f64| Curve::cubic(bust, bust - mean * h, q + Vec2::new(0.0, far * fall), q);

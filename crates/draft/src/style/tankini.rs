@@ -11,7 +11,7 @@ use super::top::support;
 use super::top::words::{CUP_SIDE, LINING_LENGTH, MESH, POCKET_OPENING, PROSTHESIS_POCKET};
 use super::top::{self, BackUpper, Filling, FrontUpper, Lower, Wanted, words};
 use super::torso::Torso;
-use super::{Drawn, Family, Job, Reach, StyleSpec, crop_top};
+use super::{Drawn, Family, Job, Reach, StyleSpec, crop_top, motif};
 use crate::design::{BackShape, LiningCover};
 use crate::parameter::{Parameter, Shared};
 use crate::refusal::Refusal;
@@ -54,6 +54,7 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         CUP_SIDE,
         PROSTHESIS_POCKET,
         POCKET_OPENING,
+        motif::MOTIF_REPEAT,
     ],
     has_trunk_loop: false,
     needs_ties: false,

@@ -17,7 +17,10 @@ use super::top::words::{
     POCKET_OPENING, PROSTHESIS_POCKET,
 };
 use super::triangle_top::{BACK_TIE, CHANNEL, COVER, NECK_TIE};
-use super::{Drawn, Family, Job, StyleSpec, bandeau, brief, crop_top, halter_top, refuse_ties, skirt, tankini, triangle_top};
+use super::{
+    Drawn, Family, Job, StyleSpec, bandeau, brief, crop_top, halter_top, motif, refuse_ties, skirt, tankini,
+    triangle_top,
+};
 use crate::parameter::{Parameter, Shared, Word};
 use crate::refusal::Refusal;
 
@@ -69,6 +72,7 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         CUP_SIDE,
         PROSTHESIS_POCKET,
         POCKET_OPENING,
+        motif::MOTIF_REPEAT,
         NURSING,
         FRONT,
         GATHER,

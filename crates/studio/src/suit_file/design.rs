@@ -45,10 +45,11 @@ pub(crate) const KEYS: [&str; 25] = [
     "closure",
 ];
 pub(crate) const SKIRT_KEYS: [&str; 4] = ["kind", "join", "cover", "flare"];
-pub(crate) const FIGURE_KEYS: [&str; 6] = [
+pub(crate) const FIGURE_KEYS: [&str; 7] = [
     "sway_back",
     "seat",
     "abdomen",
+    "belly",
     "shoulder_forward",
     "bust_height",
     "rise_length",
@@ -255,6 +256,11 @@ const ABDOMEN: LengthRange = LengthRange {
     low: Mm::ZERO,
     high: Mm::new(40.0),
     help: "high hip girth moved to the front",
+};
+const BELLY: LengthRange = LengthRange {
+    low: Mm::ZERO,
+    high: Mm::new(60.0),
+    help: "how much longer the front is over a belly in pregnancy: some 15, 35, 60 mm by trimester",
 };
 const SHOULDER_FORWARD: LengthRange = LengthRange {
     low: Mm::ZERO,
@@ -479,6 +485,7 @@ fn figure(reader: &mut Reader<'_>, design: &Section<'_, '_>) -> Figure {
         (&mut figure.sway_back, "sway_back", SWAY_BACK),
         (&mut figure.seat, "seat", SEAT),
         (&mut figure.abdomen, "abdomen", ABDOMEN),
+        (&mut figure.belly, "belly", BELLY),
         (&mut figure.shoulder_forward, "shoulder_forward", SHOULDER_FORWARD),
         (&mut figure.bust_height, "bust_height", MOVED),
         (&mut figure.rise_length, "rise_length", MOVED),

@@ -29,6 +29,22 @@ pub(crate) fn lining(job: &Job<'_>) -> LiningCover {
 pub(crate) fn check(job: &Job<'_>, filling: &Filling) -> Result<(), Refusal> {
     let refuse = |parameter, why| Err(Refusal::Combination { parameter, why });
     let is_lined = lining(job) != LiningCover::None;
+    check_prosthesis(job, filling, is_lined)?;
+    if !is_lined && job.design.cups == Cups::Pocket {
+        return refuse(
+            "cups",
+            "a cup pocket is sewn to the lining; set lining to \"front\" or \"full\", or cups to \"marks\"",
+        );
+    }
+    Ok(())
+}
+
+/// What does not go together with a prosthesis pocket.
+///
+/// # Errors
+/// [`Refusal::Combination`] for the first such pair.
+pub(crate) fn check_prosthesis(job: &Job<'_>, filling: &Filling, is_lined: bool) -> Result<(), Refusal> {
+    let refuse = |parameter, why| Err(Refusal::Combination { parameter, why });
     if filling.prosthesis.is_some() {
         if !job.m.is_woman() {
             return refuse(
@@ -49,12 +65,6 @@ pub(crate) fn check(job: &Job<'_>, filling: &Filling) -> Result<(), Refusal> {
             );
         }
     }
-    if !is_lined && job.design.cups == Cups::Pocket {
-        return refuse(
-            "cups",
-            "a cup pocket is sewn to the lining; set lining to \"front\" or \"full\", or cups to \"marks\"",
-        );
-    }
     Ok(())
 }
 
@@ -64,7 +74,7 @@ pub(crate) fn check(job: &Job<'_>, filling: &Filling) -> Result<(), Refusal> {
 /// # Errors
 /// [`Refusal::Combination`] where no cup fits.
 pub(crate) fn marks(
-    mut b: PieceBuilder,
+    b: PieceBuilder,
     job: &Job<'_>,
     filling: &Filling,
     layer: Layer,
@@ -75,6 +85,20 @@ pub(crate) fn marks(
     if layer == Layer::Mesh || (layer == Layer::Lining) != is_lined {
         return Ok(b);
     }
+    marks_here(b, job, filling, is_centre, place)
+}
+
+/// The same on a piece that is known to carry them.
+///
+/// # Errors
+/// As [`marks`].
+pub(crate) fn marks_here(
+    mut b: PieceBuilder,
+    job: &Job<'_>,
+    filling: &Filling,
+    is_centre: bool,
+    place: &dyn Fn(f64, f64) -> CupPlace,
+) -> Result<PieceBuilder, Refusal> {
     let put = |b, place: CupPlace, text: &str| {
         if is_centre {
             place.inner_mark(b, &format!("{text}, centred on the bust point"))
