@@ -126,7 +126,13 @@ pub fn plan(cloths: &SuitCloths, covers_body: LiningReach) -> Result<ClothPlan, 
 
     verdict::stretch(&joined, &mut findings);
     let mut swatches = vec![(shell_swatch, &shell)];
-    swatches.extend(lining.iter().chain(&mesh).chain(&contrast).map(|(swatch, plan)| (*swatch, plan)));
+    swatches.extend(
+        lining
+            .iter()
+            .chain(&mesh)
+            .chain(&contrast)
+            .map(|(swatch, plan)| (*swatch, plan)),
+    );
     for (swatch, plan) in &swatches {
         verdict::recovery(swatch, plan, &mut findings);
     }

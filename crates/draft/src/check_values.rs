@@ -9,7 +9,9 @@ use serde_json::Value;
 use units::{Level, Mm, Stretch};
 
 use crate::block::Depth;
-use crate::block::{BackTop, Block, BlockShape, BustWork, FrontTop, Strap, UNDERBUST_WEIGHT, usual_drop, usual_half_crotch};
+use crate::block::{
+    BackTop, Block, BlockShape, BustWork, FrontTop, Strap, UNDERBUST_WEIGHT, usual_drop, usual_half_crotch,
+};
 use crate::factors::Factors;
 use crate::geometry::Curve;
 use crate::measures::{Arm, Centre, Measures};

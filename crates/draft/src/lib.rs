@@ -33,8 +33,7 @@ mod trunk;
 
 pub use design::{
     Allowances, BackDepth, BackShape, BustShaping, Closure, ClosureKind, ClosurePlace, Cups, Design, Figure,
-    LegHeight, LiningCover, NeckDepth,
-    NeckShape, Rise, Seat, Skirt, SkirtJoin, SkirtKind,
+    LegHeight, LiningCover, NeckDepth, NeckShape, Rise, Seat, Skirt, SkirtJoin, SkirtKind,
 };
 pub use draft::draft;
 pub use parameter::{Parameter, ParameterKind, Setting, Settings, Shared, Word};
@@ -42,6 +41,6 @@ pub use piece::{Arrow, CutCount, EdgeUse, Mark, Notch, OpenKind, Piece, PieceEdg
 pub use refusal::{InvalidKind, Refusal};
 pub use style::{Family, Style, StyleSpec, ties_are_refused};
 pub use suit::{
-    Draft, EdgeArc, FinishedMeasure, LevelWidth, LoopPart, LoopRung, OpenEdge, Opened, Opening,
-    OpeningKind, RungEdge, SeamWalk, SupportNeed, TrunkLoop,
+    Draft, EdgeArc, FinishedMeasure, LevelWidth, LoopPart, LoopRung, OpenEdge, Opened, Opening, OpeningKind,
+    RungEdge, SeamWalk, SupportNeed, TrunkLoop,
 };

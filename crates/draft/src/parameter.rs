@@ -80,7 +80,12 @@ impl Parameter {
         (low, usual, high): (f64, f64, f64),
     ) -> Parameter {
         let kind = ParameterKind::Length { low, high, usual };
-        Parameter { key, name, says, kind }
+        Parameter {
+            key,
+            name,
+            says,
+            kind,
+        }
     }
 
     /// A share.
@@ -96,7 +101,12 @@ impl Parameter {
             usual,
             unit: "",
         };
-        Parameter { key, name, says, kind }
+        Parameter {
+            key,
+            name,
+            says,
+            kind,
+        }
     }
 
     /// A choice among words, the usual one first.
@@ -107,18 +117,23 @@ impl Parameter {
         options: &'static [Word],
     ) -> Parameter {
         let kind = ParameterKind::Choice { options };
-        Parameter { key, name, says, kind }
+        Parameter {
+            key,
+            name,
+            says,
+            kind,
+        }
     }
 
     /// Yes or no.
-    pub const fn switch(
-        key: &'static str,
-        name: &'static str,
-        says: &'static str,
-        usual: bool,
-    ) -> Parameter {
+    pub const fn switch(key: &'static str, name: &'static str, says: &'static str, usual: bool) -> Parameter {
         let kind = ParameterKind::Switch { usual };
-        Parameter { key, name, says, kind }
+        Parameter {
+            key,
+            name,
+            says,
+            kind,
+        }
     }
 
     /// The value in force when nothing is set.
@@ -312,11 +327,17 @@ impl Shared {
             Shared::Seat => "how much of the seat the back covers",
             Shared::Rise => "how high the bottom comes",
             Shared::Crotch => "finished width at the narrowest place between the legs",
-            Shared::BustShaping => "how the front is shaped over the bust: ease, a side dart, or princess seams",
-            Shared::Lining => "what is lined: nothing (a toile), the crotch (of a top its front), the front, or all of it",
+            Shared::BustShaping => {
+                "how the front is shaped over the bust: ease, a side dart, or princess seams"
+            }
+            Shared::Lining => {
+                "what is lined: nothing (a toile), the crotch (of a top its front), the front, or all of it"
+            }
             Shared::Cups => "marks to sew cups to, or a pocket in the lining to slip them into",
             Shared::Skirt => "a skirt, how full, where it joins and how far it hangs below the crotch",
-            Shared::Closure => "what opens the suit for getting in: a zip, a clasp, a hook or a ring, where, and how long",
+            Shared::Closure => {
+                "what opens the suit for getting in: a zip, a clasp, a hook or a ring, where, and how long"
+            }
         }
     }
 }

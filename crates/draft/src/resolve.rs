@@ -13,8 +13,8 @@ use crate::design::{
 use crate::factors::Factors;
 use crate::geometry::root;
 use crate::measures::Measures;
-use crate::refusal::{Refusal, within};
 use crate::parameter::Shared;
+use crate::refusal::{Refusal, within};
 use crate::style::{Family, Reach, Style, brief_top_height, ties_are_refused};
 use crate::suit::TrunkLoop;
 
@@ -62,7 +62,10 @@ pub(crate) fn check_combination(m: &Measures, design: &Design) -> Result<(), Ref
     }
     // A top says so itself: its least lining is its front.
     let has_crotch = !matches!(style.spec().family, Family::Top | Family::TwoPiece);
-    if has_crotch && design.cups == Cups::Pocket && !matches!(design.lining, LiningCover::Full | LiningCover::Front) {
+    if has_crotch
+        && design.cups == Cups::Pocket
+        && !matches!(design.lining, LiningCover::Full | LiningCover::Front)
+    {
         return refuse(
             "cups",
             "a cup pocket is sewn to the lining; set lining to \"front\" or \"full\", or cups to \"marks\"",
@@ -298,12 +301,7 @@ fn leg_share(
                     Reach::Whole | Reach::Upper => top,
                     Reach::Hips => brief_top_height(design.rise, flat, leg_y),
                 };
-                profile.between(leg_y, top).length()
-                    - if reach != Reach::Hips {
-                        ease
-                    } else {
-                        0.0
-                    }
+                profile.between(leg_y, top).length() - if reach != Reach::Hips { ease } else { 0.0 }
             };
             let (short, long) = (seam(LEG_SHARES.0), seam(LEG_SHARES.1));
             let target = wanted.get();

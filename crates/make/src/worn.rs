@@ -72,7 +72,8 @@ impl Worn {
         let radius_mm = (runs_round && edge.worn_radius_mm > 0.0).then_some(edge.worn_radius_mm);
         let length = edge.length_mm();
         let by_girth = radius_mm
-            .filter(|_| length > 0.0)
+            // Only a ring goes all the way round.
+            .filter(|_| edge.is_ring && length > 0.0)
             .map_or(1.0, |r| TAU * r / length);
         Worn {
             place: edge.kind.name(),

@@ -111,6 +111,15 @@ const ABOVE_A_BRIEF: [Dimension; 9] = [
     Dimension::NeckBaseGirth,
 ];
 
+/// Dimensions only a suit with sleeves is drafted from.
+const OF_SLEEVES: [Dimension; 5] = [
+    Dimension::UpperArmGirth,
+    Dimension::WristGirth,
+    Dimension::AcrossBack,
+    Dimension::AcrossFront,
+    Dimension::ArmLength,
+];
+
 /// Whether the draft of this suit takes no notice of the dimension, so that asking for it would waste a maker's time.
 pub fn is_idle(suit: &SuitFile, dimension: Dimension) -> bool {
     is_idle_style(suit.design.style, dimension)
@@ -118,7 +127,12 @@ pub fn is_idle(suit: &SuitFile, dimension: Dimension) -> bool {
 
 /// Whether a draft of this style takes no notice of the dimension.
 pub(crate) fn is_idle_style(style: Style, dimension: Dimension) -> bool {
+    let family = style.spec().family;
+    let has_sleeves = family == Family::RashTop || style == Style::SUN_SUIT;
+    let is_pulled_on = has_sleeves || matches!(family, Family::Top | Family::TwoPiece);
     is_below_the_waist(style) && ABOVE_A_BRIEF.contains(&dimension)
+        || !has_sleeves && OF_SLEEVES.contains(&dimension)
+        || !is_pulled_on && dimension == Dimension::ShoulderGirth
 }
 
 fn is_below_the_waist(style: Style) -> bool {
@@ -127,7 +141,7 @@ fn is_below_the_waist(style: Style) -> bool {
 
 fn is_idle_estimate(suit: &SuitFile, finding: &Finding) -> bool {
     let is_of = |d: &Dimension| finding.place == d.iso_name(suit.wearer.form);
-    finding.code == "body.estimated" && ABOVE_A_BRIEF.iter().any(|d| is_of(d) && is_idle(suit, *d))
+    finding.code == "body.estimated" && Dimension::ALL.iter().any(|d| is_of(d) && is_idle(suit, *d))
 }
 
 fn second_readings(suit: &SuitFile) -> Vec<Finding> {

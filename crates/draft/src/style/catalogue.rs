@@ -8,8 +8,8 @@ use cloth::Fit;
 use serde::{Serialize, Serializer};
 
 use super::{
-    Drawn, Job, bandeau, brief, crop_top, dress, fold_over, halter, halter_top, one_piece, rash_top, side_tie, sun_suit, tankini,
-    ties_are_refused, triangle_top, trunks, two_piece,
+    Drawn, Job, bandeau, brief, crop_top, dress, fold_over, halter, halter_top, one_piece, rash_top,
+    side_tie, sun_suit, tankini, ties_are_refused, triangle_top, trunks, two_piece,
 };
 use crate::parameter::{Parameter, Shared};
 use crate::refusal::Refusal;

@@ -54,7 +54,9 @@ mod tests {
         assert!(refused(Style::TRIANGLE_TOP, 16.0).is_ok() && refused(Style::HALTER_TOP, 16.0).is_ok());
         assert!(!Style::TRIANGLE_TOP.is_offered(BodyForm::Woman, Some(14.0)));
         // A child is shown nothing tied at neck or back, whoever its catalogue entry says it is for.
-        let offered = Style::all().iter().filter(|s| s.is_offered(BodyForm::Child, Some(8.0)));
+        let offered = Style::all()
+            .iter()
+            .filter(|s| s.is_offered(BodyForm::Child, Some(8.0)));
         assert!(offered.clone().count() >= 4 && offered.clone().all(|s| !s.spec().needs_ties));
     }
 

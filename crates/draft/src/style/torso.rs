@@ -94,7 +94,10 @@ impl Torso {
     /// As [`Torso::finish`].
     pub(crate) fn finish_below_waist(self, job: &Job<'_>, drawn: &mut Drawn) -> Result<(), Refusal> {
         check::kinks(&self.block)?;
-        let below = self.levels(job).into_iter().filter(|l| matches!(l.level, Level::HighHip | Level::Hip));
+        let below = self
+            .levels(job)
+            .into_iter()
+            .filter(|l| matches!(l.level, Level::HighHip | Level::Hip));
         drawn.levels.extend(below);
         Ok(())
     }

@@ -9,8 +9,8 @@ use std::sync::LazyLock;
 
 use cloth::{Fit, OWN_AROUND, OWN_LENGTHWISE, OwnFit};
 use draft::{
-    Allowances, BackDepth, BackShape, BustShaping, Closure, ClosureKind, ClosurePlace, Cups, Design,
-    Figure, LegHeight, LiningCover, NeckDepth, NeckShape, ParameterKind, Rise, Seat, Setting, Shared, Skirt,
+    Allowances, BackDepth, BackShape, BustShaping, Closure, ClosureKind, ClosurePlace, Cups, Design, Figure,
+    LegHeight, LiningCover, NeckDepth, NeckShape, ParameterKind, Rise, Seat, Setting, Shared, Skirt,
     SkirtJoin, SkirtKind, Style,
 };
 use units::Mm;
@@ -289,7 +289,7 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Design {
         allowances,
         ..Design::default()
     };
-    let Some(section) = reader.table(top, "design", keys()) else {
+    let Some(section) = reader.table(top, "design", &keys_of(top)) else {
         return design;
     };
     set(&mut design.style, reader.choice(&section, "style", &styles()));
@@ -423,6 +423,17 @@ fn own(reader: &mut Reader<'_>, section: &Section<'_, '_>, design: &mut Design) 
             design.own.set(parameter, setting);
         }
     }
+}
+
+/// Keys to offer in the design of this file: the shared ones and its style's own. Those of other styles only where they stand
+/// there, to be told that they mean nothing.
+fn keys_of(top: &Section<'_, '_>) -> Vec<&'static str> {
+    let style = top
+        .text_below("design", "style")
+        .and_then(Style::of_key)
+        .unwrap_or_default();
+    let offered = |key: &str| KEYS.contains(&key) || style.own(key).is_some() || top.has_below("design", key);
+    keys().iter().copied().filter(|k| offered(k)).collect()
 }
 
 /// Keys that say nothing about a suit of this style.

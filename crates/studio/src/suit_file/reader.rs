@@ -71,6 +71,20 @@ impl Section<'_, '_> {
         self.table.contains_key(key)
     }
 
+    /// The text at a key of a section below this one, before that is read.
+    pub(crate) fn text_below(&self, section: &str, key: &str) -> Option<&str> {
+        self.below(section)?.get(key)?.get_ref().as_str()
+    }
+
+    /// Whether a section below this one has a key.
+    pub(crate) fn has_below(&self, section: &str, key: &str) -> bool {
+        self.below(section).is_some_and(|table| table.contains_key(key))
+    }
+
+    fn below(&self, section: &str) -> Option<&DeTable<'_>> {
+        self.table.get(section)?.get_ref().as_table()
+    }
+
     fn name(&self) -> String {
         if self.path.is_empty() {
             "the top of the file".to_owned()

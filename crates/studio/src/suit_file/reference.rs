@@ -82,7 +82,10 @@ pub fn reference() -> Vec<SectionReference> {
         section(
             "`[design.closure]`",
             &design::CLOSURE_KEYS,
-            vec![words_of(&design::CLOSURE_KINDS), words_of(&design::CLOSURE_PLACES)],
+            vec![
+                words_of(&design::CLOSURE_KINDS),
+                words_of(&design::CLOSURE_PLACES),
+            ],
         ),
         section("`[design.figure]`", &design::FIGURE_KEYS, Vec::new()),
         section("`[allowances]`", &design::ALLOWANCE_KEYS, Vec::new()),

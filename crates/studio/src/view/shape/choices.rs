@@ -195,7 +195,11 @@ const ALL: [Words; 14] = [
         label: "Skirt joins at",
         says: "Where the skirt is sewn to the suit.",
         usual: "waist",
-        options: &[("waist", "Waist"), ("hip", "Hip"), ("underbust", "Under the bust")],
+        options: &[
+            ("waist", "Waist"),
+            ("hip", "Hip"),
+            ("underbust", "Under the bust"),
+        ],
         applies: skirted,
     },
     Words {

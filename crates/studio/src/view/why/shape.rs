@@ -1,9 +1,11 @@
 //! Why a number of the design is what it is, and where the finished measurements come from.
 
+use draft::{ParameterKind, Setting};
 use units::Mm;
 
 use super::{PRACTICE, Why, source_words};
 use crate::document::Worked;
+use crate::suit_file::trimmed;
 use crate::view::shape::{Parameter, at_path, drafting, value_in_force};
 use crate::view::told::said;
 
@@ -19,7 +21,9 @@ pub(super) fn answer(worked: &Worked, kind: &str, which: &str) -> Option<Why> {
 }
 
 fn design(worked: &Worked, key: &str) -> Option<Why> {
-    let parameter = Parameter::ALL.into_iter().find(|p| p.key() == key)?;
+    let Some(parameter) = Parameter::ALL.into_iter().find(|p| p.key() == key) else {
+        return of_style(worked, key);
+    };
     let drafting = drafting(worked)?;
     let unit = worked.unit();
     let mm = value_in_force(parameter, &drafting)?;
@@ -41,6 +45,38 @@ fn design(worked: &Worked, key: &str) -> Option<Why> {
         )
     };
     Some(why.input(label, shown).input("What any body may ask for", range))
+}
+
+/// A number the style has for itself.
+fn of_style(worked: &Worked, key: &str) -> Option<Why> {
+    let design = &worked.parts.as_ref()?.design;
+    let parameter = design.style.own(key)?;
+    let unit = worked.unit();
+    let length = |mm: f64| said(Mm::new(mm), unit);
+    let number = |n: f64, unit: &str| format!("{} {unit}", trimmed(n, 2)).trim_end().to_owned();
+    let (shown, range) = match (parameter.kind, design.own.get(parameter)) {
+        (ParameterKind::Length { low, high, .. }, Setting::Length(mm)) => {
+            (said(mm, unit), format!("{} to {}", length(low), length(high)))
+        }
+        (ParameterKind::Number { low, high, unit, .. }, Setting::Number(n)) => (
+            number(n, unit),
+            format!("{} to {}", trimmed(low, 2), number(high, unit)),
+        ),
+        _ => return None,
+    };
+    let (what, source) = if design.own.is_set(parameter) {
+        ("You set it.", "the design of this suit".to_owned())
+    } else {
+        (
+            "It was not set: it is what a beginner starts from in this style.",
+            source_words("own"),
+        )
+    };
+    Some(
+        Why::of(format!("Why {shown}?"), what, source)
+            .input(parameter.name, parameter.says)
+            .input("What this style may have", range),
+    )
 }
 
 fn allowance(worked: &Worked, key: &str) -> Option<Why> {
