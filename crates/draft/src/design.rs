@@ -4,7 +4,7 @@ use cloth::Fit;
 use serde::Serialize;
 use units::Mm;
 
-use crate::parameter::Settings;
+use crate::parameter::{Parameter, Setting, Settings};
 use crate::style::{Family, Style};
 
 /// Shape of the front neckline.
@@ -365,6 +365,27 @@ impl Design {
         match (self.lining, self.style.spec().family) {
             (LiningCover::Crotch, Family::Top | Family::TwoPiece) => LiningCover::Front,
             (lining, _) => lining,
+        }
+    }
+
+    /// Whether a parameter of the style's own does anything to this suit: the panels' place nothing to a suit without panels.
+    pub fn is_heard(&self, parameter: &Parameter) -> bool {
+        let Some((key, words)) = parameter.only_with else {
+            return true;
+        };
+        match key {
+            // A swim dress has its skirt whatever is said of it.
+            "skirt" => self.skirt.is_some() || self.style.spec().family == Family::Dress,
+            "cups" => self.cups != Cups::None,
+            key => self
+                .style
+                .own(key)
+                .is_some_and(|governing| match self.own.get(governing) {
+                    Setting::Word(word) => words.contains(&word),
+                    Setting::Yes(is_on) => is_on,
+                    Setting::Length(mm) => mm.get() > 0.0,
+                    Setting::Number(number) => number > 0.0,
+                }),
         }
     }
 

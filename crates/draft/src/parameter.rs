@@ -23,6 +23,9 @@ pub struct Parameter {
     pub says: &'static str,
     /// What may be set, and what a beginner starts from.
     pub kind: ParameterKind,
+    /// The key this hangs on, and the words of it with which it does something; `None` for one that always does. A key that has
+    /// no words (`skirt`, `cups`) counts when there is such a thing.
+    pub only_with: Option<(&'static str, &'static [&'static str])>,
 }
 
 /// What a [`Parameter`] may be set to.
@@ -85,6 +88,7 @@ impl Parameter {
             name,
             says,
             kind,
+            only_with: None,
         }
     }
 
@@ -106,6 +110,7 @@ impl Parameter {
             name,
             says,
             kind,
+            only_with: None,
         }
     }
 
@@ -122,6 +127,7 @@ impl Parameter {
             name,
             says,
             kind,
+            only_with: None,
         }
     }
 
@@ -133,6 +139,15 @@ impl Parameter {
             name,
             says,
             kind,
+            only_with: None,
+        }
+    }
+
+    /// The same, which does something only while `key` is one of these words.
+    pub const fn only_with(self, key: &'static str, words: &'static [&'static str]) -> Parameter {
+        Parameter {
+            only_with: Some((key, words)),
+            ..self
         }
     }
 

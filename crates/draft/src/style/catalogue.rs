@@ -251,4 +251,27 @@ mod tests {
             }
         }
     }
+
+    #[test]
+    fn what_a_parameter_hangs_on_is_there() {
+        use crate::parameter::ParameterKind;
+        for style in ALL {
+            for parameter in style.spec().own {
+                let Some((key, words)) = parameter.only_with else {
+                    continue;
+                };
+                match (key, style.own(key).map(|p| p.kind)) {
+                    ("skirt", None) => assert!(style.has(Shared::Skirt), "{style:?}: {}", parameter.key),
+                    ("cups", None) => assert!(style.has(Shared::Cups), "{style:?}: {}", parameter.key),
+                    (_, Some(ParameterKind::Choice { options })) => assert!(
+                        words.iter().all(|w| options.iter().any(|o| o.key == *w)),
+                        "{style:?}: {}",
+                        parameter.key
+                    ),
+                    (_, Some(_)) => {}
+                    (_, None) => panic!("{style:?}: {} hangs on {key}, which is not there", parameter.key),
+                }
+            }
+        }
+    }
 }

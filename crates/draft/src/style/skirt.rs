@@ -35,7 +35,8 @@ pub(super) const GATHER: Parameter = Parameter::share(
     "Skirt, gathered",
     "how much longer the skirt's top is cut than the edge it is gathered to: 1 is not gathered",
     (1.0, 1.0, 1.8),
-);
+)
+.only_with("skirt", &[]);
 
 /// Angle of a half piece in radians: a quarter of the whole skirt's.
 fn angle(kind: SkirtKind) -> Result<f64, Refusal> {

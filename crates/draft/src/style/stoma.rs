@@ -37,31 +37,36 @@ pub(super) const FROM_CENTRE: Parameter = Parameter::length(
     "Stoma from the centre",
     "from the middle of the body to the middle of the stoma, on the body",
     (20.0, 60.0, 130.0),
-);
+)
+.only_with("stoma", &["left", "right"]);
 pub(super) const BELOW_WAIST: Parameter = Parameter::length(
     "stoma_below_waist",
     "Stoma below the waist",
     "from the waist down to the middle of the stoma, on the body; above the waist with a minus",
     (-60.0, 40.0, 140.0),
-);
+)
+.only_with("stoma", &["left", "right"]);
 pub(super) const OPENING: Parameter = Parameter::length(
     "stoma_opening",
     "Opening for the pouch",
     "across the opening in the lining, finished: the pouch's neck with its flange and some room",
     (30.0, 60.0, 100.0),
-);
+)
+.only_with("stoma", &["left", "right"]);
 pub(super) const POUCH_WIDTH: Parameter = Parameter::length(
     "pouch_width",
     "Pouch width",
     "across the pocket: the pouch and 2 cm",
     (70.0, 110.0, 180.0),
-);
+)
+.only_with("stoma", &["left", "right"]);
 pub(super) const POUCH_LENGTH: Parameter = Parameter::length(
     "pouch_length",
     "Pouch length",
     "the pocket from top to bottom: the pouch and 2 cm",
     (100.0, 140.0, 280.0),
-);
+)
+.only_with("stoma", &["left", "right"]);
 
 /// Elastic keeps this clear of the opening, and should of the pocket, mm flat (own).
 const CLEAR: f64 = 30.0;

@@ -52,13 +52,15 @@ pub(super) const RING_SIZE: Parameter = Parameter::length(
     "Ring",
     "inner width of the strap ring; at least as wide as the strap",
     (10.0, 40.0, 90.0),
-);
+)
+.only_with("strap_kind", &["ring"]);
 pub(super) const TIE_LENGTH: Parameter = Parameter::length(
     "tie_length",
     "Tie",
     "finished length of each shoulder tie, from the strap's end",
     (150.0, 260.0, 450.0),
-);
+)
+.only_with("strap_kind", &["tie"]);
 
 /// How a strap ends that is not sewn to the other.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -66,31 +66,36 @@ pub(super) const PANEL_AT: Parameter = Parameter::share(
     "Panel",
     "where a side panel or diagonal leaves the armhole, a share of it from the underarm up",
     (0.20, 0.45, 0.75),
-);
+)
+.only_with("block_lines", &["side-panels", "diagonal"]);
 pub(super) const PANEL_LEG: Parameter = Parameter::share(
     "panel_at_leg",
     "Panel at the leg",
     "where a side panel or diagonal meets the leg, a share of it from the side down",
     (0.15, 0.30, 0.55),
-);
+)
+.only_with("block_lines", &["side-panels", "diagonal"]);
 pub(super) const BAND_FROM: Parameter = Parameter::share(
     "band_from",
     "Band from",
     "lower edge of a chest band, a share of the way from waist to underarm",
     (0.10, 0.40, 0.60),
-);
+)
+.only_with("block_lines", &["chest-band"]);
 pub(super) const BAND_TO: Parameter = Parameter::share(
     "band_to",
     "Band to",
     "upper edge of a chest band, a share of the way from waist to underarm",
     (0.35, 0.80, 0.90),
-);
+)
+.only_with("block_lines", &["chest-band"]);
 pub(super) const BLOCK_LEVEL: Parameter = Parameter::length(
     "block_level",
     "Lower part from",
     "how far below the waist the lower part begins, on the body; less than 0 is above it",
     (-120.0, 0.0, 120.0),
-);
+)
+.only_with("block_lines", &["lower"]);
 
 const WAIST_SEAM: SeamNames = SeamNames {
     edge: "waist_seam",

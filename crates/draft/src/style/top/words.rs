@@ -82,7 +82,8 @@ pub(crate) const CUP_SIDE: Parameter = Parameter::choice(
         Word::new("left", "The wearer's left", "one cup"),
         Word::new("right", "The wearer's right", "one cup"),
     ],
-);
+)
+.only_with("cups", &[]);
 
 /// A pocket for a breast prosthesis.
 pub(crate) const PROSTHESIS_POCKET: Parameter = Parameter::choice(

@@ -21,6 +21,7 @@ pub(super) fn choices(document: &str, suit: &Value, parts: &Parts) -> Vec<Choice
         .spec()
         .own
         .iter()
+        .filter(|p| design.is_heard(p))
         .filter_map(|parameter| {
             let options = options(parameter)?;
             let path = path_of(parameter);
@@ -73,6 +74,7 @@ pub(super) fn fields(show: &Shown<'_>, parts: &Parts) -> Vec<Field> {
         .spec()
         .own
         .iter()
+        .filter(|p| design.is_heard(p))
         .filter_map(|parameter| {
             let path = path_of(parameter);
             let why = format!("design.{}", parameter.key);
