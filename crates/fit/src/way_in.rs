@@ -9,7 +9,8 @@
 //! elastic = ratio (1 + its limit) - 1, at the arc with the least ratio
 //! ```
 //!
-//! Waist and leg: share of the least of the three, good to 0.70, watch to 0.85. The neckline ring has its own rule, because
+//! Waist, leg, band, hem, neck and wrist: share of the least of the three, good to 0.70, watch to 0.85; what is pulled over once
+//! (band, hem, neck, wrist) by how far the elastic goes once, not by what it works at (own). The neckline ring has its own rule, because
 //! the strap cloth gives past its test load for a moment: cloth share good to 1.00, watch to 1.40; 1.15 x needed (the back
 //! edge gets that much more than the mean) over elastic and seam, good to 0.85, watch to 1.00.
 //!
@@ -104,7 +105,12 @@ impl Judged {
         let cloth_stretch = cloth.around.ratio() * around + cloth.lengthwise.ratio() * (1.0 - around);
         let cloth_share = needed / cloth_stretch.max(LEAST_USABLE);
         let edge = draft.open_edges.iter().find(|e| e.kind == edge_kind);
-        let limit = if is_ring {
+        // What is pulled over once and let go takes its elastic further than what is worn stretched.
+        let is_pulled_over = matches!(
+            opening.kind,
+            OpeningKind::Band | OpeningKind::Hem | OpeningKind::Head | OpeningKind::Wrist
+        );
+        let limit = if is_ring || is_pulled_over {
             elastic.once_over_extension
         } else if opening.kind == OpeningKind::Waist && draft.style.spec().family == Family::Trunks {
             elastic.working_extension.max(CASING_EXTENSION)
