@@ -36,7 +36,7 @@ export function TryOnSection({ tools }: { readonly tools: OrderTools }) {
           {try_on.try_ons.map((entry) => (
             <Entry key={entry.id} tools={tools} entry={entry} isLatest={entry === latest} />
           ))}
-          {try_on.try_ons.length === 0 && <p class="reading">{try_on.overlay.length > 0 ? try_on.how : "Nothing was tried on yet."}</p>}
+          {try_on.try_ons.length === 0 && !writing && <p class="reading">{try_on.overlay.length > 0 ? try_on.how : "Nothing was tried on yet."}</p>}
           {!writing && (
             <Acts>
               <Ticket onClick={() => setWriting(true)}>Write a try-on note</Ticket>

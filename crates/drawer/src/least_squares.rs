@@ -196,7 +196,7 @@ pub(crate) fn minimise(
             let predicted = before - predicted_sum(&jacobian, &r, &x, &next);
             let tried = residuals(&next).filter(|r| r.iter().all(|r| r.is_finite()));
             let after = tried.as_deref().map_or(f64::INFINITY, sum_of_squares);
-            if after < before {
+            if let Some(better) = tried.filter(|_| after < before) {
                 let gain = if predicted > 0.0 {
                     (before - after) / predicted
                 } else {
@@ -205,7 +205,7 @@ pub(crate) fn minimise(
                 damping *= (1.0 - (2.0 * gain - 1.0).powi(3)).clamp(1.0 / 3.0, 2.0);
                 growth = 2.0;
                 x = next;
-                r = tried.unwrap_or_default();
+                r = better;
                 jacobian = differences(unknowns, &x, &r, &residuals);
                 if before - after <= enough.share * before + enough.sum {
                     ending = Ending::Converged;

@@ -36,8 +36,16 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         .drafted()
         .map(|(_, size)| {
             let told = |d: Dimension, name: &str| {
-                let mm = Mm::new(size.body.mm(d).unwrap_or_default());
-                format!("{name} {} ({})", mm.to_cm_text(), mm.to_inch_text())
+                size.body.mm(d).map_or_else(
+                    || format!("{name} not known"),
+                    |mm| {
+                        format!(
+                            "{name} {} ({})",
+                            Mm::new(mm).to_cm_text(),
+                            Mm::new(mm).to_inch_text()
+                        )
+                    },
+                )
             };
             [
                 told(Dimension::BustGirth, "bust"),

@@ -11,7 +11,7 @@ use cloth::{Fit, Layer};
 use kurbo::{Point, Vec2};
 use units::Level;
 
-use super::one_piece::{around_share, opening};
+use super::open_edges::{around_share, opening};
 use super::top::support::{self, BONED_FROM_RADIUS, Hold};
 use super::top::words::{CLOSURE, CUP_SIDE, MESH, POCKET_OPENING, PROSTHESIS_POCKET};
 use super::top::{Filling, HOOK_FACING, Mesh, filling, words};

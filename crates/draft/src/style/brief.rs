@@ -7,7 +7,8 @@ use body::BodyForm;
 use cloth::{Fit, Layer};
 use kurbo::Point;
 
-use super::one_piece::{brief_top, leg_edge, leg_marks, names, opening};
+use super::one_piece::{brief_top, leg_marks, names};
+use super::open_edges::{leg_edge, opening};
 use super::torso::Torso;
 use super::{Drawn, Family, Job, Reach, StyleSpec, Widths, lining, motif, skirt};
 use crate::block::{Block, Half};
@@ -192,7 +193,7 @@ fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal
             arc("front", 'n', 2.0 * top_front),
             arc("back", 'n', top_back),
         ],
-        around_share: super::one_piece::around_share(&[&cut.front_top, &cut.back_top]),
+        around_share: super::open_edges::around_share(&[&cut.front_top, &cut.back_top]),
         worn_radius_mm: girth_at(job, block, cut.top_y) / std::f64::consts::TAU,
     });
     let top = 2.0 * (top_front + top_back);
@@ -203,7 +204,7 @@ fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal
             OpeningKind::Leg,
             f.leg.length() + k.leg.length(),
             job.m.thigh,
-            super::one_piece::around_share(&[&f.leg, &k.leg]),
+            super::open_edges::around_share(&[&f.leg, &k.leg]),
         ),
     ];
     let list = [

@@ -11,7 +11,6 @@ use units::Mm;
 use super::top::words::{CUP_SIDE, POCKET_OPENING, PROSTHESIS_POCKET};
 use super::{Drawn, Family, Job, StyleSpec, motif, one_piece, shelf_bra, stoma, straps, style_seams};
 use crate::design::{Design, Skirt, SkirtJoin, SkirtKind};
-use crate::parameter::Shared;
 use crate::refusal::Refusal;
 
 pub(super) const STYLE: StyleSpec = StyleSpec {
@@ -20,19 +19,8 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     says: "a one-piece with a brief inside and a skirt from under the bust, the waist or the hip",
     family: Family::Dress,
     wearers: &[BodyForm::Woman, BodyForm::Child],
-    shared: &[
-        Shared::Neckline,
-        Shared::Back,
-        Shared::Strap,
-        Shared::BustShaping,
-        Shared::Leg,
-        Shared::Seat,
-        Shared::Crotch,
-        Shared::Lining,
-        Shared::Cups,
-        Shared::Skirt,
-        Shared::Closure,
-    ],
+    // It is a one-piece with a skirt, and hears what that hears.
+    shared: one_piece::STYLE.shared,
     own: &[
         style_seams::SEAM_AT,
         straps::STRAP_KIND,

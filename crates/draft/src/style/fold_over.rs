@@ -12,7 +12,8 @@ use kurbo::Point;
 use units::{Finding, Level, Limit, Severity};
 
 use super::brief::{BriefHalves, girth_at};
-use super::one_piece::{leg_edge, leg_marks, names, opening};
+use super::one_piece::{leg_marks, names};
+use super::open_edges::{leg_edge, opening};
 use super::torso::Torso;
 use super::{Drawn, Family, Job, Reach, StyleSpec, Widths, lining};
 use crate::build::{PieceBuilder, level_line, placement};
@@ -146,7 +147,7 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
             OpeningKind::Leg,
             f.leg.length() + k.leg.length(),
             job.m.thigh,
-            super::one_piece::around_share(&[&f.leg, &k.leg]),
+            super::open_edges::around_share(&[&f.leg, &k.leg]),
         ),
     ];
     let list = [

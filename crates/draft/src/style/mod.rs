@@ -19,6 +19,7 @@ mod legged;
 mod lining;
 mod motif;
 mod one_piece;
+mod open_edges;
 mod princess;
 mod rash_body;
 mod rash_top;

@@ -11,7 +11,7 @@ use cloth::{Fit, Layer};
 use kurbo::Point;
 use units::{Finding, Level, Limit, Severity};
 
-use super::one_piece::{around_share, opening};
+use super::open_edges::{around_share, opening};
 use super::rash_body::{RashBody, head_girth};
 use super::sleeve::{Sleeve, SleeveReach};
 use super::sleeve_pieces::{BAND_RATIO, band_piece, end_use, shield_piece, sleeve_piece};

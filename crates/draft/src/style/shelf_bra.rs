@@ -11,13 +11,14 @@ use cloth::Layer;
 use units::{Finding, Severity};
 
 use super::cut::{Parts, SeamNames};
-use super::one_piece::{Hold, around_share, front};
+use super::one_piece::{Hold, front};
+use super::open_edges::around_share;
 use super::{Drawn, Job, Widths, cone_edge};
 use crate::block::Block;
 use crate::design::{ClosurePlace, LiningCover};
 use crate::parameter::Parameter;
 use crate::piece::{EdgeUse, OpenKind};
-use crate::refusal::Refusal;
+use crate::refusal::{InvalidKind, Refusal};
 use crate::suit::{EdgeArc, FinishedMeasure, OpenEdge, SeamWalk};
 
 /// Cloth below the under-bust level, mm.
@@ -129,7 +130,12 @@ pub(super) fn add(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) 
         second_mm: shell - s,
         sewn_ease_mm: 0.0,
     });
-    let lower = bra.edge(LOWER.edge).map(|e| e.curve.clone()).unwrap_or_default();
+    let lower = bra.edge(LOWER.edge).map(|e| e.curve.clone());
+    let lower = lower.ok_or(Refusal::Invalid {
+        piece: "shelf bra",
+        kind: InvalidKind::Gap,
+        by: 0.0,
+    })?;
     drawn.open_edges.push(OpenEdge {
         kind: OpenKind::Underbust,
         count: 1,

@@ -12,7 +12,8 @@ use kurbo::Point;
 use units::{Finding, Level, Severity};
 
 use super::brief::{BriefHalves, girth_at, least_height};
-use super::one_piece::{around_share, names};
+use super::one_piece::names;
+use super::open_edges::around_share;
 use super::torso::Torso;
 use super::{Drawn, Family, Job, Reach, StyleSpec, Widths, lining};
 use crate::block::{Half, leg_line};

@@ -12,7 +12,8 @@ use cloth::{Fit, Layer};
 use kurbo::Point;
 use units::{Finding, Severity};
 
-use super::one_piece::{around_share, leg_edge, leg_marks, opening, side_notches};
+use super::one_piece::{leg_marks, side_notches};
+use super::open_edges::{around_share, leg_edge, opening};
 use super::rash_body::DROP;
 use super::rash_top::{BAND_HEIGHT, FULLNESS, HAND_OVER_WRIST, SLEEVE, sleeve_reach};
 use super::sleeve::{Sleeve, SleeveReach, sleeved_top};

@@ -253,7 +253,7 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
                 letter,
                 length_mm: curve.length(),
             }],
-            around_share: super::one_piece::around_share(&[curve]),
+            around_share: super::open_edges::around_share(&[curve]),
             worn_radius_mm: radius,
         });
     }

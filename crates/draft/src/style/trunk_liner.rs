@@ -6,7 +6,7 @@ use cloth::Layer;
 use kurbo::Vec2;
 
 use super::legged::{LegHalf, Legs};
-use super::one_piece::around_share;
+use super::open_edges::around_share;
 use super::trunk_pieces::half;
 use super::trunks::{Around, Asked};
 use super::{Drawn, Job, Widths};

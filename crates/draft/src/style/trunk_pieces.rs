@@ -7,7 +7,7 @@ use kurbo::Point;
 use units::Level;
 
 use super::legged::{self, LegHalf, Legs};
-use super::one_piece::{around_share, opening};
+use super::open_edges::{around_share, opening};
 use super::trunks::{Around, Asked, hem_depth};
 use super::{Drawn, Job, Widths};
 use crate::build::{PieceBuilder, arc_end, level_line, placement};

@@ -175,13 +175,11 @@ pub(super) fn report(
         })
         .collect();
 
+    // Where nothing can be said of them, no measure is checked by the others.
+    let leverages = solution.leverages().unwrap_or_else(|| vec![1.0; kept.len()]);
     let checks: Vec<(FlatMeasure, Option<(f64, Mm)>)> = kept
         .iter()
-        .zip(
-            standardised(&solution)
-                .iter()
-                .zip(solution.leverages().unwrap_or_default()),
-        )
+        .zip(standardised(&solution).iter().zip(leverages))
         .map(|(t, (standard, leverage))| {
             // A slip d moves the standardised residual by d sqrt(1 - h) / sigma.
             let smallest = SHOWN * t.sigma() / (1.0 - leverage).max(1e-12).sqrt();

@@ -12,7 +12,7 @@ use crate::design::LiningCover;
 use crate::geometry::Curve;
 use crate::piece::OpenKind;
 use crate::refusal::Refusal;
-use crate::style::one_piece::{around_share, opening};
+use crate::style::open_edges::{around_share, opening};
 use crate::style::torso::Torso;
 use crate::style::{Drawn, Job};
 use crate::suit::{EdgeArc, FinishedMeasure, LevelWidth, OpenEdge, OpeningKind, SeamWalk};
