@@ -71,6 +71,18 @@ pub enum Latex {
     Ask,
 }
 
+/// How an elastic takes pool water.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Chlorine {
+    /// Not for frequent pool use.
+    Poor,
+    /// Ages; look at it.
+    Fair,
+    /// Holds.
+    Good,
+}
+
 /// What the table says of a kind.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct KindFacts {
@@ -174,6 +186,17 @@ impl ElasticKind {
                 (30.0, 60.0),
                 Latex::No,
             ),
+        }
+    }
+
+    /// How it takes pool water; of a band in the table (`poor to fair`) the lower word.
+    pub const fn chlorine(self) -> Chlorine {
+        match self {
+            ElasticKind::BraidedRubber | ElasticKind::FlatRubber | ElasticKind::ClearPolyurethane => {
+                Chlorine::Good
+            }
+            ElasticKind::Plush => Chlorine::Poor,
+            _ => Chlorine::Fair,
         }
     }
 

@@ -1,17 +1,45 @@
-//! From a drafted suit to what a maker cuts and sews: elastic for every arc of every edge, and the cut list.
+//! From a drafted suit and a workroom to what a maker cuts, sews and buys: stitches, elastic, order of work, scraps, shopping.
 
 mod buy;
+mod choose;
 mod cut_list;
+mod edge;
 mod elastic;
+mod job;
 mod kind;
+mod making;
+mod model;
+mod needle;
+mod needs;
+mod order;
 mod plan;
 mod ratio;
+mod sample;
+mod say;
+mod scrap;
+mod stitch;
+mod thread;
+mod workroom;
 mod worn;
 
 pub use buy::{ElasticBuy, elastic_to_buy, latex_caution};
+pub use choose::{Evidence, Reach, RunnerUp, StitchChoice, StitchSetting};
 pub use cut_list::cut_list;
+pub use edge::{EdgeElastic, RingCheck, edge_elastics};
 pub use elastic::{LAP_JOIN, elastic};
-pub use kind::{ElasticChoice, ElasticError, ElasticKind, KindFacts, Latex, Narrowing};
+pub use job::{Job, SeamClass};
+pub use kind::{Chlorine, ElasticChoice, ElasticError, ElasticKind, KindFacts, Latex, Narrowing};
+pub use making::{Making, MakingInput, WouldAdd, making};
+pub use model::{CRIMP_RELEASED, StitchGeometry, seam_extension, thread_ratio, width_over_length};
+pub use needle::{ASSUMED_MASS, Needle, NeedlePoint, Through};
+pub use needs::{MOVEMENT, Need, Needs, SEAM_FACTOR, WornStretch};
+pub use order::{Phase, SideUp, Step, Touch};
 pub use plan::{CutRow, ElasticArc, ElasticPlan};
 pub use ratio::{EdgeRule, RatioBand, Source, rule_for};
+pub use sample::{ElasticTest, IronTest, SampleBook, SampleError, SeamSample, Verdict, Wet, WetTest};
+pub use say::{Arg, Say};
+pub use scrap::{Scrap, ScrapKind};
+pub use stitch::{Bulk, Stitch, StitchFacts, StitchFamily};
+pub use thread::{Thread, ThreadFacts, ThreadStock};
+pub use workroom::{Foot, Machine, MachineKind, NeedleStock, OverlockThreads, Preset, Workroom};
 pub use worn::{ASSUMED_K_NEWTON, EDGE_PRESSURE_STOP_KPA, EDGE_PRESSURE_WATCH_KPA};
