@@ -19,11 +19,14 @@ use crate::sample::{SampleBook, Verdict};
 use crate::say::{Arg, Say};
 use crate::stitch::{Stitch, StitchFamily};
 use crate::thread::Thread;
-use crate::workroom::{Foot, Machine, MachineKind, OverlockThreads, Workroom};
+use crate::workroom::{Foot, Machine, MachineKind, Workroom};
 
 /// Thickness of one ply under the foot, mm, for cloth of the assumed mass (own; the worked examples of `data/trade/thread_model.toml`
 /// take 0.8 for two).
 const PLY_MM: f64 = 0.4;
+
+/// A forecast counts on no more plies than these: the crimp of a thick seam is a gift, not a promise (own).
+const MOST_PLIES: u8 = 2;
 
 /// Settings of a machine for a job.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -160,11 +163,6 @@ struct Tried {
 }
 
 impl Chooser<'_> {
-    /// Thickness of so many plies under the foot, mm.
-    pub(crate) fn thickness(&self, plies: u8) -> f64 {
-        f64::from(plies) * PLY_MM * self.mass / crate::needle::ASSUMED_MASS
-    }
-
     /// The stitch for a job; `None` only when no machine of the workroom forms any stitch of it.
     pub(crate) fn choose(&self, job: Job, need: Option<Need>, plies: u8) -> Option<StitchChoice> {
         let asked = need.map_or(0.0, |n| n.asked());
@@ -176,8 +174,8 @@ impl Chooser<'_> {
         let reach = match chosen.extension {
             _ if asked <= 0.0 => Reach::Unstretched,
             e if e < asked => Reach::Short,
-            e if e < cloth => Reach::Need,
-            _ => Reach::Cloth,
+            e if cloth > 0.0 && e >= cloth => Reach::Cloth,
+            _ => Reach::Need,
         };
         let is_safe = is_allowed(job, chosen) && reach != Reach::Short;
         Some(StitchChoice {
@@ -272,7 +270,7 @@ impl Chooser<'_> {
         StitchGeometry {
             length_mm: candidate.length,
             width_mm: candidate.width,
-            thickness_mm: self.thickness(plies),
+            thickness_mm: thickness(plies.min(MOST_PLIES), self.mass),
         }
     }
 
@@ -407,15 +405,16 @@ impl Chooser<'_> {
     }
 }
 
+/// Thickness of so many plies under the foot, mm.
+pub(crate) fn thickness(plies: u8, mass: f64) -> f64 {
+    f64::from(plies) * PLY_MM * mass / crate::needle::ASSUMED_MASS
+}
+
 /// Machines a workroom might get, with the keys of their names.
 pub(crate) fn additions() -> [(&'static str, Machine); 3] {
-    let mut overlocker = Machine::overlocker();
-    overlocker.kind = MachineKind::Overlocker {
-        threads: OverlockThreads::ThreeOrFour,
-    };
     [
         ("machine.zigzag", Machine::zigzag()),
-        ("machine.overlocker", overlocker),
+        ("machine.overlocker", Machine::overlocker()),
         ("machine.coverstitch", Machine::coverstitch()),
     ]
 }

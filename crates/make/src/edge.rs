@@ -9,7 +9,7 @@ use draft::{Draft, OpenKind, OpeningKind};
 use serde::Serialize;
 use units::{Finding, Limit, Mm, Severity};
 
-use crate::elastic::elastic;
+use crate::elastic::{casing_elastic, elastic};
 use crate::kind::{ElasticChoice, Latex};
 use crate::plan::ElasticPlan;
 use crate::ratio::rule_for;
@@ -57,6 +57,8 @@ pub struct RingCheck {
     pub is_passed: bool,
 }
 
+/// How far an elastic goes once, when a suit is pulled on and let go: the high end of swim elastic (own).
+const ONCE_OVER: f64 = 1.0;
 /// Share above which a ring that passes is looked at: the way in's own watch limit for elastic (own).
 const RING_WATCH: f64 = 0.85;
 
@@ -71,7 +73,10 @@ pub fn edge_elastics(draft: &Draft, choice: &ElasticChoice, samples: &SampleBook
         .into_iter()
         .zip(&draft.open_edges)
         .map(|(plan, edge)| {
-            let worn = Worn::of(draft, edge, rule_for(edge, draft), choice);
+            let rule = rule_for(edge, draft);
+            let of_casing = casing_elastic(draft, rule);
+            let choice = of_casing.as_ref().unwrap_or(choice);
+            let worn = Worn::of(draft, edge, rule, choice);
             let least = plan.arcs.iter().map(|a| a.ratio).fold(1.0, f64::min);
             let pull_newton = worn.pull(least);
             let ring = ring(draft, edge.kind, &plan, choice);
@@ -141,7 +146,9 @@ fn ring(draft: &Draft, kind: OpenKind, plan: &ElasticPlan, choice: &ElasticChoic
     let rest = plan.cut_length - plan.overlap;
     let extension = match kind {
         // Stretched once on the way in, not held there: twice its length (own; the once-over limit of the way in).
-        OpenKind::Neckline => choice.working_extension().ratio().max(1.0),
+        OpenKind::Neckline | OpenKind::Underbust | OpenKind::Top | OpenKind::Hem | OpenKind::Wrist => {
+            choice.working_extension().ratio().max(ONCE_OVER)
+        }
         _ => choice.working_extension().ratio(),
     };
     let opens_to = rest * (1.0 + extension);

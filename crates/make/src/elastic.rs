@@ -54,9 +54,7 @@ pub fn elastic(draft: &Draft, choice: &ElasticChoice) -> Vec<ElasticPlan> {
 
 fn plan_edge(draft: &Draft, edge: &OpenEdge, choice: &ElasticChoice) -> ElasticPlan {
     let rule = rule_for(edge, draft);
-    let of_casing = (rule == EdgeRule::WaistInCasing)
-        .then(|| casing_elastic(draft))
-        .flatten();
+    let of_casing = casing_elastic(draft, rule);
     let choice = of_casing.as_ref().unwrap_or(choice);
     let worn = Worn::of(draft, edge, rule, choice);
     let mut findings = Vec::new();
@@ -112,7 +110,10 @@ fn plan_edge(draft: &Draft, edge: &OpenEdge, choice: &ElasticChoice) -> ElasticP
 
 /// The elastic of a waist in a casing or band: wide, knitted, narrower than the band by its room. Whatever goes into the legs is
 /// not for here.
-fn casing_elastic(draft: &Draft) -> Option<ElasticChoice> {
+pub(crate) fn casing_elastic(draft: &Draft, rule: EdgeRule) -> Option<ElasticChoice> {
+    if rule != EdgeRule::WaistInCasing {
+        return None;
+    }
     let band = draft.finished.iter().find(|m| m.key == "waistband_depth")?;
     let width = Mm::new(band.value_mm) - CASING_ROOM;
     ElasticChoice::new(ElasticKind::Knitted, width, None, None, None).ok()

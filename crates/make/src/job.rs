@@ -146,6 +146,7 @@ const EDGE_TOPSTITCH: &[Candidate] = &[
     set(ThreeStep, 6.0, 1.0, 1),
     set(Zigzag, 5.0, 1.5, 1),
     set(TwinNeedle, 4.0, 3.0, 1),
+    set(TwinNeedle, 2.5, 3.0, 1),
     set(TripleStraight, 0.0, 3.0, 1),
     set(Straight, 0.0, 3.0, 1),
 ];
@@ -160,6 +161,7 @@ const TOPSTITCH: &[Candidate] = &[
 const HEM: &[Candidate] = &[
     set(TwoNeedleCover, 5.6, 2.7, 1),
     set(TwinNeedle, 4.0, 3.0, 1),
+    set(TwinNeedle, 2.5, 3.0, 1),
     set(ThreeStep, 5.0, 1.3, 1),
     set(Zigzag, 3.0, 2.5, 1),
     set(Zigzag, 4.0, 2.0, 1),

@@ -13,10 +13,13 @@ mod needle;
 mod needs;
 mod order;
 mod plan;
+mod quantity;
+mod quote;
 mod ratio;
 mod sample;
 mod say;
 mod scrap;
+mod shopping;
 mod stitch;
 mod thread;
 mod workroom;
@@ -35,10 +38,16 @@ pub use needle::{ASSUMED_MASS, Needle, NeedlePoint, Through};
 pub use needs::{MOVEMENT, Need, Needs, SEAM_FACTOR, WornStretch};
 pub use order::{Phase, SideUp, Step, Touch};
 pub use plan::{CutRow, ElasticArc, ElasticPlan};
+pub use quantity::{
+    ASSUMED_WIDTH, CHAIN, CLOTH_TESTS, ClothBasis, ClothUse, CupSize, RETHREAD, TAIL, TEST_STRIPS,
+    THREAD_WASTE, ThreadPlace, ThreadUse, USAGE_WITHOUT_LAY, cloth_uses, cup_size, thread_uses,
+};
+pub use quote::{Quote, QuoteError, QuoteTerms, quote};
 pub use ratio::{EdgeRule, RatioBand, Source, rule_for};
 pub use sample::{ElasticTest, IronTest, SampleBook, SampleError, SeamSample, Verdict, Wet, WetTest};
 pub use say::{Arg, Say};
 pub use scrap::{Scrap, ScrapKind};
+pub use shopping::{Item, Price, Shopping, ShoppingInput, ShoppingLine, Stock, shopping};
 pub use stitch::{Bulk, Stitch, StitchFacts, StitchFamily};
 pub use thread::{Thread, ThreadFacts, ThreadStock};
 pub use workroom::{Foot, Machine, MachineKind, NeedleStock, OverlockThreads, Preset, Workroom};

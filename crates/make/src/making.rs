@@ -94,6 +94,19 @@ impl Making {
         jobs.into_iter().collect()
     }
 
+    /// Minutes by machine, least and most: first without any, then in the workroom's order. For a timetable of a shared room.
+    pub fn minutes_by_machine(&self) -> Vec<(Option<usize>, (f64, f64))> {
+        let mut all: Vec<(Option<usize>, (f64, f64))> = Vec::new();
+        for step in &self.steps {
+            match all.iter_mut().find(|(machine, _)| *machine == step.machine) {
+                Some((_, sum)) => *sum = (sum.0 + step.minutes.0, sum.1 + step.minutes.1),
+                None => all.push((step.machine, step.minutes)),
+            }
+        }
+        all.sort_by_key(|(machine, _)| *machine);
+        all
+    }
+
     /// The stitch of a step.
     pub fn stitch_of(&self, step: &Step) -> Option<&StitchChoice> {
         self.stitches.get(step.stitch?)
@@ -214,6 +227,7 @@ fn planned(
                 machine: choice.map(|c| c.setting.machine),
                 allowance: allowance(input.draft, op),
                 length: Mm::new(op.length_mm),
+                runs: op.runs,
                 side_up: op.side_up,
                 press: op.press.clone().map(|p| pressed(input, p)),
                 minutes: crate::order::minutes(op, choice),

@@ -14,6 +14,8 @@ use draft::{Draft, OpenKind, OpeningKind, Piece, SeamWalk};
 use serde::Serialize;
 use units::Level;
 
+use crate::order::Role;
+
 /// What a seam must reach of what it is stretched to: `data/trade/thread_model.toml`, `[seam_extension] rule`.
 pub const SEAM_FACTOR: f64 = 1.2;
 /// Stretch of the cloth beyond worn, in movement: `data/trade/pressure_model.toml`, `movement_reserve`, low end.
@@ -157,7 +159,8 @@ fn mixed(around_share: f64, around: f64, lengthwise: f64) -> f64 {
     around_share * around + (1.0 - around_share) * lengthwise
 }
 
-fn level_stretch(worn: &WornStretch, level: Level) -> f64 {
+/// Worn stretch around at a level; the greatest there is where the level was not given.
+pub(crate) fn level_stretch(worn: &WornStretch, level: Level) -> f64 {
     let exact = worn.around.iter().find(|(l, _)| *l == level);
     exact.map_or_else(
         || worn.around.iter().map(|(_, e)| *e).fold(0.0, f64::max),
@@ -204,8 +207,16 @@ fn seam_need(draft: &Draft, cloth: &ClothPlan, worn: &WornStretch, seam: &SeamWa
         };
     };
     let at_height = stretch_at(draft, worn, height);
-    // A ring that runs around is passed by whatever the nearest opening is passed by; an upright seam is not lengthened by it.
-    let way_in = worn.opening(&[OpeningKind::Waist, OpeningKind::Band, OpeningKind::Hem]);
+    // Only a ring is passed by the body on the way in; an upright seam, a strap's or a crotch's is not.
+    let is_ring = matches!(
+        Role::of_seam(seam.name),
+        Role::Across | Role::Band | Role::Diagonal
+    );
+    let way_in = if is_ring {
+        worn.opening(&[OpeningKind::Waist, OpeningKind::Band, OpeningKind::Hem])
+    } else {
+        0.0
+    };
     Need {
         worn: mixed(share, at_height, worn.lengthwise),
         way_in: share * way_in,

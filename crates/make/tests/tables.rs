@@ -3,8 +3,8 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use make::{
-    EDGE_PRESSURE_STOP_KPA, EDGE_PRESSURE_WATCH_KPA, ElasticChoice, ElasticKind, LAP_JOIN, Latex, Narrowing,
-    latex_caution,
+    Chlorine, EDGE_PRESSURE_STOP_KPA, EDGE_PRESSURE_WATCH_KPA, ElasticChoice, ElasticKind, LAP_JOIN, Latex,
+    Narrowing, latex_caution,
 };
 
 /// Fields of a line, quoted ones with commas inside; the tables have no escapes.
@@ -46,6 +46,12 @@ fn every_kind_is_the_tables() {
             Narrowing::Yes => "yes",
         };
         assert_eq!(narrows, row[3], "{}", facts.name);
+        let chlorine = match kind.chlorine() {
+            Chlorine::Good => "good",
+            Chlorine::Fair => "fair",
+            Chlorine::Poor => "poor",
+        };
+        assert!(row[4].starts_with(chlorine), "{}: {}", facts.name, row[4]);
         let (least, most) = facts.working_extension;
         assert_eq!(
             format!("{:.0}-{:.0}", least.percent(), most.percent()),

@@ -11,12 +11,18 @@
 //! waist; rings joined before they are sewn on; skirts after the suit's sides; topstitching last. Common practice, no single source.
 
 mod build;
+mod closing;
 mod edges;
+mod elastics;
+mod layers;
 mod role;
 mod schedule;
+mod seams;
 mod time;
 
 pub(crate) use build::operations;
+pub(crate) use edges::times;
+pub(crate) use role::Role;
 pub(crate) use schedule::{Setup, scheduled};
 pub(crate) use time::minutes;
 
@@ -109,6 +115,8 @@ pub struct Step {
     pub allowance: Option<(Mm, Mm)>,
     /// Length sewn, one row.
     pub length: Mm,
+    /// Separate runs of the needle.
+    pub runs: u32,
     /// Which side lies up.
     pub side_up: Option<SideUp>,
     /// How to press: `press.finger`, `press.iron`, `press.never`.

@@ -13,6 +13,11 @@ use units::{Mm, Stretch};
 
 /// A body by its name.
 pub(crate) fn body(name: &str) -> Body {
+    body_with(name, &[])
+}
+
+/// The same with some dimensions of the right side so many mm greater than of the left.
+pub(crate) fn body_with(name: &str, right: &[(Dimension, f64)]) -> Body {
     let file: serde_json::Value =
         serde_json::from_str(include_str!("../../../../data/draft/check-values.json")).unwrap();
     let b = &file["bodies"][name];
@@ -38,6 +43,10 @@ pub(crate) fn body(name: &str) -> Body {
         (Dimension::TrunkCircumference, "vtc"),
     ] {
         taken.set(dimension, Mm::new(b[key].as_f64().unwrap()));
+    }
+    for (dimension, more) in right {
+        let left = taken.get(*dimension).unwrap();
+        assert!(taken.set_right(*dimension, left + Mm::new(*more)));
     }
     let wearer = Wearer {
         name: name.into(),
