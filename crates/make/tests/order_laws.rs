@@ -106,6 +106,17 @@ fn faults(suit: &Suit, workroom: &Workroom, plan: &Making) -> Vec<String> {
             ));
         }
     }
+    for edge in &plan.edges {
+        let arcs: f64 = edge.plan.arcs.iter().map(|a| a.elastic.get()).sum();
+        let ease: f64 = edge.plan.arcs.iter().map(|a| (a.edge - a.elastic).get()).sum();
+        let drafted: f64 = edge.plan.arcs.iter().map(|a| a.edge.get()).sum();
+        if (arcs + edge.plan.overlap.get() - edge.plan.cut_length.get()).abs() > 1e-6
+            || (arcs + ease - drafted).abs() > 1e-6
+            || ease < -1e-9
+        {
+            says(format!("{} elastic does not add up", edge.plan.edge));
+        }
+    }
     let at = |id: &str| plan.steps.iter().position(|s| s.id == id);
     let (cut, tried) = (at("lay_out").unwrap(), at("try_on.basted").unwrap());
     for (i, step) in plan.steps.iter().enumerate() {
@@ -204,6 +215,7 @@ fn any_workroom() -> impl Strategy<Value = Workroom> {
 
 #[test]
 fn every_style_can_be_made_in_every_preset_workroom() {
+    assert!(SUITS.len() > 200, "{} suits", SUITS.len());
     for style in Style::all() {
         let of = SUITS.iter().filter(|s| s.design.style == *style).count();
         assert!(of >= 2, "{style:?}: {of} variants");

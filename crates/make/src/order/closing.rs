@@ -140,8 +140,16 @@ impl Builder<'_> {
             op.cautions = vec!["weights"];
         }
         if self.draft.pieces.iter().any(|p| p.key.starts_with("strap")) {
-            let mut touches = all(self, "strap");
-            touches.extend(all(self, "back"));
+            let ends = self
+                .ledger
+                .free(|_, e| e.role == EdgeUse::Seam && e.name.starts_with("shoulder"));
+            let ends = self.ledger.claim(ends);
+            let mut touches = self.ledger.touches(&ends, &[]);
+            for more in [all(self, "strap"), all(self, "back")].concat() {
+                if touches.iter().all(|t| t.piece != more.piece) {
+                    touches.push(more);
+                }
+            }
             let op = self.op(
                 "straps",
                 "step.cross_straps",

@@ -210,6 +210,10 @@ impl Builder<'_> {
                 continue;
             };
             let role = Role::of_edge(&piece.key, edge.name);
+            if role == Role::Shoulder && self.has_strap_ends() {
+                // A crossed strap ends there; it is sewn on when its length was tried.
+                continue;
+            }
             let is_inner = !is_outer(piece);
             let unit = self.unit(at);
             match groups
@@ -275,6 +279,17 @@ impl Builder<'_> {
                 }
             }
         }
+    }
+
+    /// Whether the shoulders of the front take straps: no back has a shoulder to meet them.
+    pub(super) fn has_strap_ends(&self) -> bool {
+        let has = |piece: &str, edge: &str| {
+            let pieces = self.draft.pieces.iter().filter(|p| p.key.starts_with(piece));
+            pieces
+                .into_iter()
+                .any(|p| edge.is_empty() || p.edges.iter().any(|e| e.name.starts_with(edge)))
+        };
+        has("strap", "") && !has("back", "shoulder")
     }
 
     /// Whether edges of a role meet each other: front and back, or two halves.
