@@ -130,6 +130,8 @@ fn what_was_not_measured_is_held_and_said() {
         FlatMeasure::StrapWidth,
         FlatMeasure::CentreBack,
         FlatMeasure::BackDepth,
+        FlatMeasure::NecklineBack,
+        FlatMeasure::BackSlant,
     ];
     let shapes = Design {
         strap_width: Mm::new(38.0),

@@ -9,7 +9,7 @@
 mod suits;
 
 use drawer::{FlatMeasure, SuitParameter, TakenMeasure};
-use suits::{Chance, TWELVE, copied, measured, next_suit, with_slip};
+use suits::{Chance, SLIPPED, asked, copied, measured, next_suit, with_slip};
 use units::Mm;
 
 const SEED: u64 = 7;
@@ -66,25 +66,15 @@ fn errors_are_as_large_as_their_standard_errors_say() {
     assert!((0.8..1.25).contains(&rms), "{rms}");
 }
 
-/// Three suits for each of seven measures; the neckline, six times less sure than a strap and longer than all, is not among them:
-/// see the example's table. Named first in 20 of 21 at least.
+/// Two suits for each of the eight measures, all measured: named first in 14 of 16 at least. The example's table has 200 suits for each.
 #[test]
 fn a_slip_of_30_mm_is_named_first() {
-    let slipped = [
-        FlatMeasure::AcrossBust,
-        FlatMeasure::AcrossWaist,
-        FlatMeasure::AcrossAboveLeg,
-        FlatMeasure::SideSeam,
-        FlatMeasure::CentreFront,
-        FlatMeasure::CentreBack,
-        FlatMeasure::Armhole,
-    ];
     let mut chance = Chance::new(SEED);
     let mut missed = Vec::new();
-    for _ in 0..3 {
-        for measure in slipped {
+    for _ in 0..2 {
+        for measure in SLIPPED {
             let suit = next_suit(&mut chance);
-            let favourite = with_slip(&measured(&suit, 12, &mut chance), measure, 30.0);
+            let favourite = with_slip(&measured(&suit, 17, &mut chance), measure, 30.0);
             let copy = copied(&suit, &favourite).unwrap();
             let first = copy.conflict.as_ref().and_then(|c| c.suspects.first().copied());
             match first {
@@ -96,11 +86,10 @@ fn a_slip_of_30_mm_is_named_first() {
             }
         }
     }
-    assert!(missed.len() <= 1, "{missed:?}");
+    assert!(missed.len() <= 2, "{missed:?}");
 }
 
-/// Ten measures cannot tell a slip of the centre front from one of centre back or neckline: all three are named, nothing is
-/// left out.
+/// Ten measures cannot tell a slip of the centre front from one of the centre back: both are named, nothing is left out.
 #[test]
 fn a_slip_that_cannot_be_told_is_not_pinned_on_one_measure() {
     let mut chance = Chance::new(SEED);
@@ -115,22 +104,46 @@ fn a_slip_that_cannot_be_told_is_not_pinned_on_one_measure() {
     likely.sort();
     assert_eq!(
         likely,
-        [
-            FlatMeasure::CentreFront,
-            FlatMeasure::CentreBack,
-            FlatMeasure::Neckline
-        ]
+        [FlatMeasure::CentreFront, FlatMeasure::CentreBack],
+        "{:?}",
+        conflict.suspects
     );
+    // Without the neckline the others agree too; but it is hardly checked, so that they would agree without it anyhow.
+    let neckline = conflict
+        .suspects
+        .iter()
+        .find(|s| s.measure == FlatMeasure::Neckline)
+        .unwrap();
+    assert!(neckline.rest_agrees, "{neckline:?}");
     assert_eq!(conflict.left_out, None);
     assert!(
         copy.findings[0].message.contains("which of them cannot be told"),
         "{}",
         copy.findings[0].message
     );
-    // The two depths tell it.
-    for measure in &TWELVE[10..] {
-        let mm = drawer::finished_measure(&suit.suit, *measure).unwrap();
-        exact.measures.push(TakenMeasure::new(*measure, Mm::new(mm)));
+    // The one measure it asks for tells it,
+    let tells = conflict.would_tell.unwrap();
+    assert!(
+        copy.findings[0].remedy.contains("which tells them apart"),
+        "{}",
+        copy.findings[0].remedy
+    );
+    let mm = drawer::finished_measure(&suit.suit, tells).unwrap();
+    let mut with_it = exact.clone();
+    with_it.measures.push(TakenMeasure::new(tells, Mm::new(mm)));
+    let told = copied(&suit, &with_slip(&with_it, FlatMeasure::CentreFront, 60.0)).unwrap();
+    assert_eq!(
+        told.conflict
+            .as_ref()
+            .and_then(|c| c.suspects.first())
+            .map(|s| s.measure),
+        Some(FlatMeasure::CentreFront),
+        "{tells:?}"
+    );
+    // and so do the two depths.
+    for measure in asked().skip(10).take(2) {
+        let mm = drawer::finished_measure(&suit.suit, measure).unwrap();
+        exact.measures.push(TakenMeasure::new(measure, Mm::new(mm)));
     }
     let copy = copied(&suit, &with_slip(&exact, FlatMeasure::CentreFront, 60.0)).unwrap();
     assert_eq!(

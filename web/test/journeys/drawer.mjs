@@ -116,6 +116,21 @@ test("a favourite is measured, a planted slip is named and corrected, and a suit
     // A length in eighths stands beside centimetres as it was typed.
     await take(page, "Crotch width", "65 mm");
 
+    // What checks the others has its drawing too: the side it is taken on, with the tape.
+    for (const [name, side] of [
+      ["Front edge of the neckline", "Front"],
+      ["Back edge of the neckline", "Turned over"],
+      ["Slant of the neckline", "Front"],
+      ["Slant of the back", "Turned over"],
+      ["Slant of the leg", "Front"],
+    ]) {
+      await page.getByRole("list", { name: "Measures" }).getByRole("button", { name: new RegExp(`^${name}`) }).click();
+      await page.locator(".inhand").getByRole("heading", { level: 3, name, exact: true }).waitFor();
+      const drawn = page.getByRole("img", { name: `${side}: where the tape lies for the ${name.toLowerCase()}.` });
+      assert.ok((await drawn.locator("path.band").first().getAttribute("d")).length > 10, name);
+      if (process.env.LOOK) await page.screenshot({ path: `${process.env.LOOK}/${name}.png` });
+    }
+
     const cloth = section(page, "Cloth");
     await choose(cloth, "What it is made of", "Kelp print");
     await choose(cloth, "What it will be sewn of", "Slate tricot");

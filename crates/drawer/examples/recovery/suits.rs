@@ -8,29 +8,39 @@
     reason = "for tests and the desk, not part of the library"
 )]
 
-use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
-use cloth::{ClothPlan, Fit, Load, OwnFit};
+// The bodies the draft is tested on.
+#[path = "../../../draft/tests/common/mod.rs"]
+mod invented;
+
+use body::Body;
+use cloth::{ClothPlan, Fit, OwnFit};
 use draft::{BackDepth, BackShape, Design, Draft, LegHeight, NeckDepth, NeckShape, draft};
 use drawer::{
     CopyError, CopyRequest, Favourite, FavouriteCopy, FlatMeasure, SeatOnSuit, SuitParameter, TakenMeasure,
     copy_favourite,
 };
-use units::{Mm, Stretch};
+pub(crate) use invented::body;
+use units::Mm;
 
-/// The ten a maker takes first, then the two depths that tell centre front, centre back and neckline apart.
-pub(crate) const TWELVE: [FlatMeasure; 12] = [
+/// What a maker measures of a suit without a skirt, the crotch apart, in the order of [`FlatMeasure::ALL`]: the ten she takes first; two
+/// depths that tell centre front, centre back and neckline apart; five that check the neckline, whose ring is long and read less
+/// surely than all else, and the leg.
+pub(crate) fn asked() -> impl Iterator<Item = FlatMeasure> {
+    FlatMeasure::ALL
+        .into_iter()
+        .filter(|m| !matches!(m, FlatMeasure::CrotchWidth | FlatMeasure::SkirtLength))
+}
+
+/// What a slip is planted on.
+pub(crate) const SLIPPED: [FlatMeasure; 8] = [
     FlatMeasure::AcrossBust,
     FlatMeasure::AcrossWaist,
     FlatMeasure::AcrossAboveLeg,
     FlatMeasure::SideSeam,
     FlatMeasure::CentreFront,
     FlatMeasure::CentreBack,
-    FlatMeasure::LegOpening,
-    FlatMeasure::StrapWidth,
     FlatMeasure::Armhole,
     FlatMeasure::Neckline,
-    FlatMeasure::NecklineDepth,
-    FlatMeasure::BackDepth,
 ];
 
 /// A seeded generator.
@@ -83,60 +93,13 @@ pub(crate) struct Suit {
 
 const BODIES: [&str; 6] = ["petite", "average", "tall", "plus", "large_cup", "child8"];
 
-/// A body of the check values, all its dimensions taken.
-pub(crate) fn body(name: &str) -> Body {
-    let file: serde_json::Value =
-        serde_json::from_str(include_str!("../../../../data/draft/check-values.json")).unwrap();
-    let b = &file["bodies"][name];
-    let mut taken = Dimensions::default();
-    for (dimension, key) in [
-        (Dimension::Stature, "stature"),
-        (Dimension::BustGirth, "bust"),
-        (Dimension::UnderbustGirth, "underbust"),
-        (Dimension::WaistGirth, "waist"),
-        (Dimension::HighHipGirth, "high_hip"),
-        (Dimension::HipGirth, "hip"),
-        (Dimension::NeckBaseGirth, "neck_base"),
-        (Dimension::ThighGirth, "thigh"),
-        (Dimension::BackWaistLength, "bwl"),
-        (Dimension::FrontWaistLength, "fwl"),
-        (Dimension::SideNeckToBustPoint, "snbp"),
-        (Dimension::BustPointDistance, "bpd"),
-        (Dimension::ShoulderLength, "shoulder"),
-        (Dimension::SideLength, "side_len"),
-        (Dimension::WaistToHip, "waist_hip"),
-        (Dimension::CrotchLength, "tcl"),
-        (Dimension::RiseHeight, "rise_h"),
-        (Dimension::TrunkCircumference, "vtc"),
-    ] {
-        taken.set(dimension, Mm::new(b[key].as_f64().unwrap()));
-    }
-    let wearer = Wearer {
-        name: name.into(),
-        form: if b["sex"] == "w" {
-            BodyForm::Woman
-        } else {
-            BodyForm::Child
-        },
-        age_years: (name == "child8").then_some(8.0),
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    };
-    complete(&wearer).unwrap().0
-}
-
 /// `soft` 85/60 % or `firm` 50/32 %.
 pub(crate) fn cloth(name: &str) -> ClothPlan {
-    let (around, lengthwise) = if name == "soft" {
-        (85.0, 60.0)
+    if name == "soft" {
+        invented::cloth(85.0, 60.0)
     } else {
-        (50.0, 32.0)
-    };
-    let (around, lengthwise) = (Stretch::from_percent(around), Stretch::from_percent(lengthwise));
-    ClothPlan::of_one_cloth(name, around, lengthwise, Load::Hand)
+        invented::cloth(50.0, 32.0)
+    }
 }
 
 /// The next suit that can be drafted.
@@ -177,10 +140,9 @@ pub(crate) fn next_suit(chance: &mut Chance) -> Suit {
     }
 }
 
-/// The first ten or all twelve measures of a suit, each off by its usual deviation times a normal deviate.
+/// The first measures of a suit, so many, each off by its usual deviation times a normal deviate.
 pub(crate) fn measured(suit: &Suit, measures: usize, chance: &mut Chance) -> Favourite {
-    let measures = TWELVE
-        .into_iter()
+    let measures = asked()
         .take(measures)
         .map(|measure| {
             let true_mm = drawer::finished_measure(&suit.suit, measure).unwrap();

@@ -38,13 +38,23 @@ pub enum FlatMeasure {
     NecklineDepth,
     /// Depth of the back, taken in the same way.
     BackDepth,
+    /// Edge of the neckline across the front, from strap to strap.
+    NecklineFront,
+    /// Edge of the neckline across the back, from strap to strap.
+    NecklineBack,
+    /// Straight from the neck end of the strap to the middle of the neckline.
+    NecklineSlant,
+    /// The same on the back.
+    BackSlant,
+    /// Straight from the side seam at the leg to the crotch seam's end, on the front.
+    LegSlant,
     /// Skirt, from its join to the finished hem.
     SkirtLength,
 }
 
 impl FlatMeasure {
     /// All of them in the order they are best taken.
-    pub const ALL: [FlatMeasure; 14] = [
+    pub const ALL: [FlatMeasure; 19] = [
         FlatMeasure::AcrossBust,
         FlatMeasure::AcrossWaist,
         FlatMeasure::AcrossAboveLeg,
@@ -58,6 +68,11 @@ impl FlatMeasure {
         FlatMeasure::CrotchWidth,
         FlatMeasure::NecklineDepth,
         FlatMeasure::BackDepth,
+        FlatMeasure::NecklineFront,
+        FlatMeasure::NecklineBack,
+        FlatMeasure::NecklineSlant,
+        FlatMeasure::BackSlant,
+        FlatMeasure::LegSlant,
         FlatMeasure::SkirtLength,
     ];
 
@@ -77,6 +92,11 @@ impl FlatMeasure {
             FlatMeasure::CrotchWidth => "crotch_width",
             FlatMeasure::NecklineDepth => "neckline_depth",
             FlatMeasure::BackDepth => "back_depth",
+            FlatMeasure::NecklineFront => "neckline_front",
+            FlatMeasure::NecklineBack => "neckline_back",
+            FlatMeasure::NecklineSlant => "neckline_slant",
+            FlatMeasure::BackSlant => "back_slant",
+            FlatMeasure::LegSlant => "leg_slant",
             FlatMeasure::SkirtLength => "skirt_length",
         }
     }
@@ -97,6 +117,11 @@ impl FlatMeasure {
             FlatMeasure::CrotchWidth => "crotch width",
             FlatMeasure::NecklineDepth => "depth of the neckline",
             FlatMeasure::BackDepth => "depth of the back",
+            FlatMeasure::NecklineFront => "front edge of the neckline",
+            FlatMeasure::NecklineBack => "back edge of the neckline",
+            FlatMeasure::NecklineSlant => "slant of the neckline",
+            FlatMeasure::BackSlant => "slant of the back",
+            FlatMeasure::LegSlant => "slant of the leg",
             FlatMeasure::SkirtLength => "skirt length",
         }
     }
@@ -125,6 +150,21 @@ impl FlatMeasure {
             FlatMeasure::BackDepth => {
                 "straight down from the neck end of the shoulder seam to the level of the back edge in the middle"
             }
+            FlatMeasure::NecklineFront => {
+                "along the edge across the front, from one shoulder seam to the other, held out just until the cloth lies flat"
+            }
+            FlatMeasure::NecklineBack => {
+                "along the edge across the back, from one shoulder seam to the other, held out just until the cloth lies flat"
+            }
+            FlatMeasure::NecklineSlant => {
+                "the tape straight from the neck end of the shoulder seam to the middle of the neckline edge, over the opening"
+            }
+            FlatMeasure::BackSlant => {
+                "turned over: the tape straight from the neck end of the shoulder seam to the middle of the back edge, over the opening"
+            }
+            FlatMeasure::LegSlant => {
+                "the tape straight from the side seam at the leg edge to the leg end of the crotch seam, on the front"
+            }
             FlatMeasure::SkirtLength => "from the seam where it joins down to the hem",
         }
     }
@@ -136,7 +176,12 @@ impl FlatMeasure {
             | FlatMeasure::AcrossWaist
             | FlatMeasure::AcrossAboveLeg
             | FlatMeasure::SideSeam
+            | FlatMeasure::NecklineSlant
+            | FlatMeasure::BackSlant
+            | FlatMeasure::LegSlant
             | FlatMeasure::SkirtLength => 3.0,
+            // Half the ring of the neckline: by the root of its length 4.2.
+            FlatMeasure::NecklineFront | FlatMeasure::NecklineBack => 4.0,
             FlatMeasure::NecklineDepth | FlatMeasure::BackDepth => 4.0,
             FlatMeasure::CentreFront | FlatMeasure::CentreBack | FlatMeasure::Armhole => 5.0,
             FlatMeasure::LegOpening | FlatMeasure::Neckline => 6.0,

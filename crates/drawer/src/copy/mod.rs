@@ -135,7 +135,7 @@ impl<'a> Recovered<'a> {
             });
         }
         let solved = solve(&model, &taken, &unknowns).map(|found| {
-            if conflict::agrees(&found) {
+            if conflict::agrees(&taken, &found) {
                 return found;
             }
             // A second start, high and tight, in case the first ran into a valley of its own.

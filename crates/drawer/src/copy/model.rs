@@ -6,9 +6,10 @@
 
 use body::{Body, BodyForm};
 use cloth::{ClothPlan, Fit, NO_LENGTH_STRETCH, OwnFit};
+use draft::geometry::Curve;
 use draft::{
-    BackDepth, BackShape, Cups, Design, Draft, LegHeight, LiningCover, NeckDepth, NeckShape, Refusal, Shared,
-    draft,
+    BackDepth, BackShape, Cups, Design, Draft, LegHeight, LiningCover, NeckDepth, NeckShape, Piece, Refusal,
+    Shared, draft,
 };
 use serde::Serialize;
 use units::Mm;
@@ -108,10 +109,24 @@ impl SuitParameter {
                 FlatMeasure::CentreFront,
                 FlatMeasure::CentreBack,
             ],
-            SuitParameter::LegShare => &[FlatMeasure::SideSeam, FlatMeasure::LegOpening],
+            SuitParameter::LegShare => &[
+                FlatMeasure::SideSeam,
+                FlatMeasure::LegOpening,
+                FlatMeasure::LegSlant,
+            ],
             SuitParameter::StrapWidth => &[FlatMeasure::StrapWidth],
-            SuitParameter::NeckDepth => &[FlatMeasure::CentreFront, FlatMeasure::NecklineDepth],
-            SuitParameter::BackDepth => &[FlatMeasure::CentreBack, FlatMeasure::BackDepth],
+            SuitParameter::NeckDepth => &[
+                FlatMeasure::CentreFront,
+                FlatMeasure::NecklineDepth,
+                FlatMeasure::NecklineFront,
+                FlatMeasure::NecklineSlant,
+            ],
+            SuitParameter::BackDepth => &[
+                FlatMeasure::CentreBack,
+                FlatMeasure::BackDepth,
+                FlatMeasure::NecklineBack,
+                FlatMeasure::BackSlant,
+            ],
             SuitParameter::CrotchWidth => &[FlatMeasure::CrotchWidth],
             SuitParameter::SkirtCover => &[FlatMeasure::SkirtLength],
         }
@@ -372,6 +387,11 @@ pub fn finished_measure(suit: &Draft, measure: FlatMeasure) -> Option<f64> {
     match measure {
         FlatMeasure::NecklineDepth => depth(suit, &["front", "centre_front"]),
         FlatMeasure::BackDepth => depth(suit, &["back"]),
+        FlatMeasure::NecklineFront => across_neck(suit, &["front", "centre_front"]),
+        FlatMeasure::NecklineBack => across_neck(suit, &["back"]),
+        FlatMeasure::NecklineSlant => edge(suit, &["front", "centre_front"], "neck").map(straight),
+        FlatMeasure::BackSlant => edge(suit, &["back"], "neck").map(straight),
+        FlatMeasure::LegSlant => edge(suit, &["front"], "leg").map(straight),
         _ => suit
             .finished
             .iter()
@@ -380,9 +400,37 @@ pub fn finished_measure(suit: &Draft, measure: FlatMeasure) -> Option<f64> {
     }
 }
 
+fn piece<'s>(suit: &'s Draft, keys: &[&str]) -> Option<&'s Piece> {
+    suit.pieces.iter().find(|p| keys.contains(&p.key.as_str()))
+}
+
+/// An edge of the first of these pieces the suit has.
+fn edge<'s>(suit: &'s Draft, pieces: &[&str], name: &str) -> Option<&'s Curve> {
+    piece(suit, pieces)?.edge(name).map(|e| &e.curve)
+}
+
+/// The neck edge from strap to strap, mm: a piece has half of it, or, if its sides are not alike, both halves.
+fn across_neck(suit: &Draft, pieces: &[&str]) -> Option<f64> {
+    let edges = &piece(suit, pieces)?.edges;
+    let lengths: Vec<f64> = edges
+        .iter()
+        .filter(|e| e.name == "neck")
+        .map(|e| e.curve.length())
+        .collect();
+    match lengths.as_slice() {
+        [] => None,
+        [half] => Some(2.0 * half),
+        halves => Some(halves.iter().sum()),
+    }
+}
+
+/// From end to end of an edge through the air, mm.
+fn straight(edge: &Curve) -> f64 {
+    edge.start().distance(edge.end())
+}
+
 /// How far the neck edge of a piece falls from strap to fold, mm.
 fn depth(suit: &Draft, pieces: &[&str]) -> Option<f64> {
-    let piece = suit.pieces.iter().find(|p| pieces.contains(&p.key.as_str()))?;
-    let neck = &piece.edge("neck")?.curve;
+    let neck = edge(suit, pieces, "neck")?;
     Some((neck.start().y - neck.end().y).abs())
 }

@@ -5,7 +5,7 @@ use draft::{Design, Refusal, Seat};
 use serde::Serialize;
 use units::{Finding, Mm};
 
-use super::conflict::{Conflict, SHOWN, standardised};
+use super::conflict::{Check, Conflict, checks};
 use super::ease::{EaseOnNewCloth, carry_over};
 use super::measure::{FlatMeasure, TakenMeasure};
 use super::model::{HeldParameter, SuitParameter, finished_measure};
@@ -39,9 +39,10 @@ pub struct MeasureMet {
     pub drafted: Mm,
     /// Drafted less taken, in standard deviations of the measure.
     pub residual: f64,
-    /// The same in what the residual itself varies by, never less; over 2.5 it contradicts the others. `None` when no other
-    /// measure checks it, or it was left out.
+    /// The same in what the residual itself varies by, never less. `None` when no other measure checks it, or it was left out.
     pub standardised: Option<f64>,
+    /// The standardised residual over which the others contradict it.
+    pub limit: Option<f64>,
     /// The smallest slip of this measure alone that the others would show; `None` when no other measure checks it.
     pub smallest_slip: Option<Mm>,
     /// Whether it was left out, being contradicted by the others.
@@ -49,6 +50,13 @@ pub struct MeasureMet {
 }
 
 impl MeasureMet {
+    /// Whether the others contradict it.
+    pub fn is_contradicted(&self) -> bool {
+        self.standardised
+            .zip(self.limit)
+            .is_some_and(|(standard, limit)| standard.abs() > limit)
+    }
+
     /// Whether the other measures check this one: whether they show a slip of it before it reaches eight of its deviations
     /// (own). A measure that was left out was checked.
     pub fn is_checked(&self) -> bool {
@@ -175,16 +183,10 @@ pub(super) fn report(
         })
         .collect();
 
-    // Where nothing can be said of them, no measure is checked by the others.
-    let leverages = solution.leverages().unwrap_or_else(|| vec![1.0; kept.len()]);
-    let checks: Vec<(FlatMeasure, Option<(f64, Mm)>)> = kept
+    let checks: Vec<(FlatMeasure, Option<Check>)> = kept
         .iter()
-        .zip(standardised(&solution).iter().zip(leverages))
-        .map(|(t, (standard, leverage))| {
-            // A slip d moves the standardised residual by d sqrt(1 - h) / sigma.
-            let smallest = SHOWN * t.sigma() / (1.0 - leverage).max(1e-12).sqrt();
-            (t.measure, standard.map(|standard| (standard, Mm::new(smallest))))
-        })
+        .map(|t| t.measure)
+        .zip(checks(&kept, &solution))
         .collect();
     let met = |t: &TakenMeasure| -> Option<MeasureMet> {
         let drafted = finished_measure(&suit, t.measure)?;
@@ -196,8 +198,9 @@ pub(super) fn report(
             deviation: Mm::new(t.sigma()),
             drafted: Mm::new(drafted),
             residual: (drafted - t.length.get()) / t.sigma(),
-            standardised: check.map(|c| c.0),
-            smallest_slip: check.map(|c| c.1),
+            standardised: check.map(|c| c.standard),
+            limit: check.map(|c| c.limit()),
+            smallest_slip: check.map(|c| Mm::new(c.smallest_slip())),
             is_left_out: kept.is_none(),
         })
     };

@@ -3,7 +3,7 @@
 use units::{Finding, Limit, Mm, Severity};
 
 use super::CopyRequest;
-use super::conflict::{Conflict, SHOWN, Suspect};
+use super::conflict::{Conflict, Suspect};
 use super::ease::DIFFERENCE;
 use super::report::{FavouriteCopy, FoundParameter, MeasureMet};
 
@@ -63,14 +63,14 @@ fn agreement(copy: &FavouriteCopy) -> Finding {
             None => "the measures agree".into(),
         },
         value: worst.and_then(|w| w.standardised).map(f64::abs),
-        limit: Some(shown()),
+        limit: worst.and_then(|w| w.limit).map(shown),
         remedy: String::new(),
     }
 }
 
-fn shown() -> Limit {
+fn shown(limit: f64) -> Limit {
     Limit {
-        text: format!("{SHOWN} times what it varies by"),
+        text: format!("{limit:.1} times what it varies by"),
         source: "own",
     }
 }
@@ -87,7 +87,7 @@ fn conflicting(copy: &FavouriteCopy, conflict: &Conflict, findings: &mut Vec<Fin
             place: "the whole suit".into(),
             message: "the measures contradict each other, and none of them can be left out".into(),
             value: None,
-            limit: Some(shown()),
+            limit: None,
             remedy: "measure the suit again, all of it".into(),
         });
         return;
@@ -144,13 +144,21 @@ fn conflicting(copy: &FavouriteCopy, conflict: &Conflict, findings: &mut Vec<Fin
             .iter()
             .find(|(m, _)| *m == first.measure)
             .map(|(_, r)| r.abs()),
-        limit: Some(shown()),
-        remedy: format!("measure again: {}", again.join("; ")),
+        limit: Some(shown(first.limit)),
+        remedy: match conflict.would_tell {
+            Some(tells) => format!(
+                "measure also: {} ({}), which tells them apart; or measure again: {}",
+                tells.name(),
+                tells.how(),
+                again.join("; ")
+            ),
+            None => format!("measure again: {}", again.join("; ")),
+        },
     });
     for met in copy
         .measures
         .iter()
-        .filter(|m| m.measure != first.measure && m.standardised.is_some_and(|r| r.abs() > SHOWN))
+        .filter(|m| m.measure != first.measure && m.is_contradicted())
     {
         findings.push(Finding {
             code: "drawer.copy_residual",
@@ -161,7 +169,7 @@ fn conflicting(copy: &FavouriteCopy, conflict: &Conflict, findings: &mut Vec<Fin
                 need(met.drafted - met.taken)
             ),
             value: met.standardised.map(f64::abs),
-            limit: Some(shown()),
+            limit: met.limit.map(shown),
             remedy: format!("measure it again: {}", met.measure.how()),
         });
     }

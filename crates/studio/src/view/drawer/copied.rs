@@ -164,7 +164,16 @@ fn notes(copy: &FavouriteCopy) -> Vec<Note> {
                 "The measures contradict each other, and which is wrong cannot be told.".to_owned(),
             )
         };
-        notes.push(note(state, first.measure.name(), says, "Measure it again.").at("suspects"));
+        notes.push(match conflict.would_tell {
+            Some(tells) => note(
+                state,
+                first.measure.name(),
+                says,
+                &format!("Measure the {} as well: it tells which.", tells.name()),
+            )
+            .at(path_of(tells)),
+            None => note(state, first.measure.name(), says, "Measure it again.").at("suspects"),
+        });
     }
     notes
 }

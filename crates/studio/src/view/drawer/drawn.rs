@@ -184,6 +184,16 @@ fn flat_tape(suit: &Draft, [front, back]: [&Piece; 2], measure: FlatMeasure) -> 
             ..tape(side, polyline(&[a, foot]))
         })
     };
+    // Along the neck edge from strap to strap; from one of its ends straight to the middle.
+    let across_neck = |piece: &Piece, side: &str| {
+        let mut line = along(piece, "neck");
+        line.extend(mirrored(&line));
+        (line.len() > 3).then(|| tape(side, polyline(&line)))
+    };
+    let slant = |piece: &Piece, edge: &str, side: &str| {
+        let edge = along(piece, edge);
+        Some(tape(side, polyline(&[*edge.first()?, *edge.last()?])))
+    };
     drawer::finished_measure(suit, measure)?;
     match measure {
         FlatMeasure::AcrossBust => across(BUST_SHARE * side.last()?.y),
@@ -204,6 +214,11 @@ fn flat_tape(suit: &Draft, [front, back]: [&Piece; 2], measure: FlatMeasure) -> 
         }
         FlatMeasure::NecklineDepth => depth(front, "front"),
         FlatMeasure::BackDepth => depth(back, "back"),
+        FlatMeasure::NecklineFront => across_neck(front, "front"),
+        FlatMeasure::NecklineBack => across_neck(back, "back"),
+        FlatMeasure::NecklineSlant => slant(front, "neck", "front"),
+        FlatMeasure::BackSlant => slant(back, "neck", "back"),
+        FlatMeasure::LegSlant => slant(front, "leg", "front"),
         FlatMeasure::SkirtLength => {
             let [join, hem] = skirt(suit, front)?;
             Some(tape(

@@ -1,6 +1,6 @@
 //! What was found of a suit in her words: parameters, ease, how each measure is met, which one to take again; each with its why.
 
-use drawer::{FavouriteCopy, FlatMeasure, FoundParameter, MeasureMet, SuitParameter};
+use drawer::{FavouriteCopy, FlatMeasure, FoundParameter, SuitParameter};
 use units::{LengthUnit, Mm, Stretch};
 
 use super::{EaseLine, FoundLine, MetLine, SuspectLine};
@@ -198,7 +198,6 @@ const FULL_BAR: f64 = 4.0;
 
 /// How each measure is met.
 pub(super) fn met(copy: &FavouriteCopy, unit: LengthUnit) -> Vec<MetLine> {
-    let contradicts = |m: &MeasureMet| m.standardised.is_some_and(|s| s.abs() > 2.5);
     copy.measures
         .iter()
         .map(|m| {
@@ -206,7 +205,7 @@ pub(super) fn met(copy: &FavouriteCopy, unit: LengthUnit) -> Vec<MetLine> {
             let q = signed(off, unit);
             let (stands, says) = if m.is_left_out {
                 ("left_out", "left out: the others contradict it".to_owned())
-            } else if contradicts(m) {
+            } else if m.is_contradicted() {
                 ("doubtful", "the others contradict it".to_owned())
             } else if !m.is_checked() {
                 ("unchecked", match m.smallest_slip {
@@ -232,7 +231,9 @@ pub(super) fn met(copy: &FavouriteCopy, unit: LengthUnit) -> Vec<MetLine> {
                         ("Usual difference of two readings", small_length(m.deviation, unit).text()),
                         ("In those", trimmed(m.residual, 1)),
                     ],
-                    "shown from 2.5 times what it varies by; our own limit",
+                    &m.limit.map_or_else(String::new, |limit| {
+                        format!("shown from {limit:.1} times what it varies by; our own limit")
+                    }),
                 ),
                 off: q,
                 says,

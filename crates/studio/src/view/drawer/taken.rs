@@ -17,7 +17,7 @@ use crate::view::told::{self, sentence, text_at};
 use crate::view::{Note, State};
 
 /// Measures a maker is asked for; the others sharpen the answer. With these every parameter of a one-piece is found and
-/// most are checked.
+/// the widths are checked; with all of them a slip of the neckline or of a centre line is told too.
 const ASKED: [FlatMeasure; 8] = [
     FlatMeasure::AcrossBust,
     FlatMeasure::AcrossWaist,
