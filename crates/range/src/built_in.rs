@@ -10,7 +10,7 @@ use csv::StringRecord;
 use units::Mm;
 
 use crate::fault::{TableFault, TableFaults};
-use crate::read::records;
+use crate::read::{RowOf, records};
 use crate::table::{Figure, Grade, Interval, SizeRow, SizeTable};
 
 const WOMEN: &str = include_str!("../../../data/sizes/sizes_women.csv");
@@ -221,7 +221,7 @@ struct Row<'a> {
 impl Rows {
     fn read(text: &str) -> Result<Rows, TableFaults> {
         let mut faults = Vec::new();
-        match records(text.as_bytes(), &mut faults) {
+        match records(text.as_bytes(), RowOf::Size, &mut faults) {
             Some((mut all, _)) if !all.is_empty() => {
                 let (_, head) = all.remove(0);
                 Ok(Rows { head, records: all })

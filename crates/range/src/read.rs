@@ -34,6 +34,33 @@ pub struct TableNotes {
     pub provenance: String,
 }
 
+/// What a line of the file is.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum RowOf {
+    /// A size, to be drafted.
+    Size,
+    /// Somebody, as far as she was measured.
+    Person,
+}
+
+impl RowOf {
+    /// What it is called in a fault.
+    const fn word(self) -> &'static str {
+        match self {
+            RowOf::Size => "size",
+            RowOf::Person => "person",
+        }
+    }
+
+    /// The column its name stands in.
+    const fn head(self) -> &'static str {
+        match self {
+            RowOf::Size => "size",
+            RowOf::Person => "name",
+        }
+    }
+}
+
 /// What a column of the file is.
 pub(crate) enum Column {
     Size,
@@ -78,35 +105,48 @@ const NOTE_HEADS: [&str; 5] = ["note", "notes", "letter", "age", "age_about"];
 /// assert_eq!(faults.faults[0].column, Some(3));
 /// ```
 pub fn read_table(bytes: &[u8], notes: &TableNotes) -> Result<SizeTable, TableFaults> {
-    let mut faults = Vec::new();
-    let rows = rows_of(bytes, notes, &mut faults);
-    if faults.is_empty() && rows.is_empty() {
-        faults.push(TableFault::file(
-            "there is no size below the head; write one line for each size",
-        ));
-    }
-    if !faults.is_empty() {
-        faults.sort();
-        return Err(TableFaults { faults });
-    }
     Ok(SizeTable {
         name: notes.name.clone(),
         form: notes.form,
         waist_level: notes.waist_level,
         provenance: notes.provenance.clone(),
-        rows,
+        rows: lines(bytes, RowOf::Size, notes.form, notes.unit)?,
     })
+}
+
+/// The lines of a file, one at least; all its faults.
+pub(crate) fn lines(
+    bytes: &[u8],
+    of: RowOf,
+    form: BodyForm,
+    unit: Option<LengthUnit>,
+) -> Result<Vec<SizeRow>, TableFaults> {
+    let mut faults = Vec::new();
+    let rows = rows_of(bytes, of, form, unit, &mut faults);
+    if faults.is_empty() && rows.is_empty() {
+        let word = of.word();
+        faults.push(TableFault::file(format!(
+            "there is no {word} below the head; write one line for each {word}"
+        )));
+    }
+    if faults.is_empty() {
+        return Ok(rows);
+    }
+    faults.sort();
+    Err(TableFaults { faults })
 }
 
 /// The file's records with the line each stands on, and whether a decimal comma is one.
 pub(crate) fn records(
     bytes: &[u8],
+    of: RowOf,
     faults: &mut Vec<TableFault>,
 ) -> Option<(Vec<(u64, StringRecord)>, bool)> {
     if bytes.len() > MOST_BYTES {
         faults.push(TableFault::file(format!(
-            "the file is larger than {} kB; a size table is a few lines",
-            MOST_BYTES / 1000
+            "the file is larger than {} kB; a line for each {} is enough",
+            MOST_BYTES / 1000,
+            of.word()
         )));
         return None;
     }
@@ -152,9 +192,10 @@ pub(crate) fn records(
         }
     }
     if all.is_empty() {
-        faults.push(TableFault::file(
-            "the file is empty; begin with a line of heads such as `size,bust_cm,waist_cm,hip_cm`",
-        ));
+        faults.push(TableFault::file(format!(
+            "the file is empty; begin with a line of heads such as `{},bust_cm,waist_cm,hip_cm`",
+            of.head()
+        )));
         return None;
     }
     Some((all, delimiter != b','))
@@ -172,8 +213,16 @@ fn line_of(text: &str, byte: u64) -> u64 {
     1 + bytes.iter().take(start + blank).filter(|b| **b == b'\n').count() as u64
 }
 
-fn rows_of(bytes: &[u8], notes: &TableNotes, faults: &mut Vec<TableFault>) -> Vec<SizeRow> {
-    let Some((records, has_decimal_comma)) = records(bytes, faults) else {
+/// The lines below the head; a fault for everything wrong with them or it.
+fn rows_of(
+    bytes: &[u8],
+    of: RowOf,
+    form: BodyForm,
+    unit: Option<LengthUnit>,
+    faults: &mut Vec<TableFault>,
+) -> Vec<SizeRow> {
+    let word = of.word();
+    let Some((records, has_decimal_comma)) = records(bytes, of, faults) else {
         return Vec::new();
     };
     let mut records = records.into_iter();
@@ -187,7 +236,7 @@ fn rows_of(bytes: &[u8], notes: &TableNotes, faults: &mut Vec<TableFault>) -> Ve
     let unit_at = heads.iter().position(|h| matches!(h.column, Column::Unit));
     if records.len() > MOST_ROWS {
         faults.push(TableFault::file(format!(
-            "the table has {} sizes; at most {MOST_ROWS} are read",
+            "the table has {} lines below its head; at most {MOST_ROWS} are read",
             records.len()
         )));
         return Vec::new();
@@ -228,7 +277,7 @@ fn rows_of(bytes: &[u8], notes: &TableNotes, faults: &mut Vec<TableFault>) -> Ve
                     *line,
                     i,
                     &heads[i].text,
-                    "the size has no name; give it one",
+                    format!("the {word} has no name; give it one"),
                 ));
             } else if let Some(before) = rows.iter().find(|r| r.name == name) {
                 faults.push(TableFault::cell(
@@ -236,7 +285,7 @@ fn rows_of(bytes: &[u8], notes: &TableNotes, faults: &mut Vec<TableFault>) -> Ve
                     i,
                     &heads[i].text,
                     format!(
-                        "size `{name}` stands on line {} already; rename one of them",
+                        "{word} `{name}` stands on line {} already; rename one of them",
                         before.line
                     ),
                 ));
@@ -250,13 +299,13 @@ fn rows_of(bytes: &[u8], notes: &TableNotes, faults: &mut Vec<TableFault>) -> Ve
             match head.column {
                 Column::Note if !cell.is_empty() => told.push(cell),
                 Column::Dimension(dimension, own) if !cell.is_empty() => {
-                    let unit = own
+                    let unit_here = own
                         .or_else(|| unit_row.as_ref().and_then(|u| u.get(i).copied().flatten()))
                         .or(row_unit)
-                        .or(notes.unit);
-                    match length(cell, unit, has_decimal_comma) {
+                        .or(unit);
+                    match length(cell, unit_here, has_decimal_comma) {
                         Read::Length(value) => {
-                            check(*line, i, &head.text, dimension, notes.form, value, faults);
+                            check(*line, i, &head.text, dimension, form, value, faults);
                             row.set(
                                 dimension,
                                 Figure {
@@ -286,20 +335,24 @@ fn rows_of(bytes: &[u8], notes: &TableNotes, faults: &mut Vec<TableFault>) -> Ve
             format!("no unit is given; write `{plain}_cm`, `{plain}_mm` or `{plain}_in`, or add a line `unit,cm,...`"),
         ));
     }
-    enough(notes.form, &heads, head_line, faults);
+    enough(of, form, &heads, head_line, faults);
     rows
 }
 
 /// What the head must have to draft from.
-fn enough(form: BodyForm, heads: &[Head], line: u64, faults: &mut Vec<TableFault>) {
+fn enough(of: RowOf, form: BodyForm, heads: &[Head], line: u64, faults: &mut Vec<TableFault>) {
     if !heads.iter().any(|h| matches!(h.column, Column::Size)) {
         faults.push(TableFault::line(
             line,
-            "there is no column `size`; name every size in one",
+            format!(
+                "there is no column `{}`; name every {} in one",
+                of.head(),
+                of.word()
+            ),
         ));
     }
-    // A head that was not understood may be the one that is missing.
-    if heads.iter().any(|h| matches!(h.column, Column::Bad)) {
+    // A head that was not understood may be the one that is missing. Of people whatever was taken is read.
+    if of == RowOf::Person || heads.iter().any(|h| matches!(h.column, Column::Bad)) {
         return;
     }
     let has = |d: Dimension| {
@@ -447,7 +500,7 @@ fn heads_of(line: u64, record: &StringRecord, faults: &mut Vec<TableFault>) -> V
                     line,
                     i,
                     text,
-                    "there is a column of size names already; keep one of them",
+                    "there is a column of names already; keep one of them",
                 ));
                 Column::Bad
             }

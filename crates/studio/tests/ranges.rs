@@ -110,3 +110,78 @@ fn a_wearer_gets_her_size() {
         (&"92".into(), &"take".into())
     );
 }
+
+/// A club of five in a list, two more as suit files: the fewest rows of a table, and, cut anew, people of the group themselves.
+#[test]
+fn the_fewest_sizes_for_a_group() {
+    let place = tempfile::tempdir().unwrap();
+    let list = place.path().join("club.csv");
+    fs::write(
+        &list,
+        "name,bust_cm,waist_cm,hip_cm\nAda,83,67,91\nBo,85,69,93\nCleo,101,85,108\nDot,100,84,107\nEve,84,68,125\n",
+    )
+    .unwrap();
+    let list = list.to_string_lossy().into_owned();
+    let covered = slackwater(&["cover", &list, "--sizes", "women", "--json"]);
+    assert_eq!(covered.status.code(), Some(0), "{}", err(&covered));
+    let view: serde_json::Value = serde_json::from_slice(&covered.stdout).unwrap();
+    // EN 13402-3: 84 (68, 92) and 100 (84, 108), each within 4 cm of two, their neighbours of one; nobody's hip is 125 at a bust of 84.
+    let sizes: Vec<(&str, usize)> = view["sizes"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|s| (s["size"].as_str().unwrap(), s["people"].as_array().unwrap().len()))
+        .collect();
+    assert_eq!(sizes, [("84", 2), ("100", 2)]);
+    assert_eq!(view["left_out"][0]["name"], "Eve");
+    let said = out(&slackwater(&["cover", &list, "--sizes", "women"]));
+    assert!(said.contains("2 sizes cover 4 of 5"), "{said}");
+    assert!(said.contains("EN 13402-3"), "{said}");
+
+    let anew = slackwater(&[
+        "cover",
+        &list,
+        &example("maren-one-piece.toml"),
+        "--sizes",
+        "people",
+        "--girth",
+        "45cm",
+        "--length",
+        "45cm",
+    ]);
+    assert!(out(&anew).contains("One size covers 6 of 6"), "{}", out(&anew));
+}
+
+#[test]
+fn a_list_of_people_is_refused_at_its_lines() {
+    let place = tempfile::tempdir().unwrap();
+    let list = place.path().join("club.csv");
+    fs::write(&list, "name,bust_cm,hip_cm\nAda,84,9200\nAda,85\n").unwrap();
+    let list = list.to_string_lossy().into_owned();
+    for (args, says) in [
+        (
+            vec!["cover", &list, "--sizes", "women"],
+            vec![
+                ":2:1: column 3 (hip_cm)",
+                ":3:1: the line has 2 cells, the head 3",
+            ],
+        ),
+        (
+            vec!["cover", &list, "--sizes", "people"],
+            vec![
+                "whose bodies the list holds is not said",
+                "--form woman, man or child",
+            ],
+        ),
+        (
+            vec!["cover", "nobody.toml", "--sizes", "women"],
+            vec!["there is no such file"],
+        ),
+    ] {
+        let refused = slackwater(&args);
+        assert_eq!(refused.status.code(), Some(2), "{args:?}");
+        for words in says {
+            assert!(err(&refused).contains(words), "{args:?}: {}", err(&refused));
+        }
+    }
+}

@@ -5,6 +5,7 @@
 
 mod check;
 pub mod console;
+mod cover;
 mod dimensions;
 mod draft;
 pub mod folder;
@@ -58,6 +59,8 @@ enum Command {
     Range(range::RangeArgs),
     /// Choose a size of a range for the wearer of a suit file, level by level.
     Size(range::SizeArgs),
+    /// Say which few sizes cover a group of people: wearers of suit files, or a list of them.
+    Cover(cover::CoverArgs),
     /// Draft and judge every body of a survey table, and count what comes out.
     Survey(survey::SurveyArgs),
     /// List the styles: whom each is for, and what may be set on it.
@@ -166,6 +169,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Pack(args) => pack::run(&args, &mut console),
         Command::Range(args) => range::run(&args, &mut console),
         Command::Size(args) => range::run_size(&args, &mut console),
+        Command::Cover(args) => cover::run(&args, &mut console),
         Command::Survey(args) => survey::run(&args, &mut console),
         Command::Styles(args) => styles::run(&args, &mut console),
         Command::Dimensions(args) => dimensions::run(&args, &mut console),

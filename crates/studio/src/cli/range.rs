@@ -5,7 +5,7 @@
 
 use std::path::PathBuf;
 
-use body::WaistLevel;
+use body::{BodyForm, WaistLevel};
 use clap::{Args, ValueEnum};
 use range::{Advice, BuiltIn, Choice, SizeTable, TableFaults, choose};
 use serde::Serialize;
@@ -24,7 +24,7 @@ use crate::view::{MadeRange, RangeFile, RangeOf, TableSource, table_of};
 pub(super) struct SizesArgs {
     /// The size table: `women`, `men`, `children`, or a CSV file with a column `size` and a column for each dimension.
     #[arg(long)]
-    sizes: String,
+    pub(super) sizes: String,
     /// Only these sizes: 34,36,38.
     #[arg(long, value_delimiter = ',')]
     only: Vec<String>,
@@ -33,10 +33,10 @@ pub(super) struct SizesArgs {
     stature: Option<Mm>,
     /// Whose bodies a CSV file holds; those of the suit's wearer when left out.
     #[arg(long, value_enum)]
-    form: Option<FormArg>,
+    pub(super) form: Option<FormArg>,
     /// Unit of bare numbers in a CSV file whose heads do not say.
     #[arg(long, value_enum)]
-    unit: Option<UnitArg>,
+    pub(super) unit: Option<UnitArg>,
 }
 
 #[derive(Debug, Args)]
@@ -93,8 +93,15 @@ fn stature(text: &str) -> Result<Mm, String> {
         .ok_or_else(|| "write a length from 50 cm to 250 cm: 168cm, or 66in".to_owned())
 }
 
+/// Whose bodies a CSV file holds, when nothing says otherwise.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Whose {
+    pub(super) form: BodyForm,
+    pub(super) waist_level: WaistLevel,
+}
+
 /// Reads the table that is asked for.
-fn table(args: &SizesArgs, suit: &SuitFile) -> Result<SizeTable, Faults> {
+pub(super) fn table(args: &SizesArgs, whose: Whose) -> Result<SizeTable, Faults> {
     let only: Vec<&str> = args.only.iter().map(|s| s.trim()).collect();
     if let Some(built_in) = BuiltIn::from_key(&args.sizes) {
         return table_of(&TableSource::BuiltIn(built_in), args.stature, &only)
@@ -108,13 +115,13 @@ fn table(args: &SizesArgs, suit: &SuitFile) -> Result<SizeTable, Faults> {
         faults
     })?;
     let name = path.file_stem().map(|s| s.to_string_lossy().into_owned());
-    let form = args.form.map_or(suit.wearer.form, body::BodyForm::from);
+    let form = args.form.map_or(whose.form, BodyForm::from);
     let source = TableSource::Own {
         bytes: &bytes,
         name: name.as_deref().unwrap_or("sizes"),
         form,
-        waist_level: if form == suit.wearer.form {
-            suit.wearer.waist_level
+        waist_level: if form == whose.form {
+            whose.waist_level
         } else {
             WaistLevel::Natural
         },
@@ -124,7 +131,7 @@ fn table(args: &SizesArgs, suit: &SuitFile) -> Result<SizeTable, Faults> {
 }
 
 /// Faults of a table at their lines.
-fn table_faults(file: &str, bytes: &[u8], faults: &TableFaults) -> Faults {
+pub(super) fn table_faults(file: &str, bytes: &[u8], faults: &TableFaults) -> Faults {
     let text = String::from_utf8_lossy(bytes).into_owned();
     let list = faults
         .faults
@@ -155,7 +162,11 @@ fn table_faults(file: &str, bytes: &[u8], faults: &TableFaults) -> Faults {
 
 /// Drafts the range; a range without a single size is a fault.
 fn drafted(suit: &SuitFile, args: &SizesArgs, console: &Console<'_>) -> Result<MadeRange, Faults> {
-    let (of, table) = match (RangeOf::of_suit(suit), table(args, suit)) {
+    let whose = Whose {
+        form: suit.wearer.form,
+        waist_level: suit.wearer.waist_level,
+    };
+    let (of, table) = match (RangeOf::of_suit(suit), table(args, whose)) {
         (Ok(of), Ok(table)) => (of, table),
         (Err(faults), _) | (_, Err(faults)) => return Err(faults),
     };
