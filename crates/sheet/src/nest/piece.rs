@@ -32,6 +32,8 @@ const RAYS: usize = 72;
 const ASIDE: f64 = 11.0;
 /// A notch as it is drawn, mm.
 const NOTCH_LEAST: f64 = 2.5;
+/// The fold line keeps so far from a piece's words, mm.
+const CLEAR: f64 = 2.0;
 
 /// A drawn piece: common things, and one drawing a size of the whole nest (empty where the size has no such piece).
 pub(super) struct DrawnNest {
@@ -100,12 +102,12 @@ pub(super) fn draw(
         let head = if b.1.y > a.1.y { b.1 } else { a.1 };
         (foot, head)
     });
+    let words = shared(&mut drawn.common, piece, smallest, sizes, &frame, letters);
     if let Some((foot, head)) = fold {
-        drawn
-            .common
-            .line(MARKS, pens::FOLD, frame.at(foot), frame.at(head));
+        for (from, to) in round_words(frame.at(foot), frame.at(head), words) {
+            drawn.common.line(MARKS, pens::FOLD, from, to);
+        }
     }
-    shared(&mut drawn.common, piece, smallest, sizes, &frame, letters);
     settle(drawn, outlines)
 }
 
@@ -127,6 +129,20 @@ fn lines(drawing: &mut Drawing, size: usize, shape: &Shape, outline: &[Point], f
                 drawing.line(SIZE, pens::CROSS, at - arm, at + arm);
             }
         }
+    }
+}
+
+/// An upright line in one part, or in two where it would run through words.
+fn round_words(foot: Point, head: Point, words: Rect) -> Vec<(Point, Point)> {
+    let words = words.inflate(CLEAR, CLEAR);
+    let runs_through = (words.x0..=words.x1).contains(&foot.x) && head.y < words.y0 && words.y1 < foot.y;
+    if runs_through {
+        vec![
+            (foot, Point::new(foot.x, words.y1)),
+            (Point::new(head.x, words.y0), head),
+        ]
+    } else {
+        vec![(foot, head)]
     }
 }
 
@@ -250,7 +266,7 @@ fn shared(
     sizes: &[String],
     frame: &Frame,
     letters: &Lettering,
-) {
+) -> Rect {
     for mark in &smallest.marks {
         if let Mark::LevelLine { from, to, text } = mark
             && text == "waist"
@@ -283,9 +299,10 @@ fn shared(
         smallest,
         frame,
         letters,
-    );
+    )
 }
 
+/// Name and words of a piece round their middle; the box they fill.
 fn label(
     common: &mut Drawing,
     piece: &NestPiece,
@@ -294,7 +311,7 @@ fn label(
     smallest: &Shape,
     frame: &Frame,
     letters: &Lettering,
-) {
+) -> Rect {
     let of: Vec<&str> = piece
         .layers
         .iter()
@@ -330,6 +347,7 @@ fn label(
         }
     }
     let number = common.next_number();
+    let width = set.iter().map(|(line, _)| line.width).fold(0.0, f64::max);
     for (line, down) in set {
         let x = at.x - 0.5 * line.width;
         common.words(
@@ -339,6 +357,7 @@ fn label(
             Role::Paragraph(number),
         );
     }
+    Rect::from_center_size(at, (width, y))
 }
 
 fn arrow(common: &mut Drawing, from: Point, to: Point, is_double: bool) {
