@@ -281,8 +281,10 @@ fn stretch(sheet: &ChangeSheet) -> Option<StretchLine> {
     })
 }
 
-/// Room for the words of the side changes, right of the piece, mm.
+/// Room for the words of the side changes, right of the piece, and of the others, left of the fold, mm.
 const ROOM: f64 = 168.0;
+/// Words left of the fold stand so far apart at least, mm: a line of the printed sheet's.
+const APART: f64 = 35.0;
 
 fn side(key: &str, piece: &DrawnPiece) -> DrawnSide {
     let mut all: Vec<Point> = piece
@@ -294,7 +296,7 @@ fn side(key: &str, piece: &DrawnPiece) -> DrawnSide {
     let widest = all.iter().map(|p| p.x).fold(0.0, f64::max);
     let top = all.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
     let low = all.iter().map(|p| p.y).fold(f64::INFINITY, f64::min);
-    all.push(Point::new(widest + ROOM, 0.0));
+    all.extend([Point::new(-ROOM, 0.0), Point::new(widest + ROOM, 0.0)]);
     let path = |kind: &str, path: String| DrawnPath {
         kind: kind.to_owned(),
         path,
@@ -317,9 +319,11 @@ fn side(key: &str, piece: &DrawnPiece) -> DrawnSide {
             kind: kind.to_owned(),
         });
     };
+    // What is named left of the fold, where no line runs through it: the end of its line and its words.
+    let mut left: Vec<(Point, &str, &str)> = Vec::new();
     for l in &piece.lengths {
         lines.push(path("change", straight(l)));
-        word(l.from + Vec2::new(7.0, 5.0), "start", &l.label, "change");
+        left.push((l.from, &l.label, "change"));
     }
     for l in &piece.sides {
         let end = if l.to.x > l.from.x { l.to } else { l.from };
@@ -330,7 +334,15 @@ fn side(key: &str, piece: &DrawnPiece) -> DrawnSide {
     }
     for l in &piece.slashes {
         lines.push(path("slash", straight(l)));
-        word(l.from + Vec2::new(-6.0, 12.0), "end", &l.label, "slash");
+        left.push((l.from.midpoint(l.to), &l.label, "slash"));
+    }
+    left.sort_by(|(a, ..), (b, ..)| b.y.total_cmp(&a.y));
+    let mut above = f64::INFINITY;
+    for (end, says, kind) in left {
+        above = end.y.min(above - APART);
+        let lead = Point::new(-8.0, above);
+        lines.push(path("lead", polyline(&[lead, end - Vec2::new(3.0, 0.0)])));
+        word(lead + Vec2::new(-5.0, -4.5), "end", says, kind);
     }
     DrawnSide {
         key: key.to_owned(),
