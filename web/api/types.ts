@@ -408,6 +408,7 @@ protocol: ProtocolView,
  * All dimensions this body may have, in the order they are taken.
  */
 dimensions: Array<DimensionView>, 
+sided: Array<SidedView>, 
 /**
  * Key of the dimension to take now: doubtful first, then missing; none when all is taken.
  */
@@ -647,7 +648,8 @@ swatch: SwatchView | null,
 /**
  * Whether the design needs it.
  */
-is_needed: boolean, };
+is_needed: boolean, 
+does_without: string, };
 
 /**
  * One cloth in the hand.
@@ -843,6 +845,7 @@ fields: Array<Field>,
  * Pieces, shell first; empty while nothing can be drafted.
  */
 pieces: Array<PieceView>, 
+besides: Array<BesidesView>, 
 /**
  * Handles on the front and back pieces.
  */
@@ -3626,3 +3629,7 @@ export type VersionRequest = {
  * What the maker says about it.
  */
 words: string, };
+
+export type BesidesView = { key: string, name: string, says: string, in_use: string, choices: Array<Choice>, fields: Array<Field>, amounts: Array<AmountView>, notes: Array<Note>, };
+export type AmountView = { key: string, way: number, choice: Choice, field: Field | null, };
+export type SidedView = { name: string, left: Quantity | null, right: Field, };
