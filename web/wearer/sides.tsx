@@ -27,7 +27,7 @@ export function Sides({ tools }: { readonly tools: OrderTools }) {
             Write the right side where it is more than a finger’s width off the left. The line in the list is then her left. Pieces on the
             fold come out whole, pairs as a left and a right; what lies at the centre follows the left.
           </p>
-          <div class="fieldlines">
+          <div class="fieldlines sidelines">
             {sided.map((one) => (
               <FieldLine
                 key={one.right.path}
