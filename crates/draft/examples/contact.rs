@@ -122,6 +122,7 @@ fn set_shared(design: &mut Design, key: &str, value: &str) -> bool {
         ("neckline", "high") => design.neck_shape = NeckShape::High,
         ("lining", "full") => design.lining = LiningCover::Full,
         ("lining", "front") => design.lining = LiningCover::Front,
+        ("belly", mm) => design.figure.belly = Mm::new(mm.parse().expect("a number")),
         ("leg", "high") => design.leg = LegHeight::High,
         ("leg", "low") => design.leg = LegHeight::Low,
         ("cups", "pocket") => design.cups = Cups::Pocket,

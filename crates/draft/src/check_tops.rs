@@ -143,24 +143,28 @@ fn crop_band_way_in_and_control_points() {
             let want = &file["values"][body][cloth]["crop"];
             let ours = suit(body, cloth, Style::CROP_TOP);
             let what = |key: &str| format!("{body} {cloth} {key}");
+            // DIFFERENCE: where up to 5 % more lets a band pass with 0.85 of the stretch, ours is cut so much longer.
+            let stretch = file["cloths"][cloth]["sx"].as_f64().unwrap();
+            let held = want["band_pattern"].as_f64().unwrap();
+            let needed = want["passes"].as_f64().unwrap() / (1.0 + 0.85 * stretch);
+            let is_longer = needed > held && needed <= 1.05 * held;
+            let band = serde_json::json!(if is_longer { needed } else { held });
             let opening = ours
                 .openings
                 .iter()
                 .find(|o| o.kind == OpeningKind::Band)
                 .unwrap();
-            near(
-                opening.rest_mm,
-                &want["band_pattern"],
-                LENGTH_TOLERANCE_MM,
-                &what("band"),
-            );
+            near(opening.rest_mm, &band, LENGTH_TOLERANCE_MM, &what("band"));
             near(opening.passes_mm, &want["passes"], 0.01, &what("passes"));
-            let stretch = file["cloths"][cloth]["sx"].as_f64().unwrap();
             let share = (opening.passes_mm / opening.rest_mm - 1.0) / stretch;
-            near(share, &want["way_in_share"], 0.001, &what("way in"));
+            if is_longer {
+                assert!((share - 0.85).abs() < 1e-9, "{}: {share}", what("way in"));
+            } else {
+                near(share, &want["way_in_share"], 0.001, &what("way in"));
+            }
             near(
                 2.0 * edge(&ours, "band", "lower").length(),
-                &want["band_pattern"],
+                &band,
                 LENGTH_TOLERANCE_MM,
                 &what("band piece"),
             );

@@ -4,8 +4,8 @@ use cloth::Fit;
 use serde::Serialize;
 use units::Mm;
 
-use crate::parameter::{Parameter, Setting, Settings};
-use crate::style::{Family, Style};
+use crate::parameter::{Parameter, Setting, Settings, Shared};
+use crate::style::{Family, Style, StyleSpec};
 
 /// Shape of the front neckline.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
@@ -368,24 +368,61 @@ impl Design {
         }
     }
 
-    /// Whether a parameter of the style's own does anything to this suit: the panels' place nothing to a suit without panels.
+    /// Whether a parameter of the style's own does anything to this suit: the panels' place nothing to a suit without panels, a band's
+    /// height nothing to a two-piece whose top has no band.
     pub fn is_heard(&self, parameter: &Parameter) -> bool {
-        let Some((key, words)) = parameter.only_with else {
-            return true;
+        let spec = self.style.spec();
+        let has = |spec: &StyleSpec| spec.own.iter().any(|p| p.key == parameter.key);
+        let is_there = match spec.parts {
+            // What chooses the parts is none of theirs.
+            Some(parts) => spec.chooses_parts(parameter) || parts(&self.own).into_iter().any(has),
+            None => has(spec),
         };
+        let needs = [parameter.only_with, parameter.or_with];
+        is_there && (needs == [None, None] || needs.into_iter().flatten().any(|need| self.meets(need)))
+    }
+
+    /// Whether a key is one of these words, and heard itself.
+    fn meets(&self, (key, words): (&str, &[&str])) -> bool {
+        let is_word = |word: &str| words.is_empty() || words.contains(&word);
         match key {
             // A swim dress has its skirt whatever is said of it.
             "skirt" => self.skirt.is_some() || self.style.spec().family == Family::Dress,
-            "cups" => self.cups != Cups::None,
-            key => self
-                .style
-                .own(key)
-                .is_some_and(|governing| match self.own.get(governing) {
-                    Setting::Word(word) => words.contains(&word),
-                    Setting::Yes(is_on) => is_on,
-                    Setting::Length(mm) => mm.get() > 0.0,
-                    Setting::Number(number) => number > 0.0,
-                }),
+            "cups" => {
+                self.hears(Shared::Cups)
+                    && match self.cups {
+                        Cups::None => false,
+                        Cups::Marks => is_word("marks"),
+                        Cups::Pocket => is_word("pocket"),
+                    }
+            }
+            "lining" => match self.lining_worn() {
+                LiningCover::None => is_word("none"),
+                LiningCover::Full => is_word("full"),
+                LiningCover::Front => is_word("front"),
+                LiningCover::Crotch => is_word("crotch"),
+            },
+            key => self.style.own(key).is_some_and(|governing| {
+                self.is_heard(governing)
+                    && match self.own.get(governing) {
+                        Setting::Word(word) => is_word(word),
+                        Setting::Yes(is_on) => is_on,
+                        Setting::Length(mm) => mm.get() > 0.0,
+                        Setting::Number(number) => number > 0.0,
+                    }
+            }),
+        }
+    }
+
+    /// Whether a shared parameter does anything to this suit: of a two-piece, whether the top it has or its brief hears it.
+    pub fn hears(&self, shared: Shared) -> bool {
+        let spec = self.style.spec();
+        match spec.parts {
+            Some(parts) => {
+                spec.shared.contains(&shared)
+                    && parts(&self.own).iter().any(|part| part.shared.contains(&shared))
+            }
+            None => spec.shared.contains(&shared),
         }
     }
 

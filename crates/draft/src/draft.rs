@@ -6,6 +6,7 @@
 use body::Body;
 use cloth::ClothPlan;
 
+use crate::branch::Branches;
 use crate::check;
 use crate::design::Design;
 use crate::factors::Factors;
@@ -101,11 +102,13 @@ pub(crate) fn draft_measures(taken: &Measures, cloth: &ClothPlan, design: &Desig
     resolve::check_combination(taken, design)?;
     let m = &figure::applied(taken, design)?;
 
+    let branches = Branches::default();
     let job = Job {
         m,
         k: &k,
         cloth,
         design,
+        branches: &branches,
     };
     let mut drawn = (design.style.spec().draw)(&job)?;
     if matches!(design.style.spec().family, Family::OnePiece | Family::Dress) && drawn.support.is_empty() {
@@ -134,6 +137,7 @@ pub(crate) fn draft_measures(taken: &Measures, cloth: &ClothPlan, design: &Desig
         finished: drawn.finished,
         support: drawn.support,
         findings: drawn.findings,
+        branches: branches.into_list(),
         strap_mid: drawn.strap_mid,
     })
 }

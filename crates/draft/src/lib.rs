@@ -9,6 +9,7 @@
 
 mod allowance;
 mod block;
+mod branch;
 mod build;
 mod check;
 #[cfg(test)]
@@ -31,6 +32,7 @@ mod style;
 mod suit;
 mod trunk;
 
+pub use branch::BranchTaken;
 pub use design::{
     Allowances, BackDepth, BackShape, BustShaping, Closure, ClosureKind, ClosurePlace, Cups, Design, Figure,
     LegHeight, LiningCover, NeckDepth, NeckShape, Rise, Seat, Skirt, SkirtJoin, SkirtKind,

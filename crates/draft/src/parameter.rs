@@ -23,9 +23,11 @@ pub struct Parameter {
     pub says: &'static str,
     /// What may be set, and what a beginner starts from.
     pub kind: ParameterKind,
-    /// The key this hangs on, and the words of it with which it does something; `None` for one that always does. A key that has
-    /// no words (`skirt`, `cups`) counts when there is such a thing.
+    /// The key this hangs on, and the words of it with which it does something; `None` for one that always does. Without words, it is
+    /// enough that there is such a thing (`skirt`, `cups`, a length over nought).
     pub only_with: Option<(&'static str, &'static [&'static str])>,
+    /// Another key that serves as well.
+    pub or_with: Option<(&'static str, &'static [&'static str])>,
 }
 
 /// What a [`Parameter`] may be set to.
@@ -89,6 +91,7 @@ impl Parameter {
             says,
             kind,
             only_with: None,
+            or_with: None,
         }
     }
 
@@ -111,6 +114,7 @@ impl Parameter {
             says,
             kind,
             only_with: None,
+            or_with: None,
         }
     }
 
@@ -128,6 +132,7 @@ impl Parameter {
             says,
             kind,
             only_with: None,
+            or_with: None,
         }
     }
 
@@ -140,6 +145,7 @@ impl Parameter {
             says,
             kind,
             only_with: None,
+            or_with: None,
         }
     }
 
@@ -147,6 +153,14 @@ impl Parameter {
     pub const fn only_with(self, key: &'static str, words: &'static [&'static str]) -> Parameter {
         Parameter {
             only_with: Some((key, words)),
+            ..self
+        }
+    }
+
+    /// The same, which does something while this key is one of these words, too.
+    pub const fn or_with(self, key: &'static str, words: &'static [&'static str]) -> Parameter {
+        Parameter {
+            or_with: Some((key, words)),
             ..self
         }
     }
@@ -163,6 +177,31 @@ impl Parameter {
             ParameterKind::Switch { usual } => Setting::Yes(usual),
         }
     }
+}
+
+/// How many parameters these lists have together.
+pub(crate) const fn count(lists: &[&[Parameter]]) -> usize {
+    let (mut n, mut i) = (0, 0);
+    while i < lists.len() {
+        n += lists[i].len();
+        i += 1;
+    }
+    n
+}
+
+/// One list of these, in their order; `N` is their [`count`].
+pub(crate) const fn joined<const N: usize>(lists: &[&[Parameter]]) -> [Parameter; N] {
+    let mut all = [Parameter::switch("", "", "", false); N];
+    let (mut at, mut i) = (0, 0);
+    while i < lists.len() {
+        let mut j = 0;
+        while j < lists[i].len() {
+            all[at] = lists[i][j];
+            (at, j) = (at + 1, j + 1);
+        }
+        i += 1;
+    }
+    all
 }
 
 impl Word {

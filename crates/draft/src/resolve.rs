@@ -4,8 +4,8 @@ use body::BodyForm;
 use units::{Finding, Limit, Severity};
 
 use crate::block::{
-    BackTop, Block, BlockShape, BustWork, Depth, FrontTop, Levels, Strap, TAKEN_BY_CLOTH, TAKEN_BY_EASE,
-    UNDERBUST_WEIGHT, usual_drop, usual_half_crotch,
+    BackTop, Block, BlockShape, BustWork, Depth, FrontTop, Levels, MOST_EASE, Strap, TAKEN_BY_CLOTH,
+    TAKEN_BY_EASE, UNDERBUST_WEIGHT, usual_drop, usual_half_crotch,
 };
 use crate::design::{
     BackDepth, BackShape, BustShaping, Cups, Design, LegHeight, LiningCover, NeckDepth, NeckShape, Seat,
@@ -18,9 +18,12 @@ use crate::refusal::{Refusal, within};
 use crate::style::{Family, Reach, Style, brief_top_height, ties_are_refused};
 use crate::suit::TrunkLoop;
 
+const USUAL_LEG_SHARE: f64 = 0.74;
 const LEG_SHARES: (f64, f64) = (0.05, 1.0);
 const STRAP_WIDTHS: (f64, f64) = (12.0, 90.0);
 const STRAP_POSITIONS: (f64, f64) = (0.25, 0.70);
+/// Where a racer back's strap and any other sit on the shoulder as long as all of it lies there.
+pub(crate) const USUAL_STRAP_POSITIONS: [f64; 2] = [0.30, 0.42];
 const CROTCH_WIDTHS: (f64, f64) = (40.0, 110.0);
 /// A crossed back is at least this deep, share of the back waist length.
 const CROSSED_DEPTH: f64 = 0.75;
@@ -124,7 +127,8 @@ pub(crate) fn block_shape(
         }
     } * k.shrink_around;
     let mut shape = BlockShape {
-        leg_share: 0.74,
+        // A top has no leg: its place must not move with one.
+        leg_share: USUAL_LEG_SHARE,
         seat: match design.seat {
             Seat::Full => -0.035,
             Seat::Moderate => -0.075,
@@ -140,7 +144,9 @@ pub(crate) fn block_shape(
         has_way_in_rule: true,
         waist_passes: None,
     };
-    shape.leg_share = leg_share(m, k, trunk, design, reach, &shape)?;
+    if reach != Reach::Upper {
+        shape.leg_share = leg_share(m, k, trunk, design, reach, &shape)?;
+    }
     Ok(shape)
 }
 
@@ -215,11 +221,7 @@ fn strap(m: &Measures, k: &Factors, design: &Design, reach: Reach) -> Result<Str
         "mm",
         "a strap no wider than the shoulder, and never over 90 mm",
     )?;
-    let usual: f64 = if design.back_shape == BackShape::Racer {
-        0.30
-    } else {
-        0.42
-    };
+    let usual = USUAL_STRAP_POSITIONS[usize::from(design.back_shape != BackShape::Racer)];
     let half = flat / 2.0 / shoulder;
     let position = match design.strap_position {
         None => usual.clamp(half.min(0.5), (1.0 - half).max(0.5)),
@@ -253,11 +255,16 @@ fn bust_work(m: &Measures, k: &Factors, design: &Design, reach: Reach, differenc
     }
     let over = difference - TAKEN_BY_CLOTH;
     let dart = BustWork::Dart(over.clamp(15.0, 60.0) * k.y(1.0));
-    match design.bust_shaping {
+    let shaping = if design.style.has(Shared::BustShaping) {
+        design.bust_shaping
+    } else {
+        BustShaping::Auto
+    };
+    match shaping {
         BustShaping::SideDart | BustShaping::Princess => dart,
         BustShaping::Auto if difference <= TAKEN_BY_CLOTH => BustWork::Plain,
         BustShaping::Auto if difference <= TAKEN_BY_EASE => {
-            BustWork::Ease((0.5 * over).clamp(0.0, 12.0) * k.y(1.0))
+            BustWork::Ease((0.5 * over).clamp(0.0, MOST_EASE) * k.y(1.0))
         }
         BustShaping::Auto => dart,
     }
@@ -273,7 +280,7 @@ fn leg_share(
 ) -> Result<f64, Refusal> {
     Ok(match design.leg {
         LegHeight::Low => 0.95,
-        LegHeight::Mid => 0.74,
+        LegHeight::Mid => USUAL_LEG_SHARE,
         LegHeight::High => 0.42,
         LegHeight::ExtraHigh => 0.12,
         LegHeight::Share(share) => {

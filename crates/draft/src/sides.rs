@@ -14,6 +14,7 @@
 
 use kurbo::{Point, Vec2};
 
+use crate::branch;
 use crate::geometry::Curve;
 use crate::piece::{Arrow, EdgeUse, Mark, Notch, Piece, PieceEdge};
 use crate::refusal::Refusal;
@@ -73,6 +74,7 @@ pub(crate) fn joined(left: Draft, right: Draft) -> Result<Draft, Refusal> {
         levels: left.levels.iter().zip(&right.levels).map(mean_level).collect(),
         openings: left.openings.iter().zip(&right.openings).map(opening).collect(),
         finished: finished(&left.finished, &right.finished),
+        branches: branch::joined(&left.branches, &right.branches),
         findings,
         pieces,
         ..left

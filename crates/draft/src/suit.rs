@@ -4,6 +4,7 @@ use kurbo::Point;
 use serde::Serialize;
 use units::{Finding, Level};
 
+use crate::branch::BranchTaken;
 use crate::piece::{OpenKind, Piece};
 use crate::style::Style;
 
@@ -25,6 +26,28 @@ pub struct SeamWalk {
 }
 
 impl SeamWalk {
+    /// A walk of one edge along another: names, lengths (mm) and what is eased in.
+    pub(crate) fn of(
+        name: &'static str,
+        first: (&str, &'static str),
+        second: (&str, &'static str),
+        (first_mm, second_mm, sewn_ease_mm): (f64, f64, f64),
+    ) -> SeamWalk {
+        SeamWalk {
+            name,
+            first: (first.0.to_owned(), vec![first.1]),
+            second: (second.0.to_owned(), vec![second.1]),
+            first_mm,
+            second_mm,
+            sewn_ease_mm,
+        }
+    }
+
+    /// Whether an edge meets its own mirror image, of a piece cut twice: it is sewn, but there is nothing to compare.
+    pub fn is_with_itself(&self) -> bool {
+        self.first == self.second
+    }
+
     /// How far the two sides are from matching, mm.
     pub fn error_mm(&self) -> f64 {
         self.first_mm - self.sewn_ease_mm - self.second_mm
@@ -257,6 +280,8 @@ pub struct Draft {
     pub support: Vec<SupportNeed>,
     /// What the draft itself has to say.
     pub findings: Vec<Finding>,
+    /// Which ways it took where its rules part, by key: growth from one size to the next is even only where these are the same.
+    pub branches: Vec<BranchTaken>,
     /// The strap's middle on the seam line, if there is one: for placing it on the form.
     pub strap_mid: Option<Point>,
 }

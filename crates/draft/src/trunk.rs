@@ -65,6 +65,14 @@ pub(crate) fn untied(m: &Measures) -> TrunkLoop {
     }
 }
 
+/// Whether a front that was worked out from the loop stands at the end of what is allowed.
+pub(crate) fn is_solved_at_limit(m: &Measures, trunk: &TrunkLoop) -> bool {
+    let difference = trunk.front_waist_mm - back_length(m);
+    [SOLVED_D.0, SOLVED_D.1]
+        .iter()
+        .any(|end| (difference - end).abs() < 1e-6)
+}
+
 /// Judges the loop and settles the front waist length and the factor q along the folds.
 ///
 /// # Errors

@@ -1,6 +1,8 @@
-//! Every surveyed body drafts in every style: a sample of the public ANSUR II file, two cloths.
+//! Every surveyed body drafts in every style: a sample of the public ANSUR II file, and every child's size, two cloths.
 //!
-//! Source of the bodies: ANSUR II (2012), data/body, public release. The whole file is run by `slackwater survey`.
+//! Source of the adults: ANSUR II (2012), data/body, public release. The whole file is run by `slackwater survey`. Children have no survey
+//! here: girths and stature of data/sizes/sizes_children.csv (steps EN 13402-3, girths from memory, low confidence), crotch length off the
+//! child form fitted to them, everything else the body crate's estimates.
 #![allow(
     clippy::disallowed_methods,
     clippy::unwrap_used,
@@ -9,7 +11,10 @@
 
 use std::collections::BTreeMap;
 
-use body::{Body, BodyForm, complete, survey};
+use body::{
+    Body, BodyForm, Dimension, Dimensions, FormMeasure, FormTarget, FrontTaken, TorsoForm, WaistLevel,
+    Wearer, complete, survey,
+};
 use cloth::{ClothPlan, Load};
 use draft::{BustShaping, Design, Refusal, Shared, Skirt, SkirtJoin, SkirtKind, Style, draft};
 use units::{Mm, Stretch};
@@ -29,6 +34,62 @@ fn people(file: &str, form: BodyForm) -> Vec<(usize, Body)> {
             (row.line, body)
         })
         .collect()
+}
+
+/// A child of every size that has waist and hip girths: 86 to 164 cm tall.
+fn children() -> Vec<(usize, Body)> {
+    let text = include_str!("../../../data/sizes/sizes_children.csv");
+    let mut lines = text.lines();
+    assert!(
+        lines
+            .next()
+            .unwrap()
+            .starts_with("stature_cm,chest_cm,waist_cm,hip_cm,")
+    );
+    let rows = lines.enumerate().filter_map(|(i, line)| {
+        let cm: Vec<Option<f64>> = line.split(',').take(4).map(|t| t.parse().ok()).collect();
+        Some((i + 2, [cm[0]?, cm[1]?, cm[2]?, cm[3]?].map(|cm| 10.0 * cm)))
+    });
+    rows.map(|(line, [stature, chest, waist, hip])| {
+        let targets: Vec<FormTarget> = [
+            (FormMeasure::BustGirth, chest),
+            (FormMeasure::WaistGirth, waist),
+            (FormMeasure::HipGirth, hip),
+            (FormMeasure::BackWaistLength, 0.247 * stature),
+            (FormMeasure::WaistToHip, 0.124 * stature),
+        ]
+        .into_iter()
+        .map(|(measure, value)| FormTarget {
+            measure,
+            value,
+            spread: measure.spread(),
+        })
+        .collect();
+        let form = TorsoForm::of(BodyForm::Child).unwrap();
+        let crotch = form.measure(&form.fit(&targets).unwrap(), FormMeasure::CrotchLengthNatural);
+        let mut taken = Dimensions::default();
+        for (dimension, mm) in [
+            (Dimension::Stature, stature),
+            (Dimension::BustGirth, chest),
+            (Dimension::WaistGirth, waist),
+            (Dimension::HipGirth, hip),
+            (Dimension::CrotchLength, crotch),
+        ] {
+            taken.set(dimension, Mm::new(mm));
+        }
+        let wearer = Wearer {
+            name: format!("{stature:.0}"),
+            form: BodyForm::Child,
+            age_years: None,
+            mass_kg: None,
+            waist_level: WaistLevel::Natural,
+            front_taken: FrontTaken::OverBustPoint,
+            trust: None,
+            taken,
+        };
+        (line, complete(&wearer).unwrap().0)
+    })
+    .collect()
 }
 
 /// The style as usual, and with what a maker is likely to add.
@@ -104,4 +165,11 @@ fn sampled_women_in_every_style() {
 #[test]
 fn sampled_men_in_every_style() {
     sweep(&people("ansur2_male.csv", BodyForm::Man), BodyForm::Man);
+}
+
+#[test]
+fn every_childs_size_in_every_style() {
+    let children = children();
+    assert_eq!(children.len(), 14, "86 to 164 cm");
+    sweep(&children, BodyForm::Child);
 }

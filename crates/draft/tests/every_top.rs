@@ -327,3 +327,28 @@ fn a_nursing_front_hangs_free_of_its_band() {
             .any(|m| matches!(m, Mark::Placement { text, .. } if text.contains("nursing")))
     );
 }
+
+#[test]
+fn a_tankini_is_lifted_off_its_shelf_to_nurse() {
+    let cloth = common::cloth(85.0, 60.0);
+    let mut design = Design::of(Style::TANKINI);
+    let set = |design: &mut Design, key: &str, setting: Setting| {
+        design.own.set(Style::TANKINI.own(key).unwrap(), setting);
+    };
+    set(&mut design, "nursing", Setting::Yes(true));
+    let suit = draft(&common::body("average"), &cloth, &design).unwrap();
+    let opens = |key: &str| {
+        let piece = suit.pieces.iter().find(|p| p.key == key).unwrap();
+        let is_opening =
+            |m: &Mark| matches!(m, Mark::Placement { text, .. } if text.contains("nursing opening"));
+        piece.marks.iter().any(is_opening)
+    };
+    assert!(opens("front_lining") && !opens("front"));
+    // The top itself is cut as ever.
+    let plain = draft(&common::body("average"), &cloth, &Design::of(Style::TANKINI)).unwrap();
+    let front = |suit: &Draft| suit.pieces.iter().find(|p| p.key == "front").unwrap().clone();
+    assert_eq!(front(&suit).edges, front(&plain).edges);
+    set(&mut design, "lining_length", Setting::Word("hem"));
+    let refused = draft(&common::body("average"), &cloth, &design).unwrap_err();
+    assert_eq!(refused.field(), Some("nursing"), "{refused}");
+}

@@ -6,7 +6,7 @@
 //! **Limits.** A mean of the level: bust and side differ by some 0.08 of stretch.
 
 use body::{Body, BodyForm, WaistLevel};
-use cloth::{ClothPlan, Law, Layer, PairSource, RESERVE_SHARE};
+use cloth::{ClothPlan, Fit, Law, Layer, PairSource, RESERVE_SHARE};
 use draft::{Draft, EdgeUse, LevelWidth, OpenKind};
 use units::{Finding, Level, Limit, Mm, Severity, Stretch};
 
@@ -216,9 +216,14 @@ impl Wear<'_> {
             ),
             // With the waist taken at the navel the under-bust height is a guess, and so would its hold be.
             Level::Underbust if self.body.waist_level == WaistLevel::Navel => None,
+            // What is worn with ease, over the arms or in the sun, is not asked to hold there.
             Level::Underbust if worn < 0.0 => finding(
                 "ladder.underbust_hold",
-                Severity::Stop,
+                if self.draft.style.spec().usual_fit == Fit::Relaxed {
+                    Severity::Watch
+                } else {
+                    Severity::Stop
+                },
                 format!(
                     "the cloth stands off under the bust: cut {:.1} % wider than the body there",
                     -percent

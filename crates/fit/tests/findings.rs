@@ -36,6 +36,7 @@ fn empty() -> Draft {
         support: Vec::new(),
         findings: Vec::new(),
         strap_mid: None,
+        branches: Vec::new(),
     }
 }
 

@@ -1,29 +1,19 @@
 //! Which way each draft went: a size that takes another branch than its neighbour does not grow evenly from it.
 //!
-//! Read from what a draft shows: its edges, notches, seams with ease, findings, and levels that lie exactly where one of the
-//! draft's rules puts them.
+//! Read from what a draft says of its ways, and from what it shows: its pieces, edges, notches and seams with ease.
 //!
-//! **Limits.** Some branches leave no trace in a draft: the strap moved on a narrow shoulder, the under-bust point left out,
-//! the flare above the bust at its 8 mm end, the side profile drawn in to its 5 mm band. Their jumps are small; the growth check
-//! still sees them.
+//! **Limits.** A way is a way only where the draft's rules part; a curve that bends without one still shows in the growth check.
 
 use std::collections::BTreeSet;
 
-use body::{BodyForm, Dimension};
-use cloth::{ClothPlan, Fit, length_factor};
-use draft::{Draft, EdgeUse};
+use draft::{BranchTaken, Draft, EdgeUse};
 use serde::Serialize;
-use units::Level;
 
 use crate::size_body::SizeBody;
 use crate::sizes::Range;
 
 /// A difference smaller than this is rounding, mm.
 const SAME_MM: f64 = 1e-6;
-/// A solved front ends this much longer or shorter than the back (draft's limits), mm.
-const SOLVED_ENDS: [f64; 2] = [-20.0, 45.0];
-/// Share of the neck base added to the back waist length to reach the side neck (body's rule).
-const NECK_RISE: f64 = 0.055;
 
 /// One branch a draft can take.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -35,22 +25,8 @@ pub enum Branch {
     Dart,
     /// The front side is eased on to the back.
     SideEase,
-    /// The waist is cut wider than the fit asks, to pass the hips.
-    WaistWidened,
-    /// The front was worked out from the trunk loop and stands at the end of what is allowed.
-    FrontAtLimit,
-    /// The front was worked out from the trunk loop.
-    FrontSolved,
-    /// The torso correction stands at its 6 % cap.
-    LoopCapped,
-    /// The bust level on the side seam lies at the bust point.
-    BustAtPoint,
-    /// It lies at three quarters of the side length, below the bust point.
-    BustAtSideLength,
-    /// It is held under the underarm.
-    BustUnderArm,
-    /// The neckline ends below bust level.
-    NecklineLow,
+    /// A way the draft says it took.
+    Way(BranchTaken),
     /// An estimate of the body was held at a believable end.
     EstimateHeld(String),
     /// A notch is there.
@@ -66,14 +42,7 @@ impl Branch {
             Branch::Piece(key) => format!("has the piece {}", key.replace('_', " ")),
             Branch::Dart => "has a dart".into(),
             Branch::SideEase => "eases the front side".into(),
-            Branch::WaistWidened => "has its waist widened to pass the hips".into(),
-            Branch::FrontAtLimit => "has its front solved at the limit".into(),
-            Branch::FrontSolved => "has its front solved from the trunk loop".into(),
-            Branch::LoopCapped => "has its torso correction at the 6 % cap".into(),
-            Branch::BustAtPoint => "has its bust level at the bust point".into(),
-            Branch::BustAtSideLength => "has its bust level at three quarters of the side length".into(),
-            Branch::BustUnderArm => "has its bust level held under the underarm".into(),
-            Branch::NecklineLow => "has its neckline below bust level".into(),
+            Branch::Way(way) => way.says.into(),
             Branch::EstimateHeld(place) => format!("has its {place} held at a believable end"),
             Branch::Notch(place) => format!("has the notch {place}"),
             Branch::Edge(place) => format!("has the edge {place}"),
@@ -82,7 +51,7 @@ impl Branch {
 }
 
 /// The branches a draft took.
-pub fn branches_of(body: &SizeBody, draft: &Draft, cloth: &ClothPlan, fit: Fit) -> BTreeSet<Branch> {
+pub fn branches_of(body: &SizeBody, draft: &Draft) -> BTreeSet<Branch> {
     let mut taken = BTreeSet::new();
     for piece in &draft.pieces {
         taken.insert(Branch::Piece(piece.key.clone()));
@@ -103,58 +72,18 @@ pub fn branches_of(body: &SizeBody, draft: &Draft, cloth: &ClothPlan, fit: Fit) 
     {
         taken.insert(Branch::SideEase);
     }
-    for finding in draft.findings.iter().chain(&body.findings) {
-        match finding.code {
-            "draft.waist_widened" => taken.insert(Branch::WaistWidened),
-            "draft.neckline_low" => taken.insert(Branch::NecklineLow),
-            "body.estimate_held" => taken.insert(Branch::EstimateHeld(finding.place.clone())),
-            _ => false,
-        };
-    }
-    if let Some(trunk) = draft.trunk {
-        if trunk.is_capped {
-            taken.insert(Branch::LoopCapped);
-        }
-        if trunk.solved_mm.abs() > SAME_MM {
-            taken.insert(Branch::FrontSolved);
-            let back = body
-                .mm(Dimension::BackWaistLength)
-                .zip(body.mm(Dimension::NeckBaseGirth))
-                .map(|(back, neck)| back + NECK_RISE * neck);
-            if let Some(back) = back
-                && SOLVED_ENDS
-                    .iter()
-                    .any(|end| (trunk.front_waist_mm - back - end).abs() < SAME_MM)
-            {
-                taken.insert(Branch::FrontAtLimit);
-            }
-        }
-    }
-    taken.extend(bust_level(body, draft, cloth, fit));
+    let held = body.findings.iter().filter(|f| f.code == "body.estimate_held");
+    taken.extend(held.map(|f| Branch::EstimateHeld(f.place.clone())));
+    // Dart and ease show in the pieces, and are told once.
+    let told = ["dart", "front_eased"];
+    taken.extend(
+        draft
+            .branches
+            .iter()
+            .filter(|b| !told.contains(&b.key))
+            .map(|b| Branch::Way(*b)),
+    );
     taken
-}
-
-/// Which rule set the bust level on the side seam.
-fn bust_level(body: &SizeBody, draft: &Draft, cloth: &ClothPlan, fit: Fit) -> Option<Branch> {
-    let trunk = draft.trunk?;
-    let y = draft.levels.iter().find(|l| l.level == Level::Bust)?.y_mm;
-    let is_woman = body.body.form == BodyForm::Woman;
-    let k = |m: f64| length_factor(m, fit, cloth.lengthwise) * cloth.shrinkage_factor_lengthwise;
-    let front = trunk.front_waist_mm;
-    let to_point = match body.mm(Dimension::SideNeckToBustPoint) {
-        // An estimated bust point follows a front that was solved.
-        Some(mm) if body.body.is_taken(Dimension::SideNeckToBustPoint) => mm,
-        _ => 0.6 * front,
-    };
-    let at_point = (front - to_point) * k(if is_woman { 0.75 } else { 1.0 }) * trunk.q;
-    let at_side = 0.75 * body.mm(Dimension::SideLength)? * k(1.0);
-    Some(if (y - at_point).abs() < SAME_MM {
-        Branch::BustAtPoint
-    } else if is_woman && (y - at_side).abs() < SAME_MM {
-        Branch::BustAtSideLength
-    } else {
-        Branch::BustUnderArm
-    })
 }
 
 /// A change of branches from one size to the next.
@@ -210,12 +139,7 @@ impl Range {
     pub fn branches(&self) -> BranchReport {
         let taken: Vec<(String, BTreeSet<Branch>)> = self
             .drafted()
-            .map(|(name, size)| {
-                (
-                    name.to_owned(),
-                    branches_of(&size.body, &size.draft, &self.cloth, self.fit),
-                )
-            })
+            .map(|(name, size)| (name.to_owned(), branches_of(&size.body, &size.draft)))
             .collect();
         let changes = taken
             .windows(2)

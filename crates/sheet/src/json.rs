@@ -14,7 +14,7 @@
 //!   marks[]         kind: cross, level, placement, arc_end; with at, from, to, cubics, inward, text, letter as they apply
 //!   grain, stretch  {from, to}
 //!   label_at        [x, y]
-//! seams[]           name, first {piece, edges, length_mm}, second {...}, sewn_ease_mm, error_mm
+//! seams[]           name, first {piece, edges, length_mm}, second {...}, sewn_ease_mm, error_mm (null where an edge meets its own mirror image)
 //! open_edges[]      edge, count, is_ring, length_mm, arcs [{name, letter, length_mm}]
 //! levels[]          level, y_mm, body_mm, pattern_mm, meant
 //! finished[]        name, value_mm, tolerance_mm
@@ -83,7 +83,7 @@ pub fn pattern(pattern: &Pattern<'_>, form: PieceForm) -> Result<String, Refusal
                 "first": {"piece": s.first.0, "edges": s.first.1, "length_mm": round(s.first_mm)},
                 "second": {"piece": s.second.0, "edges": s.second.1, "length_mm": round(s.second_mm)},
                 "sewn_ease_mm": round(s.sewn_ease_mm),
-                "error_mm": round(s.error_mm()),
+                "error_mm": (!s.is_with_itself()).then(|| round(s.error_mm())),
             })
         })
         .collect();

@@ -166,7 +166,7 @@ pub struct ReportedSeam<'a> {
     /// Extra length of the first, eased in.
     pub sewn_ease_mm: f64,
     /// What is left unmatched.
-    pub error_mm: f64,
+    pub error_mm: Option<f64>,
 }
 
 /// One measurement of the finished suit.
@@ -262,7 +262,7 @@ pub fn report<'a>(suit: &'a SuitFile, order: &'a Order) -> Report<'a> {
                 first_mm: s.first_mm,
                 second_mm: s.second_mm,
                 sewn_ease_mm: s.sewn_ease_mm,
-                error_mm: s.error_mm(),
+                error_mm: (!s.is_with_itself()).then(|| s.error_mm()),
             })
             .collect(),
         elastic: &order.elastic,

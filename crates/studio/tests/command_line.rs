@@ -514,6 +514,29 @@ fn survey_counts_every_body_of_a_table() {
     assert!(text.contains("5 bodies (woman), brief"), "{text}");
 }
 
+/// Sizes: data/sizes/sizes_children.csv, 14 of them with waist and hip girths.
+#[test]
+fn survey_takes_the_sizes_of_a_table() {
+    let counts = slackwater(&[
+        "survey",
+        "--sizes",
+        "children",
+        "--style",
+        "brief,sun-suit",
+        "--json",
+    ]);
+    assert!(counts.status.success(), "{counts:?}");
+    let counts: serde_json::Value = serde_json::from_slice(&counts.stdout).unwrap();
+    for of_style in counts.as_array().unwrap() {
+        assert_eq!(of_style["form"], "child");
+        assert_eq!(of_style["bodies"], 14);
+        assert_eq!(of_style["drafted"], 14);
+    }
+    let other = slackwater(&["survey", "--sizes", "children", "--form", "man"]);
+    assert!(!other.status.success());
+    assert!(String::from_utf8_lossy(&other.stderr).contains("another form"));
+}
+
 #[test]
 fn survey_tables_of_another_kind_are_refused_at_their_line() {
     let folder = tempfile::tempdir().unwrap();

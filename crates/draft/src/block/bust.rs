@@ -18,6 +18,11 @@ pub(crate) const TAKEN_BY_CLOTH: f64 = 20.0;
 /// Bust length difference that can be eased, mm on the body.
 pub(crate) const TAKEN_BY_EASE: f64 = 45.0;
 
+/// The most that is eased into a front side, mm on the body.
+pub(crate) const MOST_EASE: f64 = 12.0;
+/// A dart's mouth lies this far below the bust point, mm flat, unless leg or underarm hold it off.
+pub(crate) const MOUTH_BELOW_BUST: f64 = 15.0;
+
 /// A side dart in the front half, open on the flat.
 #[derive(Clone, Debug)]
 pub(crate) struct Dart {
@@ -45,7 +50,7 @@ impl Dart {
         intake: f64,
     ) -> Result<Dart, Refusal> {
         let underarm = side.end();
-        let y = (levels.bust_point_y - 15.0)
+        let y = (levels.bust_point_y - MOUTH_BELOW_BUST)
             .max(levels.leg_y + 60.0)
             .min(underarm.y - 55.0);
         let mouth = Point::new(profile.at(y), y);

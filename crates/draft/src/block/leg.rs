@@ -9,11 +9,21 @@ use kurbo::{Point, Vec2};
 
 use crate::geometry::{Curve, inward, turn, unit};
 
+/// The upright handle at the crotch, share of the leg's chord; and the most it may be of the leg's height.
+const UP: f64 = 0.36;
+const MOST_UP: f64 = 0.9;
+
+/// Whether a front leg's upright handle is held to its height.
+pub(crate) fn is_held(leg: &Curve) -> bool {
+    let (corner, low) = (leg.start(), leg.end());
+    UP * (corner - low).hypot() > MOST_UP * (low.y - corner.y)
+}
+
 /// Front leg from the crotch corner to the side seam's lower end.
 pub(super) fn front(corner: Point, low: Point, seam_tangent: Vec2) -> Curve {
     let length = (corner - low).hypot();
     // On a leg cut low over a short crotch the upright handle must not rise past the side.
-    let up = (0.36 * length).min(0.9 * (low.y - corner.y));
+    let up = (UP * length).min(MOST_UP * (low.y - corner.y));
     Curve::cubic(
         corner,
         corner + Vec2::new(0.0, up),

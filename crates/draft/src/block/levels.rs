@@ -23,6 +23,20 @@ pub(crate) const UNDERBUST_WEIGHT: f64 = 0.35;
 /// The underarm lies at least this far above the bust level on the side seam, mm.
 const ABOVE_BUST: f64 = 12.0;
 
+/// The underarm is at most this much wider than the bust, mm: more would wing out.
+pub(crate) const MOST_FLARE: f64 = 8.0;
+
+/// What sets the height of the bust level on the side seam.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum BustRule {
+    /// The bust point.
+    AtPoint,
+    /// Three quarters of the side length, below the bust point.
+    AtSideLength,
+    /// The underarm, which it must stay below.
+    UnderArm,
+}
+
 /// Levels on the flat piece, mm.
 #[derive(Clone, Debug)]
 pub(crate) struct Levels {
@@ -283,12 +297,30 @@ impl Levels {
         ((x - straight).abs() >= 1.0).then_some((s.underbust_share * bust_y, x))
     }
 
+    /// How much wider the underarm would be than the bust, mm, before it is held between nought and [`MOST_FLARE`].
+    pub(crate) fn flare(&self, is_front: bool, underarm_y: f64) -> f64 {
+        let i = usize::from(!is_front);
+        let bust_y = self.bust_level(underarm_y);
+        0.6 * (self.side.bust[i] - self.side.waist[i]) * (underarm_y - bust_y) / bust_y
+    }
+
+    /// Which rule set the bust level on the side seam for an underarm at that height.
+    pub(crate) fn bust_rule(&self, underarm_y: f64, is_woman: bool) -> BustRule {
+        if self.side.bust_level > underarm_y - ABOVE_BUST {
+            BustRule::UnderArm
+        } else if is_woman && self.side.bust_level < self.bust_point_y {
+            BustRule::AtSideLength
+        } else {
+            BustRule::AtPoint
+        }
+    }
+
     /// The side profile of front or back up to an underarm at `underarm_y`.
     pub(crate) fn profile(&self, is_front: bool, underarm_y: f64) -> Profile {
         let i = usize::from(!is_front);
         let s = &self.side;
         let bust_y = self.bust_level(underarm_y);
-        let spread = (0.6 * (s.bust[i] - s.waist[i]) * (underarm_y - bust_y) / bust_y).clamp(0.0, 8.0);
+        let spread = self.flare(is_front, underarm_y).clamp(0.0, MOST_FLARE);
         let mut nodes = vec![
             (self.hip_y, s.hip[i]),
             (self.high_hip_y, s.high_hip[i]),

@@ -13,9 +13,10 @@ mod leg;
 mod levels;
 mod neck;
 
-pub(crate) use bust::{Dart, SideEase, TAKEN_BY_CLOTH, TAKEN_BY_EASE};
-pub(crate) use levels::{HipWidths, Levels, UNDERBUST_WEIGHT};
-pub(crate) use neck::{BackTop, Depth, FrontTop, Strap};
+pub(crate) use bust::{Dart, MOST_EASE, MOUTH_BELOW_BUST, SideEase, TAKEN_BY_CLOTH, TAKEN_BY_EASE};
+pub(crate) use leg::is_held as is_leg_held;
+pub(crate) use levels::{BustRule, HipWidths, Levels, MOST_FLARE, UNDERBUST_WEIGHT};
+pub(crate) use neck::{BackTop, Depth, FrontTop, LEAST_ARMHOLE_REACH, Strap};
 
 use body::BodyForm;
 use kurbo::{Point, Vec2};

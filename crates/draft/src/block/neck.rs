@@ -55,6 +55,8 @@ pub(super) struct Top {
     pub(super) strap_mid: Point,
 }
 
+/// The armhole leaves the underarm as if the strap lay at least this far inside it, mm.
+pub(crate) const LEAST_ARMHOLE_REACH: f64 = 20.0;
 /// Shares of the front depth that can be drawn.
 pub(crate) const FRONT_DEPTH: (f64, f64) = (0.05, 0.60);
 /// Shares of the back depth that can be drawn.
@@ -116,7 +118,8 @@ pub(super) fn draw(
     } else {
         Curve::cubic(
             underarm,
-            underarm + inward(underarm_tangent) * (0.66 * (underarm.x - strap_arm.x).max(20.0)),
+            underarm
+                + inward(underarm_tangent) * (0.66 * (underarm.x - strap_arm.x).max(LEAST_ARMHOLE_REACH)),
             strap_arm + perp * (0.58 * h),
             strap_arm,
         )

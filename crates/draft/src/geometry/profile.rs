@@ -22,6 +22,8 @@ pub(crate) struct Profile {
     nodes: Vec<(f64, f64)>,
     /// d(width)/d(height) at each node.
     slopes: Vec<f64>,
+    /// Whether the natural curve had to be drawn in to stay near its levels.
+    is_drawn_in: bool,
 }
 
 impl Profile {
@@ -48,6 +50,7 @@ impl Profile {
             return Profile {
                 nodes,
                 slopes: natural,
+                is_drawn_in: false,
             };
         }
         let blend = |t: f64| -> Vec<f64> {
@@ -67,7 +70,16 @@ impl Profile {
             }
         }
         let slopes = blend(high);
-        Profile { nodes, slopes }
+        Profile {
+            nodes,
+            slopes,
+            is_drawn_in: true,
+        }
+    }
+
+    /// Whether the curve was drawn in because the natural one left the band of its levels.
+    pub(crate) fn is_drawn_in(&self) -> bool {
+        self.is_drawn_in
     }
 
     /// Half width at a height.

@@ -13,13 +13,13 @@ use units::Level;
 
 use super::open_edges::{around_share, opening};
 use super::top::support::{self, BONED_FROM_RADIUS, Hold};
-use super::top::words::{CLOSURE, CUP_SIDE, MESH, POCKET_OPENING, PROSTHESIS_POCKET};
+use super::top::words::CLOSURE;
 use super::top::{Filling, HOOK_FACING, Mesh, filling, words};
-use super::{Drawn, Family, Job, StyleSpec, Widths, cone_edge, cups, motif};
+use super::{Drawn, Family, Job, StyleSpec, Widths, cone_edge, cups};
 use crate::build::{PieceBuilder, arc_end, placement};
 use crate::design::LiningCover;
 use crate::geometry::{Curve, inward};
-use crate::parameter::{Parameter, Shared, Word};
+use crate::parameter::{Parameter, Shared, Word, count, joined};
 use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
 use crate::refusal::Refusal;
 use crate::suit::{EdgeArc, FinishedMeasure, LevelWidth, OpenEdge, OpeningKind, SeamWalk};
@@ -45,7 +45,8 @@ pub(super) const GATHER: Parameter = Parameter::share(
     "Gathering",
     "how many times as high a gathered front is cut at the centre as it is worn",
     (1.3, 1.4, 1.5),
-);
+)
+.only_with(FRONT.key, &["gathered"]);
 
 /// Bones in the sides.
 pub(super) const BONING: Parameter = Parameter::choice(
@@ -59,6 +60,9 @@ pub(super) const BONING: Parameter = Parameter::choice(
     ],
 );
 
+/// What a maker may set.
+const OWN: &[&[Parameter]] = &[&[FRONT, GATHER, BONING, CLOSURE], words::FILLED];
+
 pub(super) const STYLE: StyleSpec = StyleSpec {
     key: "bandeau",
     name: "Bandeau",
@@ -66,20 +70,11 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     family: Family::Top,
     wearers: &[BodyForm::Woman],
     shared: &[Shared::Lining, Shared::Cups],
-    own: &[
-        FRONT,
-        GATHER,
-        BONING,
-        CLOSURE,
-        MESH,
-        CUP_SIDE,
-        PROSTHESIS_POCKET,
-        POCKET_OPENING,
-        motif::MOTIF_REPEAT,
-    ],
+    own: &joined::<{ count(OWN) }>(OWN),
     has_trunk_loop: false,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: None,
     draw,
 };
 
@@ -127,6 +122,20 @@ fn shape(job: &Job<'_>) -> Result<Shape, Refusal> {
     let under = [0.505, 0.495].map(|s| underbust / 2.0 * s * k);
     let tops = [0.96 * bust[0], 0.99 * bust[1]];
     let bottoms = [under[0].max(tops[0] - 20.0), under[1].max(tops[1] - 14.0)];
+    for (i, key, says) in [
+        (
+            0,
+            "front_foot_held",
+            "has its front held 2 cm narrower below than above",
+        ),
+        (
+            1,
+            "back_foot_held",
+            "has its back held 14 mm narrower below than above",
+        ),
+    ] {
+        job.branches.note(bottoms[i] > under[i], key, says);
+    }
     let shrink = job.k.shrink_lengthwise;
     let y_top = (0.32 * rc + 30.0) * shrink;
     let y_low = -ub * job.k.y(1.0);

@@ -18,7 +18,7 @@ use crate::geometry::{Curve, root};
 use crate::parameter::Shared;
 use crate::piece::{EdgeUse, OpenKind, Piece};
 use crate::refusal::{InvalidKind, Refusal};
-use crate::suit::{EdgeArc, FinishedMeasure, OpenEdge, OpeningKind, SeamWalk};
+use crate::suit::{EdgeArc, FinishedMeasure, OpenEdge, Opening, OpeningKind, SeamWalk};
 
 /// The side seam of a brief is at least this long, mm flat.
 const LEAST_SIDE: f64 = 30.0;
@@ -106,6 +106,7 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     has_trunk_loop: false,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: None,
     draw,
 };
 
@@ -116,6 +117,13 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
 fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
     let mut drawn = Drawn::default();
     let torso = Torso::draw(job, Reach::Hips, &mut drawn.findings)?;
+    let l = &torso.block.levels;
+    let top_y = top_height(job.design.rise, l.waist_to_hip * l.k_side, l.leg_y);
+    job.branches.note(
+        top_y == l.leg_y + LEAST_SIDE,
+        "rise_held",
+        "has its top held 3 cm above the leg at the side",
+    );
     pieces(job, &torso.block, &mut drawn)?;
     torso.finish(job, &mut drawn)?;
     Ok(drawn)
@@ -141,41 +149,12 @@ fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal
     if let Some(wanted) = &job.design.skirt {
         skirt::on_brief(job, block, &cut, wanted, drawn)?;
     }
-    let lined = Widths::lining(job.design);
-    match job.design.lining {
-        LiningCover::None => {}
-        LiningCover::Full => {
-            drawn
-                .pieces
-                .push(piece(job, block, &cut, true, lined, Layer::Lining)?);
-            drawn
-                .pieces
-                .push(piece(job, block, &cut, false, lined, Layer::Lining)?);
-        }
-        LiningCover::Front => drawn
-            .pieces
-            .push(piece(job, block, &cut, true, lined, Layer::Lining)?),
-        LiningCover::Crotch => drawn.pieces.push(lining::crotch(job, &block.front, &block.back)?),
-    }
+    linings(job, block, drawn, |is_front, lined| {
+        piece(job, block, &cut, is_front, lined, Layer::Lining)
+    })?;
 
     let (f, k) = (&block.front, &block.back);
-    let walk = |name, edge, first_mm, second_mm| SeamWalk {
-        name,
-        first: ("front".into(), vec![edge]),
-        second: ("back".into(), vec![edge]),
-        first_mm,
-        second_mm,
-        sewn_ease_mm: 0.0,
-    };
-    let (side_front, side_back) = (cut.front_side.length(), cut.back_side.length());
-    let (crotch_front, crotch_back) = (2.0 * f.crotch.length(), 2.0 * k.crotch.length());
-    drawn.seams.splice(
-        0..0,
-        [
-            walk("side", "side", side_front, side_back),
-            walk("crotch", "crotch", crotch_front, crotch_back),
-        ],
-    );
+    drawn.seams.splice(0..0, sides_and_crotch(block, &cut));
 
     let (top_front, top_back) = (cut.front_top.length(), cut.back_top.length());
     drawn.open_edges.push(leg_edge(job, &f.leg, &k.leg));
@@ -197,16 +176,7 @@ fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal
         worn_radius_mm: girth_at(job, block, cut.top_y) / std::f64::consts::TAU,
     });
     let top = 2.0 * (top_front + top_back);
-    drawn.openings = vec![
-        opening(job, OpeningKind::Waist, top, job.m.hip, 1.0),
-        opening(
-            job,
-            OpeningKind::Leg,
-            f.leg.length() + k.leg.length(),
-            job.m.thigh,
-            super::open_edges::around_share(&[&f.leg, &k.leg]),
-        ),
-    ];
+    drawn.openings = waist_and_leg(job, block, top);
     let list = [
         ("top_edge", "top edge, once round", top, 8.0),
         (
@@ -215,38 +185,102 @@ fn pieces(job: &Job<'_>, block: &Block, drawn: &mut Drawn) -> Result<(), Refusal
             f.profile.at(block.levels.leg_y + 20.0) + k.profile.at(block.levels.leg_y + 20.0),
             5.0,
         ),
-        ("side_seam", "side seam, leg to top", side_front, 3.0),
-        (
-            "centre_front",
-            "centre front, top to crotch seam",
-            cut.front_top.end().y - f.crotch.start().y,
-            4.0,
-        ),
-        (
-            "centre_back",
-            "centre back, top to crotch seam",
-            cut.back_top.end().y - k.crotch.start().y,
-            4.0,
-        ),
-        (
-            "leg_opening",
-            "leg opening, once round",
-            f.leg.length() + k.leg.length(),
-            8.0,
-        ),
-        (
-            "crotch_width",
-            "crotch, edge to edge at its seam",
-            2.0 * f.crotch.length(),
-            3.0,
-        ),
     ];
     drawn.finished = list
-        .into_iter()
         .map(FinishedMeasure::new)
+        .into_iter()
+        .chain(measures(block, &cut, "top"))
         .chain(drawn.finished.drain(..))
         .collect();
     Ok(())
+}
+
+/// The lining asked for: front, back or both as `piece` cuts them, or the crotch's own.
+///
+/// # Errors
+/// As `piece`.
+pub(super) fn linings(
+    job: &Job<'_>,
+    block: &Block,
+    drawn: &mut Drawn,
+    piece: impl Fn(bool, Widths) -> Result<Piece, Refusal>,
+) -> Result<(), Refusal> {
+    let lined = Widths::lining(job.design);
+    match job.design.lining {
+        LiningCover::None => {}
+        LiningCover::Full => {
+            for is_front in [true, false] {
+                drawn.pieces.push(piece(is_front, lined)?);
+            }
+        }
+        LiningCover::Front => drawn.pieces.push(piece(true, lined)?),
+        LiningCover::Crotch => drawn.pieces.push(lining::crotch(job, &block.front, &block.back)?),
+    }
+    Ok(())
+}
+
+/// The side seams and the crotch seam of a brief, walked.
+pub(super) fn sides_and_crotch(block: &Block, cut: &BriefHalves) -> [SeamWalk; 2] {
+    let (f, k) = (&block.front, &block.back);
+    [
+        ("side", cut.front_side.length(), cut.back_side.length()),
+        ("crotch", 2.0 * f.crotch.length(), 2.0 * k.crotch.length()),
+    ]
+    .map(|(name, front, back)| SeamWalk::of(name, ("front", name), ("back", name), (front, back, 0.0)))
+}
+
+/// What the body passes: the waist, `rest_mm` once round, over the hips, and each leg over its thigh.
+pub(super) fn waist_and_leg(job: &Job<'_>, block: &Block, rest_mm: f64) -> Vec<Opening> {
+    let (f, k) = (&block.front.leg, &block.back.leg);
+    let share = super::open_edges::around_share(&[f, k]);
+    vec![
+        opening(job, OpeningKind::Waist, rest_mm, job.m.hip, 1.0),
+        opening(job, OpeningKind::Leg, f.length() + k.length(), job.m.thigh, share),
+    ]
+}
+
+/// What a sewn brief measures below its `upper` end: "top" or "band".
+pub(super) fn measures(block: &Block, cut: &BriefHalves, upper: &str) -> Vec<FinishedMeasure> {
+    let (f, k) = (&block.front, &block.back);
+    let of = |key, name: String, value_mm, tolerance_mm| FinishedMeasure {
+        key,
+        name,
+        value_mm,
+        tolerance_mm,
+    };
+    let centre = |top: &Curve, half: &Half| top.end().y - half.crotch.start().y;
+    vec![
+        of(
+            "side_seam",
+            format!("side seam, leg to {upper}"),
+            cut.front_side.length(),
+            3.0,
+        ),
+        of(
+            "centre_front",
+            format!("centre front, {upper} to crotch seam"),
+            centre(&cut.front_top, f),
+            4.0,
+        ),
+        of(
+            "centre_back",
+            format!("centre back, {upper} to crotch seam"),
+            centre(&cut.back_top, k),
+            4.0,
+        ),
+        of(
+            "leg_opening",
+            "leg opening, once round".into(),
+            f.leg.length() + k.leg.length(),
+            8.0,
+        ),
+        of(
+            "crotch_width",
+            "crotch, edge to edge at its seam".into(),
+            2.0 * f.crotch.length(),
+            3.0,
+        ),
+    ]
 }
 
 /// Least height of the top edge above the leg line, mm.

@@ -11,7 +11,7 @@ use super::{
     Drawn, Job, bandeau, brief, crop_top, dress, fold_over, halter, halter_top, one_piece, rash_top,
     side_tie, sun_suit, tankini, ties_are_refused, triangle_top, trunks, two_piece,
 };
-use crate::parameter::{Parameter, Shared};
+use crate::parameter::{Parameter, Settings, Shared};
 use crate::refusal::Refusal;
 
 /// Every style, in the order in which makers choose.
@@ -96,7 +96,17 @@ pub struct StyleSpec {
     pub needs_ties: bool,
     /// The fit a beginner starts from.
     pub usual_fit: Fit,
+    /// What it is made of, by what is set; `None` for one that is whole in itself. It hears its parts' parameters, besides the first
+    /// of its own, which chooses them.
+    pub(crate) parts: Option<fn(&Settings) -> [&'static StyleSpec; 2]>,
     pub(crate) draw: fn(&Job<'_>) -> Result<Drawn, Refusal>,
+}
+
+impl StyleSpec {
+    /// Whether this parameter chooses what the style is made of.
+    pub(crate) fn chooses_parts(&self, parameter: &Parameter) -> bool {
+        self.parts.is_some() && self.own.first().is_some_and(|first| first.key == parameter.key)
+    }
 }
 
 /// A style of the catalogue. Two are equal when their keys are.
@@ -182,16 +192,6 @@ impl Style {
         self.is_for(form) && !(self.0.needs_ties && ties_are_refused(form, age_years))
     }
 
-    /// Whether room for a belly is drafted for it.
-    pub fn has_room_for_a_belly(self) -> bool {
-        crate::figure::HAS_BELLY.contains(&self.key())
-    }
-
-    /// Whether a closure of it ends its neck piece, behind the neck: a hook or a ring; else one opens its centre.
-    pub fn closes_at_the_neck(self) -> bool {
-        self.own("neck_tie").is_some() && self.has(Shared::Closure)
-    }
-
     /// Its own parameter of that key.
     pub fn own(self, key: &str) -> Option<&'static Parameter> {
         self.0.own.iter().find(|p| p.key == key)
@@ -267,21 +267,64 @@ mod tests {
         use crate::parameter::ParameterKind;
         for style in ALL {
             for parameter in style.spec().own {
-                let Some((key, words)) = parameter.only_with else {
-                    continue;
-                };
-                match (key, style.own(key).map(|p| p.kind)) {
-                    ("skirt", None) => assert!(style.has(Shared::Skirt), "{style:?}: {}", parameter.key),
-                    ("cups", None) => assert!(style.has(Shared::Cups), "{style:?}: {}", parameter.key),
-                    (_, Some(ParameterKind::Choice { options })) => assert!(
-                        words.iter().all(|w| options.iter().any(|o| o.key == *w)),
-                        "{style:?}: {}",
-                        parameter.key
-                    ),
-                    (_, Some(_)) => {}
-                    (_, None) => panic!("{style:?}: {} hangs on {key}, which is not there", parameter.key),
+                let what = format!("{style:?}: {}", parameter.key);
+                for (key, words) in [parameter.only_with, parameter.or_with].into_iter().flatten() {
+                    match (key, style.own(key).map(|p| p.kind)) {
+                        ("skirt", None) => {
+                            assert!(
+                                style.has(Shared::Skirt) || style.spec().family == Family::Dress,
+                                "{what}"
+                            );
+                        }
+                        ("cups", None) => assert!(style.has(Shared::Cups), "{what}"),
+                        ("lining", None) => assert!(style.has(Shared::Lining), "{what}"),
+                        (_, Some(ParameterKind::Choice { options })) => {
+                            assert!(!words.is_empty(), "{what}");
+                            assert!(
+                                words.iter().all(|w| options.iter().any(|o| o.key == *w)),
+                                "{what}"
+                            );
+                        }
+                        (_, Some(_)) => {}
+                        (_, None) => panic!("{what} hangs on {key}, which is not there"),
+                    }
                 }
             }
+        }
+    }
+
+    #[test]
+    fn a_style_of_parts_has_what_its_parts_have() {
+        use crate::parameter::{ParameterKind, Setting};
+        for style in ALL {
+            let spec = style.spec();
+            let Some(parts) = spec.parts else { continue };
+            let chooser = &spec.own[0];
+            let ParameterKind::Choice { options } = chooser.kind else {
+                panic!("{style:?}: {} chooses no parts", chooser.key);
+            };
+            let mut used = std::collections::BTreeSet::from([chooser.key]);
+            for option in options {
+                let mut own = Settings::default();
+                own.set(chooser, Setting::Word(option.key));
+                for part in parts(&own) {
+                    assert!(
+                        part.shared.iter().all(|s| style.has(*s)),
+                        "{style:?}, {}",
+                        part.key
+                    );
+                    for parameter in part.own {
+                        let here = style.own(parameter.key).map(|p| (p.kind, p.only_with, p.or_with));
+                        let there = Some((parameter.kind, parameter.only_with, parameter.or_with));
+                        assert_eq!(here, there, "{style:?}, {}: {}", part.key, parameter.key);
+                        used.insert(parameter.key);
+                    }
+                }
+            }
+            assert!(
+                spec.own.iter().all(|p| used.contains(p.key)),
+                "{style:?} has more than its parts"
+            );
         }
     }
 }

@@ -9,16 +9,13 @@ use cloth::Fit;
 use units::{Finding, Severity};
 
 use super::top::support::{self, Hold};
-use super::top::words::{
-    BAND_HEIGHT, BELOW_UNDERBUST, CLOSURE, CUP_SIDE, LOWER_EDGE, MESH, NURSING, POCKET_OPENING,
-    PROSTHESIS_POCKET,
-};
+use super::top::words::{BELOW_UNDERBUST, NURSING};
 use super::top::{self, BackUpper, Filling, FrontUpper, Lower, Wanted, words};
 use super::torso::Torso;
-use super::{Drawn, Family, Job, Reach, StyleSpec, motif};
+use super::{Drawn, Family, Job, Reach, StyleSpec};
 use crate::block::{BackTop, Depth};
 use crate::design::{BackShape, LiningCover};
-use crate::parameter::{Parameter, Shared, Word};
+use crate::parameter::{Parameter, Shared, Word, count, joined};
 use crate::refusal::{Refusal, within};
 
 /// The back of a sports top.
@@ -51,6 +48,9 @@ pub(super) const SPORTS_STRAP: Parameter = Parameter::length(
 /// Depth of a back with wide straps, share of the back waist length: higher than a suit's, for hold (own).
 const WIDE_BACK: f64 = 0.34;
 
+/// What a maker may set.
+const CROP_OWN: &[&[Parameter]] = &[words::BANDED, words::FILLED, &[NURSING]];
+
 pub(super) const CROP: StyleSpec = StyleSpec {
     key: "crop-top",
     name: "Crop top",
@@ -65,23 +65,16 @@ pub(super) const CROP: StyleSpec = StyleSpec {
         Shared::Lining,
         Shared::Cups,
     ],
-    own: &[
-        LOWER_EDGE,
-        BAND_HEIGHT,
-        BELOW_UNDERBUST,
-        CLOSURE,
-        MESH,
-        CUP_SIDE,
-        PROSTHESIS_POCKET,
-        POCKET_OPENING,
-        motif::MOTIF_REPEAT,
-        NURSING,
-    ],
+    own: &joined::<{ count(CROP_OWN) }>(CROP_OWN),
     has_trunk_loop: false,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: None,
     draw: draw_crop,
 };
+
+/// What a maker may set.
+const SPORTS_OWN: &[&[Parameter]] = &[&[SPORTS_BACK, SPORTS_STRAP], words::BANDED, words::FILLED];
 
 pub(super) const SPORTS: StyleSpec = StyleSpec {
     key: "sports-top",
@@ -95,22 +88,11 @@ pub(super) const SPORTS: StyleSpec = StyleSpec {
         Shared::Lining,
         Shared::Cups,
     ],
-    own: &[
-        SPORTS_BACK,
-        SPORTS_STRAP,
-        LOWER_EDGE,
-        BAND_HEIGHT,
-        BELOW_UNDERBUST,
-        CLOSURE,
-        MESH,
-        CUP_SIDE,
-        PROSTHESIS_POCKET,
-        POCKET_OPENING,
-        motif::MOTIF_REPEAT,
-    ],
+    own: &joined::<{ count(SPORTS_OWN) }>(SPORTS_OWN),
     has_trunk_loop: false,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: None,
     draw: draw_sports,
 };
 
@@ -127,13 +109,7 @@ fn draw_crop(job: &Job<'_>) -> Result<Drawn, Refusal> {
     }
     let mut drawn = Drawn::default();
     let torso = Torso::draw(job, Reach::Upper, &mut drawn.findings)?;
-    let is_nursing = job.is_on(&NURSING)?;
-    if is_nursing && !job.m.is_woman() {
-        return Err(Refusal::Combination {
-            parameter: NURSING.key,
-            why: "a nursing front is for women; leave it off",
-        });
-    }
+    let is_nursing = words::is_nursing(job)?;
     let wanted = wanted(job, &torso, is_nursing)?;
     top::draw(job, &torso, &wanted, &mut drawn)?;
     if is_nursing {

@@ -8,10 +8,18 @@ use body::BodyForm;
 use cloth::Fit;
 use units::Mm;
 
-use super::top::words::{CUP_SIDE, POCKET_OPENING, PROSTHESIS_POCKET};
-use super::{Drawn, Family, Job, StyleSpec, motif, one_piece, shelf_bra, stoma, straps, style_seams};
+use super::{Drawn, Family, Job, StyleSpec, one_piece, skirt, straps, style_seams};
 use crate::design::{Design, Skirt, SkirtJoin, SkirtKind};
+use crate::parameter::{Parameter, count, joined};
 use crate::refusal::Refusal;
+
+/// What a maker may set.
+const OWN: &[&[Parameter]] = &[
+    &[style_seams::SEAM_AT],
+    straps::ALL,
+    one_piece::ROOMS,
+    &[skirt::GATHER],
+];
 
 pub(super) const STYLE: StyleSpec = StyleSpec {
     key: "swim-dress",
@@ -21,26 +29,11 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     wearers: &[BodyForm::Woman, BodyForm::Child],
     // It is a one-piece with a skirt, and hears what that hears.
     shared: one_piece::STYLE.shared,
-    own: &[
-        style_seams::SEAM_AT,
-        straps::STRAP_KIND,
-        straps::RING_SIZE,
-        straps::TIE_LENGTH,
-        shelf_bra::SHELF_BRA,
-        CUP_SIDE,
-        PROSTHESIS_POCKET,
-        POCKET_OPENING,
-        stoma::STOMA,
-        stoma::FROM_CENTRE,
-        stoma::BELOW_WAIST,
-        stoma::OPENING,
-        stoma::POUCH_WIDTH,
-        stoma::POUCH_LENGTH,
-        motif::MOTIF_REPEAT,
-    ],
+    own: &joined::<{ count(OWN) }>(OWN),
     has_trunk_loop: true,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: None,
     draw,
 };
 

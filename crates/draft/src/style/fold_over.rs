@@ -11,9 +11,9 @@ use cloth::{Fit, Layer};
 use kurbo::Point;
 use units::{Finding, Level, Limit, Severity};
 
-use super::brief::{BriefHalves, girth_at};
+use super::brief::{self, BriefHalves, girth_at};
 use super::one_piece::{leg_marks, names};
-use super::open_edges::{leg_edge, opening};
+use super::open_edges::leg_edge;
 use super::torso::Torso;
 use super::{Drawn, Family, Job, Reach, StyleSpec, Widths, lining};
 use crate::build::{PieceBuilder, level_line, placement};
@@ -22,7 +22,7 @@ use crate::geometry::Curve;
 use crate::parameter::{Parameter, Shared};
 use crate::piece::{EdgeUse, OpenKind, Piece};
 use crate::refusal::Refusal;
-use crate::suit::{FinishedMeasure, LevelWidth, OpeningKind, SeamWalk};
+use crate::suit::{FinishedMeasure, LevelWidth, SeamWalk};
 
 const BAND_HEIGHT: Parameter = Parameter::length(
     "band_height",
@@ -58,6 +58,7 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     has_trunk_loop: false,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: None,
     draw,
 };
 
@@ -86,6 +87,16 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
     // Never longer than the edge it is sewn to: then there would be nothing to hold.
     let rest = by_hold.max(by_way_in) * job.k.shrink_around;
     let length = rest.min(top);
+    job.branches.note(
+        by_way_in > by_hold,
+        "band_passes_hips",
+        "has its band as long as the hips need to pass",
+    );
+    job.branches.note(
+        rest > top,
+        "band_as_edge",
+        "has its band as long as the edge it is sewn to",
+    );
     drawn.pieces.push(band(
         job,
         length,
@@ -94,43 +105,12 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
         shell.seam,
     )?);
 
-    let lined = Widths::lining(job.design);
-    match job.design.lining {
-        LiningCover::None => {}
-        LiningCover::Full => {
-            for is_front in [true, false] {
-                drawn
-                    .pieces
-                    .push(piece(job, &torso, &cut, is_front, lined, Layer::Lining)?);
-            }
-        }
-        LiningCover::Front => drawn
-            .pieces
-            .push(piece(job, &torso, &cut, true, lined, Layer::Lining)?),
-        LiningCover::Crotch => drawn.pieces.push(lining::crotch(job, &block.front, &block.back)?),
-    }
+    brief::linings(job, block, &mut drawn, |is_front, lined| {
+        piece(job, &torso, &cut, is_front, lined, Layer::Lining)
+    })?;
 
     let (f, k) = (&block.front, &block.back);
-    let walk = |name, edge, first_mm, second_mm| SeamWalk {
-        name,
-        first: ("front".into(), vec![edge]),
-        second: ("back".into(), vec![edge]),
-        first_mm,
-        second_mm,
-        sewn_ease_mm: 0.0,
-    };
-    drawn.seams.push(walk(
-        "side",
-        "side",
-        cut.front_side.length(),
-        cut.back_side.length(),
-    ));
-    drawn.seams.push(walk(
-        "crotch",
-        "crotch",
-        2.0 * f.crotch.length(),
-        2.0 * k.crotch.length(),
-    ));
+    drawn.seams.extend(brief::sides_and_crotch(block, &cut));
     drawn.seams.push(SeamWalk {
         name: "band",
         first: ("front and back".into(), vec!["top"]),
@@ -140,51 +120,16 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
         sewn_ease_mm: top - length,
     });
     drawn.open_edges.push(leg_edge(job, &f.leg, &k.leg));
-    drawn.openings = vec![
-        opening(job, OpeningKind::Waist, length, job.m.hip, 1.0),
-        opening(
-            job,
-            OpeningKind::Leg,
-            f.leg.length() + k.leg.length(),
-            job.m.thigh,
-            super::open_edges::around_share(&[&f.leg, &k.leg]),
-        ),
-    ];
+    drawn.openings = brief::waist_and_leg(job, block, length);
     let list = [
         ("waistband", "band, once round", length, 8.0),
         ("waistband_height", "band, pulled up", height * k_y, 5.0),
-        (
-            "side_seam",
-            "side seam, leg to band",
-            cut.front_side.length(),
-            3.0,
-        ),
-        (
-            "centre_front",
-            "centre front, band to crotch seam",
-            cut.front_top.end().y - f.crotch.start().y,
-            4.0,
-        ),
-        (
-            "centre_back",
-            "centre back, band to crotch seam",
-            cut.back_top.end().y - k.crotch.start().y,
-            4.0,
-        ),
-        (
-            "leg_opening",
-            "leg opening, once round",
-            f.leg.length() + k.leg.length(),
-            8.0,
-        ),
-        (
-            "crotch_width",
-            "crotch, edge to edge at its seam",
-            2.0 * f.crotch.length(),
-            3.0,
-        ),
     ];
-    drawn.finished = list.into_iter().map(FinishedMeasure::new).collect();
+    drawn.finished = list
+        .map(FinishedMeasure::new)
+        .into_iter()
+        .chain(brief::measures(block, &cut, "band"))
+        .collect();
     let worn = girth / (length / job.k.shrink_around) - 1.0;
     let is_held = worn >= LEAST_HOLD;
     drawn.findings.push(Finding {

@@ -15,18 +15,28 @@ use units::{Finding, Severity};
 
 use super::one_piece::{self, Hold};
 use super::ties::refuse_ties;
-use super::top::words::{CUP_SIDE, POCKET_OPENING, PROSTHESIS_POCKET};
 use super::{
-    Drawn, Family, Job, StyleSpec, Widths, belly, closure, cone_edge, motif, shelf_bra, stoma, straps,
-    style_seams,
+    Drawn, Family, Job, StyleSpec, Widths, belly, closure, cone_edge, shelf_bra, stoma, straps, style_seams,
 };
 use crate::block::{Block, FrontTop};
 use crate::build::placement;
 use crate::design::ClosureKind;
 use crate::geometry::{Curve, inward, unit};
-use crate::parameter::{Parameter, Shared};
+use crate::parameter::{Parameter, Shared, count, joined};
 use crate::refusal::Refusal;
 use crate::suit::{FinishedMeasure, Opened, OpeningKind, SeamWalk};
+
+/// What a maker may set.
+const OWN: &[&[Parameter]] = &[
+    &[
+        NECK_STRAP,
+        NECK_TIE,
+        style_seams::SEAM_AT,
+        style_seams::BLOCK_LINES,
+        style_seams::BLOCK_LEVEL,
+    ],
+    one_piece::ROOMS,
+];
 
 pub(super) const STYLE: StyleSpec = StyleSpec {
     key: "halter-one-piece",
@@ -45,27 +55,11 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         Shared::Skirt,
         Shared::Closure,
     ],
-    own: &[
-        NECK_STRAP,
-        NECK_TIE,
-        style_seams::SEAM_AT,
-        style_seams::BLOCK_LINES,
-        style_seams::BLOCK_LEVEL,
-        shelf_bra::SHELF_BRA,
-        CUP_SIDE,
-        PROSTHESIS_POCKET,
-        POCKET_OPENING,
-        stoma::STOMA,
-        stoma::FROM_CENTRE,
-        stoma::BELOW_WAIST,
-        stoma::OPENING,
-        stoma::POUCH_WIDTH,
-        stoma::POUCH_LENGTH,
-        motif::MOTIF_REPEAT,
-    ],
+    own: &joined::<{ count(OWN) }>(OWN),
     has_trunk_loop: true,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: None,
     draw,
 };
 

@@ -9,15 +9,15 @@ use cloth::Fit;
 use units::{Finding, Severity};
 
 use super::top::support;
-use super::top::words::{
-    BAND_HEIGHT, BELOW_UNDERBUST, CLOSURE, CUP_SIDE, LOWER_EDGE, MESH, NECK_STRAP, POCKET_OPENING,
-    PROSTHESIS_POCKET,
-};
+use super::top::words::{BELOW_UNDERBUST, NECK_STRAP};
 use super::top::{self, BackUpper, Filling, FrontUpper, HALTER_STRAP, Wanted, words};
 use super::torso::Torso;
-use super::{Drawn, Family, Job, Reach, StyleSpec, crop_top, motif};
-use crate::parameter::Shared;
+use super::{Drawn, Family, Job, Reach, StyleSpec, crop_top};
+use crate::parameter::{Parameter, Shared, count, joined};
 use crate::refusal::Refusal;
+
+/// What a maker may set.
+const OWN: &[&[Parameter]] = &[&[NECK_STRAP], words::BANDED, words::FILLED];
 
 pub(super) const STYLE: StyleSpec = StyleSpec {
     key: "halter-top",
@@ -31,21 +31,11 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         Shared::Lining,
         Shared::Cups,
     ],
-    own: &[
-        NECK_STRAP,
-        LOWER_EDGE,
-        BAND_HEIGHT,
-        BELOW_UNDERBUST,
-        CLOSURE,
-        MESH,
-        CUP_SIDE,
-        PROSTHESIS_POCKET,
-        POCKET_OPENING,
-        motif::MOTIF_REPEAT,
-    ],
+    own: &joined::<{ count(OWN) }>(OWN),
     has_trunk_loop: false,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: None,
     draw,
 };
 

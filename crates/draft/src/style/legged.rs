@@ -209,43 +209,105 @@ pub(crate) fn crotch_worn(job: &Job<'_>, legs: &Legs, top_share: f64) -> f64 {
 /// equal.
 pub(crate) fn draw(job: &Job<'_>, shape: &LegShape) -> Result<Legs, Refusal> {
     let frame = Frame::of(job, shape);
-    if frame.bounds().0 > LET_DOWN.1 - 1.0 {
-        return Err(Refusal::Dimensions {
-            dimension: Dimension::RiseHeight,
-            why: "the crotch would lie no lower than the hip level; take rise height and waist to hip again",
-        });
-    }
-    let (legs, total) = frame.let_down(frame.fork)?;
-    if !shape.may_ease || legs.let_down < LET_DOWN.1 - 1e-6 {
-        return Ok(legs);
-    }
-    let eased_from = EASED_FROM * crotch_limit(job);
-    if crotch_worn(job, &legs, shape.top_share) <= eased_from {
-        return Ok(legs);
-    }
-    // A longer fork first, as far as the leg still holds on the thigh.
-    let thigh = job.m.thigh / (1.0 + LEAST_THIGH) * job.k.shrink_around;
-    let most = (thigh - frame.hip[0] - frame.hip[1]).max(frame.fork);
-    let mut legs = legs;
-    if most > frame.fork + 1.0 {
-        let fork = root(
-            |fork| {
-                frame
-                    .let_down(fork)
-                    .map_or(f64::NAN, |(_, total)| total - frame.wanted)
-            },
-            frame.fork,
-            most,
-        )
-        .unwrap_or(if total < frame.wanted { most } else { frame.fork });
-        legs = frame.let_down(fork)?.0;
-        legs.fork_added = fork - frame.fork;
-    }
-    if crotch_worn(job, &legs, shape.top_share) > eased_from {
-        let missing = legs.wanted - legs.crotch_length();
-        legs.gusset = Gusset::fitting(job, shape, &legs, missing);
-    }
+    let legs = frame.drawn(job, shape)?;
+    frame.note_branches(job, &legs);
     Ok(legs)
+}
+
+impl Frame {
+    /// Notes which ways the legs went.
+    fn note_branches(&self, job: &Job<'_>, legs: &Legs) {
+        let note = |is, key, says| job.branches.note(is, key, says);
+        note(
+            self.waist_widening > 1.0 + 1e-9,
+            "waist_widened",
+            "has its waist widened to pass what it is pulled over",
+        );
+        note(
+            self.is_fork_least,
+            "fork_least",
+            "has its fork at the least share of the hips, the thigh being slim",
+        );
+        note(
+            self.profiles.iter().any(Profile::is_drawn_in),
+            "side_drawn_in",
+            "has its sides drawn in to 5 mm of the levels",
+        );
+        let (low, high) = self.bounds();
+        note(
+            legs.let_down <= low + 1e-6,
+            "crotch_at_top",
+            "has its crotch as high as it may be",
+        );
+        note(
+            legs.let_down >= high - 1e-6,
+            "crotch_let_down",
+            "has its crotch let down as far as it may be",
+        );
+        note(
+            legs.fork_added > 1e-6,
+            "fork_longer",
+            "has its fork made longer for the crotch",
+        );
+        note(
+            legs.fork_added > 1e-6
+                && legs.front.crotch.length() + legs.back.crotch.length() + 1e-6 < legs.wanted,
+            "fork_most",
+            "has its fork as long as the leg still holds on the thigh",
+        );
+        let Some(gusset) = legs.gusset else { return };
+        note(true, "gusset", "has a gusset");
+        note(
+            gusset.length <= GUSSET_LENGTH.0 + 1e-6,
+            "gusset_least",
+            "has the least gusset worth its seams",
+        );
+        note(
+            gusset.length + 1e-6 < legs.wanted - (legs.crotch_length() - gusset.length),
+            "gusset_most",
+            "has the largest gusset there is room for",
+        );
+    }
+
+    /// The halves, eased by a longer fork and a gusset where their crotch comes out too short.
+    fn drawn(&self, job: &Job<'_>, shape: &LegShape) -> Result<Legs, Refusal> {
+        if self.bounds().0 > LET_DOWN.1 - 1.0 {
+            return Err(Refusal::Dimensions {
+                dimension: Dimension::RiseHeight,
+                why: "the crotch would lie no lower than the hip level; take rise height and waist to hip again",
+            });
+        }
+        let (legs, total) = self.let_down(self.fork)?;
+        if !shape.may_ease || legs.let_down < LET_DOWN.1 - 1e-6 {
+            return Ok(legs);
+        }
+        let eased_from = EASED_FROM * crotch_limit(job);
+        if crotch_worn(job, &legs, shape.top_share) <= eased_from {
+            return Ok(legs);
+        }
+        // A longer fork first, as far as the leg still holds on the thigh.
+        let thigh = job.m.thigh / (1.0 + LEAST_THIGH) * job.k.shrink_around;
+        let most = (thigh - self.hip[0] - self.hip[1]).max(self.fork);
+        let mut legs = legs;
+        if most > self.fork + 1.0 {
+            let fork = root(
+                |fork| {
+                    self.let_down(fork)
+                        .map_or(f64::NAN, |(_, total)| total - self.wanted)
+                },
+                self.fork,
+                most,
+            )
+            .unwrap_or(if total < self.wanted { most } else { self.fork });
+            legs = self.let_down(fork)?.0;
+            legs.fork_added = fork - self.fork;
+        }
+        if crotch_worn(job, &legs, shape.top_share) > eased_from {
+            let missing = legs.wanted - legs.crotch_length();
+            legs.gusset = Gusset::fitting(job, shape, &legs, missing);
+        }
+        Ok(legs)
+    }
 }
 
 /// Heights and widths the halves are drawn from.
@@ -258,6 +320,7 @@ struct Frame {
     body_inseam: f64,
     hip: [f64; 2],
     fork: f64,
+    is_fork_least: bool,
     profiles: [Profile; 2],
     hip_girth: f64,
     pouch: f64,
@@ -272,8 +335,9 @@ impl Frame {
         let widths = HipWidths::of(m, k, true);
         let hip_y = -m.waist_to_hip * k_y;
         let top_y = shape.top_share * hip_y;
-        let fork = (m.thigh * k.x(Level::Thigh) - widths.hip[0] - widths.hip[1])
-            .max(LEAST_FORK * m.hip * k.x(Level::Hip));
+        let by_thigh = m.thigh * k.x(Level::Thigh) - widths.hip[0] - widths.hip[1];
+        let least = LEAST_FORK * m.hip * k.x(Level::Hip);
+        let fork = by_thigh.max(least);
         let profile = |i: usize| {
             Profile::with_upright_foot(vec![
                 (hip_y, widths.hip[i]),
@@ -289,6 +353,7 @@ impl Frame {
             body_inseam: shape.inseam,
             hip: widths.hip,
             fork,
+            is_fork_least: by_thigh < least,
             profiles: [profile(0), profile(1)],
             hip_girth: m.hip,
             pouch: shape.pouch,
@@ -470,6 +535,7 @@ mod tests {
             k: &k,
             cloth: &cloth,
             design: &design,
+            branches: &crate::branch::Branches::default(),
         };
         let shape = LegShape {
             top_share: 0.20,

@@ -19,7 +19,16 @@ const LEG_SHARE: f64 = 0.8;
 
 fn reach(half: &Half, is_front: bool) -> f64 {
     let height = half.leg.end().y - half.leg.start().y;
-    (if is_front { FRONT_REACH } else { BACK_REACH }).min(LEG_SHARE * height)
+    wanted_reach(is_front).min(LEG_SHARE * height)
+}
+
+const fn wanted_reach(is_front: bool) -> f64 {
+    if is_front { FRONT_REACH } else { BACK_REACH }
+}
+
+/// Whether a leg line of that height, mm, is too short for the lining's whole reach.
+pub(crate) fn is_short(height: f64, is_front: bool) -> bool {
+    LEG_SHARE * height < wanted_reach(is_front)
 }
 
 /// The leg line from the crotch corner up to the lining's end.

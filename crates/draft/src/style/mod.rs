@@ -47,6 +47,7 @@ mod two_piece;
 pub(crate) use brief::BriefHalves;
 pub(crate) use brief::{girth_at, top_height as brief_top_height};
 pub use catalogue::{Family, Style, StyleSpec};
+pub(crate) use lining::is_short as is_crotch_lining_short;
 pub(crate) use motif::place as place_motifs;
 pub(crate) use ties::refuse_ties;
 pub use ties::ties_are_refused;
@@ -56,6 +57,7 @@ pub(crate) use torso::Reach;
 use cloth::ClothPlan;
 use units::Finding;
 
+use crate::branch::Branches;
 use crate::design::Design;
 use crate::factors::Factors;
 use crate::geometry::{Curve, inward};
@@ -72,6 +74,8 @@ pub(crate) struct Job<'a> {
     pub(crate) k: &'a Factors,
     pub(crate) cloth: &'a ClothPlan,
     pub(crate) design: &'a Design,
+    /// Where the ways the draft takes are noted.
+    pub(crate) branches: &'a Branches,
 }
 
 impl Job<'_> {

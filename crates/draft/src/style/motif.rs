@@ -174,6 +174,21 @@ fn half_widths(drawn: &Drawn) -> Option<(f64, f64, bool)> {
 /// How front and back are laid on the print.
 fn laid(drawn: &Drawn, repeat: f64) -> Finding {
     let cm = |mm: f64| Mm::new(mm).to_cm_text();
+    if drawn.pieces.iter().all(|p| !p.key.contains("back")) {
+        return Finding {
+            code: "motif.lay",
+            severity: Severity::Good,
+            place: "print".into(),
+            message: format!(
+                "cut left and right from the same place of the print, a whole number of repeats ({}) apart and the same way up: only a print \
+                 that is its own mirror image then looks alike on both",
+                cm(repeat)
+            ),
+            value: None,
+            limit: None,
+            remedy: String::new(),
+        };
+    }
     let mut message = format!(
         "lay front and back the same way up on the print, the same level of both a whole number of repeats ({}) apart: the print then \
          meets along the side seam wherever nothing is eased or darted",

@@ -11,7 +11,7 @@ use super::cups::CupPlace;
 use super::open_edges::{STRAP_ZONE, UNDERARM_ZONE, ZONE, edges, openings};
 use super::straps::StrapEnd;
 use super::top::filling;
-use super::top::words::{CUP_SIDE, Filling, POCKET_OPENING, PROSTHESIS_POCKET};
+use super::top::words::{Filling, POCKETS};
 use super::torso::Torso;
 use super::{
     Drawn, Family, Job, Reach, StyleSpec, Widths, belly, closure, cone_edge, lining, motif, princess,
@@ -21,10 +21,35 @@ use crate::block::{Block, Half, UNDERBUST_WEIGHT};
 use crate::build::{PieceBuilder, arc_end, level_line, mirror_in_line, placement};
 use crate::design::{BackShape, BustShaping, ClosurePlace, LiningCover};
 use crate::geometry::{Curve, unit, x_spans};
-use crate::parameter::Shared;
+use crate::parameter::{Parameter, Shared, count, joined};
 use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
 use crate::refusal::Refusal;
 use crate::suit::{FinishedMeasure, SeamWalk};
+
+/// What may be put into any suit with a torso: a shelf bra, cups and pockets, a stoma's opening, a print's motifs.
+const IN_A_TORSO: &[&[Parameter]] = &[
+    &[shelf_bra::SHELF_BRA],
+    POCKETS,
+    stoma::ALL,
+    &[motif::MOTIF_REPEAT],
+];
+/// The same as one list.
+pub(super) const ROOMS: &[Parameter] = &joined::<{ count(IN_A_TORSO) }>(IN_A_TORSO);
+/// What a maker may set.
+const OWN: &[&[Parameter]] = &[
+    &[
+        style_seams::SEAM_AT,
+        style_seams::BLOCK_LINES,
+        style_seams::PANEL_AT,
+        style_seams::PANEL_LEG,
+        style_seams::BAND_FROM,
+        style_seams::BAND_TO,
+        style_seams::BLOCK_LEVEL,
+    ],
+    straps::ALL,
+    ROOMS,
+    &[skirt::GATHER],
+];
 
 pub(super) const STYLE: StyleSpec = StyleSpec {
     key: "one-piece",
@@ -45,33 +70,11 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         Shared::Skirt,
         Shared::Closure,
     ],
-    own: &[
-        style_seams::SEAM_AT,
-        style_seams::BLOCK_LINES,
-        style_seams::PANEL_AT,
-        style_seams::PANEL_LEG,
-        style_seams::BAND_FROM,
-        style_seams::BAND_TO,
-        style_seams::BLOCK_LEVEL,
-        straps::STRAP_KIND,
-        straps::RING_SIZE,
-        straps::TIE_LENGTH,
-        shelf_bra::SHELF_BRA,
-        CUP_SIDE,
-        PROSTHESIS_POCKET,
-        POCKET_OPENING,
-        stoma::STOMA,
-        stoma::FROM_CENTRE,
-        stoma::BELOW_WAIST,
-        stoma::OPENING,
-        stoma::POUCH_WIDTH,
-        stoma::POUCH_LENGTH,
-        motif::MOTIF_REPEAT,
-        skirt::GATHER,
-    ],
+    own: &joined::<{ count(OWN) }>(OWN),
     has_trunk_loop: true,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: None,
     draw,
 };
 

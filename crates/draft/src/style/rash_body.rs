@@ -6,9 +6,10 @@
 
 use body::BodyForm;
 
-use super::sleeve::{SleevedTop, sleeved_top};
+use super::sleeve::{NeckRoom, SleevedTop, sleeved_top};
 use super::{Job, Reach, cone_edge};
-use crate::block::{BlockShape, BustWork, Levels};
+use crate::block::{BlockShape, BustWork, Levels, MOST_EASE};
+use crate::branch;
 use crate::geometry::{Curve, Profile, root};
 use crate::measures::Measures;
 use crate::refusal::{InvalidKind, Refusal};
@@ -64,7 +65,7 @@ fn shape_of(job: &Job<'_>, trunk: &TrunkLoop) -> Result<(BlockShape, f64), Refus
     let mut shape = resolve::block_shape(job.m, job.k, trunk, job.design, Reach::Hips, difference)?;
     shape.drop = DROP;
     let ease = if job.m.is_woman() {
-        (0.5 * (difference - crate::block::TAKEN_BY_CLOTH)).clamp(0.0, 12.0) * job.k.y(1.0)
+        (0.5 * (difference - crate::block::TAKEN_BY_CLOTH)).clamp(0.0, MOST_EASE) * job.k.y(1.0)
     } else {
         0.0
     };
@@ -77,7 +78,7 @@ fn shape_of(job: &Job<'_>, trunk: &TrunkLoop) -> Result<(BlockShape, f64), Refus
 }
 
 impl RashBody {
-    /// Draws front and back; the hem lies `length` of waist to hip below the waist, the front neckline `lowered` mm below the neck base.
+    /// Draws front and back; the hem lies `length` of waist to hip below the waist, the neckline `room` outside the neck base.
     ///
     /// # Errors
     /// Any [`Refusal`] of the levels; [`Refusal::Invalid`] when the back side cannot be made as long as the front's.
@@ -85,7 +86,7 @@ impl RashBody {
         job: &Job<'_>,
         trunk: &TrunkLoop,
         length: f64,
-        lowered: f64,
+        room: NeckRoom,
     ) -> Result<RashBody, Refusal> {
         let (shape, ease) = shape_of(job, trunk)?;
         let levels = Levels::of(job.m, job.k, trunk, &shape)?;
@@ -105,18 +106,24 @@ impl RashBody {
             by: 25.0,
         })?;
         let back_side = back_profile.between(hem_y, top);
+        branch::of_levels(job, Reach::Upper, &levels, [levels.underarm_y + ease, top]);
+        let note = |is, key, says| job.branches.note(is, key, says);
+        note(ease > 0.0, "front_eased", "eases the front side");
+        note(
+            ease >= MOST_EASE * job.k.y(1.0),
+            "ease_at_most",
+            "has its ease over the bust at the 12 mm it may be",
+        );
         let half = |is_front: bool, profile: Profile, side: Curve| {
             let under = (side.end(), side.end_tangent());
             let SleevedTop {
                 armhole,
                 shoulder,
                 neck,
-            } = sleeved_top(
-                (job.m, job.k, &levels),
-                is_front,
-                under,
-                if is_front { lowered } else { 0.0 },
-            )?;
+                is_across_held,
+            } = sleeved_top((job.m, job.k, &levels), is_front, under, room)?;
+            let (key, says) = across_held(is_front);
+            job.branches.note(is_across_held, key, says);
             let hem = cone_edge(side.start(), side.start_tangent(), 0.0).reversed();
             Ok(RashHalf {
                 profile,
@@ -137,6 +144,23 @@ impl RashBody {
         })
     }
 
+    /// Front and back neckline with another room, the rest as it is.
+    ///
+    /// # Errors
+    /// As [`sleeved_top`].
+    pub(super) fn neck_with(&self, job: &Job<'_>, room: NeckRoom) -> Result<[Curve; 2], Refusal> {
+        let neck = |is_front: bool| {
+            let side = if is_front {
+                &self.front.side
+            } else {
+                &self.back.side
+            };
+            let under = (side.end(), side.end_tangent());
+            sleeved_top((job.m, job.k, &self.levels), is_front, under, room).map(|top| top.neck)
+        };
+        Ok([neck(true)?, neck(false)?])
+    }
+
     /// Half the top's width at a height, mm.
     pub(super) fn across(&self, y: f64) -> f64 {
         self.front.profile.at(y) + self.back.profile.at(y)
@@ -148,6 +172,21 @@ impl RashBody {
 
     pub(super) fn neck_mm(&self) -> f64 {
         2.0 * (self.front.neck.length() + self.back.neck.length())
+    }
+}
+
+/// The way of an armhole held inside shoulder and underarm.
+pub(super) const fn across_held(is_front: bool) -> (&'static str, &'static str) {
+    if is_front {
+        (
+            "front_across_held",
+            "has its front armhole held inside the shoulder",
+        )
+    } else {
+        (
+            "back_across_held",
+            "has its back armhole held inside the shoulder",
+        )
     }
 }
 
@@ -178,10 +217,11 @@ mod tests {
             k: &k,
             cloth: &cloth,
             design: &design,
+            branches: &crate::branch::Branches::default(),
         };
         // The record's top takes the lengths the trunk loop settled; ours, which hangs free, the tape's own.
         let trunk = trunk::settle(&m, &mut Vec::new()).unwrap();
-        let body = RashBody::draw(&job, &trunk, 0.95, 0.0).unwrap();
+        let body = RashBody::draw(&job, &trunk, 0.95, NeckRoom::default()).unwrap();
         let armhole = body.front.armhole.length() + body.back.armhole.length();
         let sleeve = Sleeve::draw(&job, armhole, 1.02, SleeveReach::Wrist).unwrap();
         Made { body, sleeve }

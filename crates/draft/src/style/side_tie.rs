@@ -66,6 +66,7 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     has_trunk_loop: false,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: None,
     draw,
 };
 

@@ -41,14 +41,30 @@ pub(super) struct SleevedTop {
     pub(super) shoulder: Curve,
     /// From the shoulder to the fold.
     pub(super) neck: Curve,
+    /// Whether the armhole's narrowest place is held inside shoulder and underarm, the body being broader between the arms.
+    pub(super) is_across_held: bool,
 }
 
-/// Armhole, shoulder and neckline of one half; `lowered` (mm on the body) takes the front neckline down.
+/// How far the neckline of a sleeved top lies outside the neck base, mm on the body.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct NeckRoom {
+    /// Out along the shoulder.
+    pub(super) out: f64,
+    /// Down at the centre front.
+    pub(super) front: f64,
+    /// Down at the centre back.
+    pub(super) back: f64,
+}
+
+/// Armhole, shoulder and neckline of one half.
+///
+/// # Errors
+/// [`Refusal::Dimensions`] for a shoulder hardly above the underarm.
 pub(super) fn sleeved_top(
     (m, k, levels): (&Measures, &Factors, &Levels),
     is_front: bool,
     (underarm, tangent): (Point, Vec2),
-    lowered: f64,
+    room: NeckRoom,
 ) -> Result<SleevedTop, Refusal> {
     let slope = SHOULDER_SLOPE_DEG.to_radians();
     let down = Vec2::new(slope.cos(), -slope.sin());
@@ -82,12 +98,9 @@ pub(super) fn sleeved_top(
             why: "the shoulder would lie less than 5 cm above the underarm; take side length and waist lengths again",
         });
     }
-    let narrowest = Point::new(
-        (across / 2.0 * k.x(Level::UpperChest))
-            .min(tip.x - 3.0)
-            .min(underarm.x - 8.0),
-        underarm.y + 0.46 * h,
-    );
+    let by_body = across / 2.0 * k.x(Level::UpperChest);
+    let most = (tip.x - 3.0).min(underarm.x - 8.0);
+    let narrowest = Point::new(by_body.min(most), underarm.y + 0.46 * h);
     let (below, above) = (narrowest.y - underarm.y, tip.y - narrowest.y);
     let armhole = Curve::cubic(
         underarm,
@@ -101,19 +114,25 @@ pub(super) fn sleeved_top(
         tip + perp * (0.30 * above),
         tip,
     ));
-    // The pit stays where it is when the shoulder seam moves.
-    let drop = pit + forward + if is_front { lowered * levels.k_front } else { 0.0 };
-    let low = Point::new(0.0, side_neck.y - drop);
+    // The pit stays where it is when the shoulder seam moves, or the neckline leaves it further out.
+    let down_mm = if is_front {
+        room.front * levels.k_front
+    } else {
+        room.back * levels.k_fold
+    };
+    let low = Point::new(0.0, side_neck.y - (pit + forward) - down_mm);
+    let corner = side_neck + down * (room.out * k.x(Level::UpperChest));
     let neck = Curve::cubic(
-        side_neck,
-        side_neck + perp * (handle * drop),
-        low + Vec2::new(0.74 * side_neck.x, 0.0),
+        corner,
+        corner + perp * (handle * (corner.y - low.y)),
+        low + Vec2::new(0.74 * corner.x, 0.0),
         low,
     );
     Ok(SleevedTop {
         armhole,
-        shoulder: Curve::line(tip, side_neck),
+        shoulder: Curve::line(tip, corner),
         neck,
+        is_across_held: by_body > most,
     })
 }
 

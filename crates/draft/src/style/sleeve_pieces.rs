@@ -7,13 +7,18 @@
 use cloth::Layer;
 use kurbo::Point;
 
+use super::open_edges::{around_share, opening};
 use super::sleeve::Sleeve;
 use super::{Job, Widths};
 use crate::build::{PieceBuilder, arc_end, placement};
 use crate::geometry::Curve;
 use crate::piece::{EdgeUse, OpenKind, Piece};
 use crate::refusal::Refusal;
+use crate::suit::{FinishedMeasure, Opening, OpeningKind, SeamWalk};
 
+/// A hand with its thumb folded in over the wrist's girth: hand girth is about 1.2 of the wrist's in adults (value from memory), and the
+/// thumb a tenth more (own).
+const HAND_OVER_WRIST: f64 = 1.32;
 /// The collar band over the neckline it is sewn to.
 pub(super) const BAND_RATIO: f64 = 0.92;
 /// The shield's finished width, and how far it runs on below the zip, mm.
@@ -90,6 +95,84 @@ pub(super) fn band_piece(
             "fold",
         ))
         .build(&[(Layer::Shell, 1, false)], job.cloth)
+}
+
+/// The seams of sleeve and collar: both halves of the cap in their armholes (front, back), the sleeve's own seam as its piece was cut, and
+/// a collar band on a neckline of that length, if there is one.
+pub(super) fn sleeve_seams(
+    sleeve: &Sleeve,
+    piece: &Piece,
+    (front_mm, back_mm): (f64, f64),
+    collared_neck: Option<f64>,
+) -> Vec<SeamWalk> {
+    let (cap_front, cap_back) = sleeve.cap(front_mm);
+    let side = |name| piece.edge(name).map_or(0.0, |e| e.curve.length());
+    let mut walks = vec![
+        SeamWalk::of(
+            "sleeve, front",
+            ("sleeve", "cap_front"),
+            ("front", "armhole"),
+            (cap_front.length(), front_mm, 0.0),
+        ),
+        SeamWalk::of(
+            "sleeve, back",
+            ("sleeve", "cap_back"),
+            ("back", "armhole"),
+            (cap_back.length(), back_mm, 0.0),
+        ),
+        SeamWalk::of(
+            "sleeve seam",
+            ("sleeve", "side_front"),
+            ("sleeve", "side_back"),
+            (side("side_front"), side("side_back"), 0.0),
+        ),
+    ];
+    walks.extend(collared_neck.map(|neck| {
+        SeamWalk::of(
+            "collar",
+            ("front and back", "neck"),
+            ("collar", "neck"),
+            (neck, BAND_RATIO * neck, (1.0 - BAND_RATIO) * neck),
+        )
+    }));
+    walks
+}
+
+/// A long sleeve's end over the hand.
+pub(super) fn wrist_opening(job: &Job<'_>, sleeve: &Sleeve) -> Opening {
+    opening(
+        job,
+        OpeningKind::Wrist,
+        2.0 * sleeve.half_end.length(),
+        HAND_OVER_WRIST * job.m.arm.wrist_girth,
+        around_share(&[&sleeve.half_end]),
+    )
+}
+
+/// What a sewn sleeve and its armhole measure.
+pub(super) fn sleeve_measures(sleeve: &Sleeve, armhole_mm: f64) -> [FinishedMeasure; 4] {
+    [
+        ("armhole", "armhole, once round", armhole_mm, 6.0),
+        (
+            "sleeve_width",
+            "sleeve at the underarm, once round",
+            sleeve.biceps,
+            5.0,
+        ),
+        (
+            "sleeve_length",
+            "sleeve seam, underarm to end",
+            sleeve.side.length(),
+            5.0,
+        ),
+        (
+            "sleeve_end",
+            "sleeve end, once round",
+            2.0 * sleeve.half_end.length(),
+            4.0,
+        ),
+    ]
+    .map(FinishedMeasure::new)
 }
 
 /// The strip behind a zip that keeps it off the skin, doubled lengthwise.

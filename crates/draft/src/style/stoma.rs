@@ -22,6 +22,15 @@ use crate::parameter::{Parameter, Word};
 use crate::piece::{EdgeUse, Mark, Piece};
 use crate::refusal::Refusal;
 
+/// All of it.
+pub(super) const ALL: &[Parameter] = &[
+    STOMA,
+    FROM_CENTRE,
+    BELOW_WAIST,
+    OPENING,
+    POUCH_WIDTH,
+    POUCH_LENGTH,
+];
 pub(super) const STOMA: Parameter = Parameter::choice(
     "stoma",
     "Stoma",

@@ -29,6 +29,8 @@ pub(super) const RING_TURN: f64 = 25.0;
 /// What a ring must be wider than its strap, mm (own).
 const RING_ROOM: f64 = 2.0;
 
+/// How straps end, all of it.
+pub(super) const ALL: &[Parameter] = &[STRAP_KIND, RING_SIZE, TIE_LENGTH];
 pub(super) const STRAP_KIND: Parameter = Parameter::choice(
     "strap_kind",
     "Straps",

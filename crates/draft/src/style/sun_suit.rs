@@ -12,24 +12,23 @@ use cloth::{Fit, Layer};
 use kurbo::Point;
 use units::{Finding, Severity};
 
+use super::closure::small_part;
 use super::one_piece::{leg_marks, side_notches};
 use super::open_edges::{around_share, leg_edge, opening};
-use super::rash_body::DROP;
-use super::rash_top::{BAND_HEIGHT, FULLNESS, HAND_OVER_WRIST, SLEEVE, sleeve_reach};
-use super::sleeve::{Sleeve, SleeveReach, sleeved_top};
-use super::sleeve_pieces::{BAND_RATIO, band_piece, shield_piece, sleeve_piece};
+use super::rash_body::{DROP, across_held};
+use super::rash_top::{COLLAR_HEIGHT, FULLNESS, SLEEVE, sleeve_reach};
+use super::sleeve::{NeckRoom, Sleeve, SleeveReach, sleeved_top};
+use super::sleeve_pieces::{
+    band_piece, shield_piece, sleeve_measures, sleeve_piece, sleeve_seams, wrist_opening,
+};
 use super::torso::Torso;
 use super::{Drawn, Family, Job, Reach, StyleSpec, Widths, lining};
-use crate::block::{Block, BustWork};
+use crate::block::{Block, BustWork, MOST_EASE};
 use crate::build::{PieceBuilder, level_line};
-use crate::design::LiningCover;
 use crate::parameter::{Parameter, Shared};
 use crate::piece::{EdgeUse, OpenKind, Piece};
 use crate::refusal::Refusal;
 use crate::suit::{FinishedMeasure, OpeningKind, SeamWalk};
-
-/// Extra length over the bust is eased up to this, mm on the body.
-const MOST_EASE: f64 = 12.0;
 
 const LEG: Parameter = Parameter::share(
     "leg_below_waist",
@@ -51,10 +50,11 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     family: Family::OnePiece,
     wearers: &[BodyForm::Child, BodyForm::Woman],
     shared: &[Shared::Seat, Shared::Crotch],
-    own: &[SLEEVE, FULLNESS, BAND_HEIGHT, LEG, ZIP],
+    own: &[SLEEVE, FULLNESS, COLLAR_HEIGHT, LEG, ZIP],
     has_trunk_loop: true,
     needs_ties: false,
     usual_fit: Fit::Relaxed,
+    parts: None,
     draw,
 };
 
@@ -85,17 +85,15 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
 
     drawn.pieces.push(front(job, block, zip)?);
     drawn.pieces.push(back(job, block)?);
-    drawn
-        .pieces
-        .push(sleeve_piece(job, &sleeve, false, (front_mm, back_mm))?);
-    let band_height = job.number(&BAND_HEIGHT)? * job.k.shrink_lengthwise;
+    let sleeve_cut = sleeve_piece(job, &sleeve, false, (front_mm, back_mm))?;
+    drawn.seams = seams(block, &sleeve, &sleeve_cut);
+    drawn.pieces.push(sleeve_cut);
+    let band_height = job.number(&COLLAR_HEIGHT)? * job.k.shrink_lengthwise;
     drawn.pieces.push(band_piece(job, neck, band_height, true)?);
     drawn.pieces.push(shield_piece(job, zip)?);
-    if job.design.lining != LiningCover::None {
-        drawn.pieces.push(lining::crotch(job, &block.front, &block.back)?);
-    }
+    small_part(job, "the slider of a zip", &mut drawn);
+    drawn.pieces.push(lining::crotch(job, &block.front, &block.back)?);
 
-    seams(block, &sleeve, &mut drawn);
     drawn
         .open_edges
         .push(leg_edge(job, &block.front.leg, &block.back.leg));
@@ -122,7 +120,9 @@ fn with_sleeves(job: &Job<'_>, block: &mut Block) -> Result<(), Refusal> {
     let levels = block.levels.clone();
     for (is_front, half) in [(true, &mut block.front), (false, &mut block.back)] {
         let under = (half.side.end(), half.side.end_tangent());
-        let top = sleeved_top((job.m, job.k, &levels), is_front, under, 0.0)?;
+        let top = sleeved_top((job.m, job.k, &levels), is_front, under, NeckRoom::default())?;
+        let (key, says) = across_held(is_front);
+        job.branches.note(top.is_across_held, key, says);
         half.fold = crate::geometry::Curve::line(top.neck.end(), half.crotch.start());
         (half.armhole, half.shoulder, half.neck) = (top.armhole, top.shoulder, top.neck);
     }
@@ -150,9 +150,7 @@ fn front(job: &Job<'_>, block: &Block, zip: f64) -> Result<Piece, Refusal> {
     b = side_notches(b, block, true);
     b = leg_marks(b, &half.leg, ['a', 'b']);
     b = level_marks(b, block, true);
-    if job.design.lining != LiningCover::None {
-        b = lining::end_mark(b, half, true);
-    }
+    b = lining::end_mark(b, half, true);
     b.build(&[(Layer::Shell, 2, true)], job.cloth)
 }
 
@@ -172,9 +170,7 @@ fn back(job: &Job<'_>, block: &Block) -> Result<Piece, Refusal> {
     b = side_notches(b, block, false);
     b = leg_marks(b, &half.leg, ['d', 'c']);
     b = level_marks(b, block, false);
-    if job.design.lining != LiningCover::None {
-        b = lining::end_mark(b, half, false);
-    }
+    b = lining::end_mark(b, half, false);
     b.build(&[(Layer::Shell, 1, false)], job.cloth)
 }
 
@@ -200,89 +196,39 @@ fn level_marks(mut b: PieceBuilder, block: &Block, is_front: bool) -> PieceBuild
     b
 }
 
-fn seams(block: &Block, sleeve: &Sleeve, drawn: &mut Drawn) {
+fn seams(block: &Block, sleeve: &Sleeve, sleeve_piece: &Piece) -> Vec<SeamWalk> {
     let (f, b) = (&block.front, &block.back);
-    let walk =
-        |name, first: (&str, &'static str), second: (&str, &'static str), first_mm, second_mm, ease| {
-            SeamWalk {
-                name,
-                first: (first.0.into(), vec![first.1]),
-                second: (second.0.into(), vec![second.1]),
-                first_mm,
-                second_mm,
-                sewn_ease_mm: ease,
-            }
-        };
-    let (cap_front, cap_back) = sleeve.cap(f.armhole.length());
     let ease = block.ease.map_or(0.0, |e| e.amount);
-    let (centre, side) = (f.fold.length(), sleeve.side.length());
-    let neck = 2.0 * (f.neck.length() + b.neck.length());
-    drawn.seams.extend([
-        walk(
-            "side",
-            ("front", "side"),
-            ("back", "side"),
-            f.side.length(),
-            b.side.length(),
-            ease,
-        ),
-        walk(
+    let mut walks: Vec<SeamWalk> = [
+        ("side", "side", (f.side.length(), b.side.length(), ease)),
+        (
             "crotch",
-            ("front", "crotch"),
-            ("back", "crotch"),
-            2.0 * f.crotch.length(),
-            2.0 * b.crotch.length(),
-            0.0,
+            "crotch",
+            (2.0 * f.crotch.length(), 2.0 * b.crotch.length(), 0.0),
         ),
-        walk(
+        (
             "shoulder",
-            ("front", "shoulder"),
-            ("back", "shoulder"),
-            f.shoulder.length(),
-            b.shoulder.length(),
-            0.0,
+            "shoulder",
+            (f.shoulder.length(), b.shoulder.length(), 0.0),
         ),
-        walk(
-            "centre front",
-            ("front", "centre"),
-            ("front", "centre"),
-            centre,
-            centre,
-            0.0,
-        ),
-        walk(
-            "sleeve, front",
-            ("sleeve", "cap_front"),
-            ("front", "armhole"),
-            cap_front.length(),
-            f.armhole.length(),
-            0.0,
-        ),
-        walk(
-            "sleeve, back",
-            ("sleeve", "cap_back"),
-            ("back", "armhole"),
-            cap_back.length(),
-            b.armhole.length(),
-            0.0,
-        ),
-        walk(
-            "sleeve seam",
-            ("sleeve", "side_front"),
-            ("sleeve", "side_back"),
-            side,
-            side,
-            0.0,
-        ),
-        walk(
-            "collar",
-            ("front and back", "neck"),
-            ("collar", "neck"),
-            neck,
-            BAND_RATIO * neck,
-            (1.0 - BAND_RATIO) * neck,
-        ),
-    ]);
+    ]
+    .map(|(name, edge, lengths)| SeamWalk::of(name, ("front", edge), ("back", edge), lengths))
+    .to_vec();
+    let centre = f.fold.length();
+    walks.push(SeamWalk::of(
+        "centre front",
+        ("front", "centre"),
+        ("front", "centre"),
+        (centre, centre, 0.0),
+    ));
+    let neck = 2.0 * (f.neck.length() + b.neck.length());
+    walks.extend(sleeve_seams(
+        sleeve,
+        sleeve_piece,
+        (f.armhole.length(), b.armhole.length()),
+        Some(neck),
+    ));
+    walks
 }
 
 /// With the zip open, hips and shoulders pass neckline and both its sides; legs and wrists as ever.
@@ -316,13 +262,7 @@ fn openings(
         ),
     ]);
     if reach == SleeveReach::Wrist {
-        drawn.openings.push(opening(
-            job,
-            OpeningKind::Wrist,
-            2.0 * sleeve.half_end.length(),
-            HAND_OVER_WRIST * job.m.arm.wrist_girth,
-            around_share(&[&sleeve.half_end]),
-        ));
+        drawn.openings.push(wrist_opening(job, sleeve));
     }
 }
 
@@ -377,30 +317,6 @@ fn finished(block: &Block, sleeve: &Sleeve, zip: f64, drawn: &mut Drawn) {
             3.0,
         ),
         (
-            "armhole",
-            "armhole, once round",
-            f.armhole.length() + b.armhole.length(),
-            6.0,
-        ),
-        (
-            "sleeve_width",
-            "sleeve at the underarm, once round",
-            sleeve.biceps,
-            5.0,
-        ),
-        (
-            "sleeve_length",
-            "sleeve seam, underarm to end",
-            sleeve.side.length(),
-            5.0,
-        ),
-        (
-            "sleeve_end",
-            "sleeve end, once round",
-            2.0 * sleeve.half_end.length(),
-            4.0,
-        ),
-        (
             "neckline",
             "neckline, once round",
             2.0 * (f.neck.length() + b.neck.length()),
@@ -408,6 +324,9 @@ fn finished(block: &Block, sleeve: &Sleeve, zip: f64, drawn: &mut Drawn) {
         ),
     ];
     drawn.finished.extend(list.map(FinishedMeasure::new));
+    drawn
+        .finished
+        .extend(sleeve_measures(sleeve, f.armhole.length() + b.armhole.length()));
 }
 
 #[cfg(test)]

@@ -6,14 +6,15 @@
 
 use body::BodyForm;
 use cloth::Fit;
+use units::{Finding, Severity};
 
 use super::top::support;
-use super::top::words::{CUP_SIDE, LINING_LENGTH, MESH, POCKET_OPENING, PROSTHESIS_POCKET};
+use super::top::words::{LINING_LENGTH, NURSING};
 use super::top::{self, BackUpper, Filling, FrontUpper, Lower, Wanted, words};
 use super::torso::Torso;
-use super::{Drawn, Family, Job, Reach, StyleSpec, crop_top, motif};
+use super::{Drawn, Family, Job, Reach, StyleSpec, crop_top};
 use crate::design::{BackShape, LiningCover};
-use crate::parameter::{Parameter, Shared};
+use crate::parameter::{Parameter, Shared, count, joined};
 use crate::refusal::Refusal;
 
 /// Where it ends.
@@ -32,6 +33,9 @@ pub(super) const SIDE_SLIT: Parameter = Parameter::length(
     (0.0, 0.0, 90.0),
 );
 
+/// What a maker may set.
+const OWN: &[&[Parameter]] = &[&[HEM_HEIGHT, SIDE_SLIT, LINING_LENGTH], words::FILLED, &[NURSING]];
+
 pub(super) const STYLE: StyleSpec = StyleSpec {
     key: "tankini",
     name: "Tankini",
@@ -46,19 +50,11 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         Shared::Lining,
         Shared::Cups,
     ],
-    own: &[
-        HEM_HEIGHT,
-        SIDE_SLIT,
-        LINING_LENGTH,
-        MESH,
-        CUP_SIDE,
-        PROSTHESIS_POCKET,
-        POCKET_OPENING,
-        motif::MOTIF_REPEAT,
-    ],
+    own: &joined::<{ count(OWN) }>(OWN),
     has_trunk_loop: false,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: None,
     draw,
 };
 
@@ -94,8 +90,27 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
         is_shelf: false,
     };
     let has_shelf = job.word(&LINING_LENGTH)? == "shelf";
+    let is_nursing = words::is_nursing(job)?;
+    if is_nursing && !has_shelf {
+        return Err(Refusal::Combination {
+            parameter: NURSING.key,
+            why: "a tankini is lifted off its shelf to nurse; set lining_length to \"shelf\"",
+        });
+    }
+    if is_nursing {
+        drawn.findings.push(Finding {
+            code: "draft.nursing",
+            severity: Severity::Good,
+            place: "front".into(),
+            message: "the top is lifted from its hem, and the shelf under it holds; baste the openings and try them sitting before they are cut"
+                .into(),
+            value: None,
+            limit: None,
+            remedy: String::new(),
+        });
+    }
     if has_shelf {
-        top::draw_with_shelf(job, &torso, &wanted, &mut drawn)?;
+        top::draw_with_shelf(job, &torso, &wanted, is_nursing, &mut drawn)?;
     } else {
         top::draw(job, &torso, &wanted, &mut drawn)?;
     }

@@ -7,6 +7,7 @@ use units::{Finding, Level};
 
 use super::{Drawn, Job, brief_top_height, girth_at};
 use crate::block::{Block, BlockShape};
+use crate::branch;
 use crate::check;
 use crate::refusal::Refusal;
 use crate::resolve;
@@ -60,6 +61,10 @@ impl Torso {
         let mut shape = resolve::block_shape(job.m, job.k, &trunk, job.design, reach, difference)?;
         change(&mut shape);
         let block = Block::draw(job.m, job.k, &trunk, &shape)?;
+        if reach == Reach::Whole {
+            branch::of_trunk(job, &trunk);
+        }
+        branch::of_block(job, reach, &shape, &block, difference);
         if reach != Reach::Hips {
             resolve::offer_princess(job.m, job.design, difference, findings);
             resolve::judge_depth(job.m, &block, findings);

@@ -13,13 +13,13 @@ use kurbo::{Point, Vec2};
 
 use super::one_piece::dart_cap;
 use super::top::support::{self, Hold};
-use super::top::words::{CUP_SIDE, POCKET_OPENING, PROSTHESIS_POCKET};
+use super::top::words::POCKETS;
 use super::top::{Filling, band, filling};
-use super::{Drawn, Family, Job, StyleSpec, Widths, cups};
+use super::{Drawn, Family, Job, StyleSpec, Widths, cups, motif};
 use crate::build::{PieceBuilder, arc_end};
 use crate::design::LiningCover;
 use crate::geometry::{Curve, unit};
-use crate::parameter::{Parameter, Shared};
+use crate::parameter::{Parameter, Shared, count, joined};
 use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
 use crate::refusal::Refusal;
 use crate::suit::{EdgeArc, FinishedMeasure, OpenEdge, SeamWalk};
@@ -56,6 +56,13 @@ pub(super) const CHANNEL: Parameter = Parameter::length(
     (12.0, 20.0, 30.0),
 );
 
+/// What a maker may set.
+const OWN: &[&[Parameter]] = &[
+    &[COVER, NECK_TIE, BACK_TIE, CHANNEL],
+    POCKETS,
+    &[motif::MOTIF_REPEAT],
+];
+
 pub(super) const STYLE: StyleSpec = StyleSpec {
     key: "triangle-top",
     name: "Triangle top",
@@ -63,18 +70,11 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
     family: Family::Top,
     wearers: &[BodyForm::Woman],
     shared: &[Shared::Lining, Shared::Cups],
-    own: &[
-        COVER,
-        NECK_TIE,
-        BACK_TIE,
-        CHANNEL,
-        CUP_SIDE,
-        PROSTHESIS_POCKET,
-        POCKET_OPENING,
-    ],
+    own: &joined::<{ count(OWN) }>(OWN),
     has_trunk_loop: false,
     needs_ties: true,
     usual_fit: Fit::Regular,
+    parts: None,
     draw,
 };
 
@@ -116,6 +116,11 @@ fn triangle(job: &Job<'_>) -> Result<Triangle, Refusal> {
     let w = 0.92 * rc;
     let intake = DART_SHARE * (job.m.cup_difference() - DART_FROM).max(0.0);
     let intake = if intake < LEAST_DART { 0.0 } else { intake };
+    job.branches.note(
+        intake > 0.0,
+        "base_dart",
+        "has a dart at the base of each triangle",
+    );
     let shrunk = |p: Point| Point::new(p.x * job.k.shrink_around, p.y * job.k.shrink_lengthwise);
     let left = shrunk(Point::new(-w - intake / 2.0, -0.93 * rc));
     let right = shrunk(Point::new(0.92 * w + intake / 2.0, -0.93 * rc - 4.0));

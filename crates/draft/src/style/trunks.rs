@@ -12,6 +12,7 @@ use body::BodyForm;
 use cloth::{Fit, Layer};
 
 use super::legged::{self, LegShape, Legs};
+use super::motif::MOTIF_REPEAT;
 use super::trunk_judge::{judge_cord, judge_crotch, judge_hem, measures};
 use super::trunk_liner::liner;
 use super::trunk_pieces::{band, edges, gusset, half, seams};
@@ -172,6 +173,7 @@ const fn spec(
         has_trunk_loop: false,
         needs_ties: false,
         usual_fit: Fit::Regular,
+        parts: None,
         draw: draw_trunks,
     }
 }
@@ -186,6 +188,7 @@ pub(super) const TRUNKS: StyleSpec = StyleSpec {
         MENS_LINER,
         POUCH,
         GUSSET,
+        MOTIF_REPEAT,
     ],
     ..spec(
         "trunks",
@@ -204,6 +207,7 @@ pub(super) const JAMMER: StyleSpec = StyleSpec {
         JAMMER_LINER,
         POUCH,
         GUSSET,
+        MOTIF_REPEAT,
     ],
     draw: draw_jammer,
     ..spec(
@@ -223,6 +227,7 @@ pub(super) const SQUARE_LEG: StyleSpec = StyleSpec {
         JAMMER_LINER,
         POUCH,
         GUSSET,
+        MOTIF_REPEAT,
     ],
     draw: draw_square,
     ..spec(
@@ -241,6 +246,7 @@ pub(super) const BOYS: StyleSpec = StyleSpec {
         CHILD_CORD,
         LOOSE_LINER,
         GUSSET,
+        MOTIF_REPEAT,
     ],
     draw: draw_boys,
     ..spec(
@@ -259,6 +265,7 @@ pub(super) const CHILDS_JAMMER: StyleSpec = StyleSpec {
         CHILD_CORD,
         CLOSE_LINER,
         GUSSET,
+        MOTIF_REPEAT,
     ],
     draw: draw_childs_jammer,
     ..spec(
@@ -277,6 +284,7 @@ pub(super) const SHORTS: StyleSpec = StyleSpec {
         SHORTS_CORD,
         CLOSE_LINER,
         GUSSET,
+        MOTIF_REPEAT,
     ],
     draw: draw_shorts,
     ..spec(

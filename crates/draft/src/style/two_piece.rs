@@ -12,16 +12,13 @@ use cloth::Fit;
 use super::bandeau::{BONING, FRONT, GATHER};
 use super::crop_top::{SPORTS_BACK, SPORTS_STRAP};
 use super::tankini::{HEM_HEIGHT, SIDE_SLIT};
-use super::top::words::{
-    BAND_HEIGHT, BELOW_UNDERBUST, CLOSURE, CUP_SIDE, LINING_LENGTH, LOWER_EDGE, MESH, NECK_STRAP, NURSING,
-    POCKET_OPENING, PROSTHESIS_POCKET,
-};
+use super::top::words::{self, LINING_LENGTH, NECK_STRAP, NURSING};
 use super::triangle_top::{BACK_TIE, CHANNEL, COVER, NECK_TIE};
 use super::{
-    Drawn, Family, Job, StyleSpec, bandeau, brief, crop_top, halter_top, motif, refuse_ties, skirt, tankini,
+    Drawn, Family, Job, StyleSpec, bandeau, brief, crop_top, halter_top, refuse_ties, skirt, tankini,
     triangle_top,
 };
-use crate::parameter::{Parameter, Shared, Word};
+use crate::parameter::{Parameter, Setting, Settings, Shared, Word, count, joined};
 use crate::refusal::Refusal;
 
 /// Which top.
@@ -43,6 +40,30 @@ pub(super) const TOP: Parameter = Parameter::choice(
     ],
 );
 
+/// What a maker may set.
+const OWN: &[&[Parameter]] = &[
+    &[TOP],
+    words::BANDED,
+    words::FILLED,
+    &[
+        NURSING,
+        FRONT,
+        GATHER,
+        BONING,
+        COVER,
+        NECK_TIE,
+        BACK_TIE,
+        CHANNEL,
+        NECK_STRAP,
+        SPORTS_BACK,
+        SPORTS_STRAP,
+        HEM_HEIGHT,
+        SIDE_SLIT,
+        LINING_LENGTH,
+        skirt::GATHER,
+    ],
+];
+
 pub(super) const STYLE: StyleSpec = StyleSpec {
     key: "two-piece",
     name: "Two-piece",
@@ -62,52 +83,34 @@ pub(super) const STYLE: StyleSpec = StyleSpec {
         Shared::Cups,
         Shared::Skirt,
     ],
-    own: &[
-        TOP,
-        LOWER_EDGE,
-        BAND_HEIGHT,
-        BELOW_UNDERBUST,
-        CLOSURE,
-        MESH,
-        CUP_SIDE,
-        PROSTHESIS_POCKET,
-        POCKET_OPENING,
-        motif::MOTIF_REPEAT,
-        NURSING,
-        FRONT,
-        GATHER,
-        BONING,
-        COVER,
-        NECK_TIE,
-        BACK_TIE,
-        CHANNEL,
-        NECK_STRAP,
-        SPORTS_BACK,
-        SPORTS_STRAP,
-        HEM_HEIGHT,
-        SIDE_SLIT,
-        LINING_LENGTH,
-        skirt::GATHER,
-    ],
+    own: &joined::<{ count(OWN) }>(OWN),
     has_trunk_loop: false,
     needs_ties: false,
     usual_fit: Fit::Regular,
+    parts: Some(parts),
     draw,
 };
+
+/// The top of that word, and the brief.
+fn parts(own: &Settings) -> [&'static StyleSpec; 2] {
+    let top = match own.get(&TOP) {
+        Setting::Word("bandeau") => &bandeau::STYLE,
+        Setting::Word("triangle-top") => &triangle_top::STYLE,
+        Setting::Word("halter-top") => &halter_top::STYLE,
+        Setting::Word("sports-top") => &crop_top::SPORTS,
+        Setting::Word("tankini") => &tankini::STYLE,
+        _ => &crop_top::CROP,
+    };
+    [top, &brief::STYLE]
+}
 
 /// Draws the two-piece.
 ///
 /// # Errors
 /// Any [`Refusal`] of its two parts.
 fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
-    let top = match job.word(&TOP)? {
-        "bandeau" => &bandeau::STYLE,
-        "triangle-top" => &triangle_top::STYLE,
-        "halter-top" => &halter_top::STYLE,
-        "sports-top" => &crop_top::SPORTS,
-        "tankini" => &tankini::STYLE,
-        _ => &crop_top::CROP,
-    };
+    job.word(&TOP)?;
+    let [top, below] = parts(&job.design.own);
     if !top.wearers.contains(&job.m.form) {
         return Err(Refusal::Combination {
             parameter: TOP.key,
@@ -118,7 +121,7 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
         refuse_ties(job, TOP.key)?;
     }
     let mut drawn = (top.draw)(job)?;
-    let below = (brief::STYLE.draw)(job)?;
+    let below = (below.draw)(job)?;
     add(&mut drawn, below);
     Ok(drawn)
 }

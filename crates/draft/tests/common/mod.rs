@@ -7,6 +7,11 @@ use units::{Mm, Stretch};
 
 /// A body of data/draft/check-values.json, all its dimensions taken.
 pub(crate) fn body(name: &str) -> Body {
+    complete(&wearer(name)).unwrap().0
+}
+
+/// Whose body it is.
+pub(crate) fn wearer(name: &str) -> Wearer {
     let file: serde_json::Value =
         serde_json::from_str(include_str!("../../../../data/draft/check-values.json")).unwrap();
     let b = &file["bodies"][name];
@@ -33,7 +38,7 @@ pub(crate) fn body(name: &str) -> Body {
     ] {
         taken.set(dimension, Mm::new(b[key].as_f64().unwrap()));
     }
-    let wearer = Wearer {
+    Wearer {
         name: name.into(),
         form: match b["sex"].as_str().unwrap() {
             "w" => BodyForm::Woman,
@@ -46,8 +51,7 @@ pub(crate) fn body(name: &str) -> Body {
         front_taken: FrontTaken::OverBustPoint,
         trust: None,
         taken,
-    };
-    complete(&wearer).unwrap().0
+    }
 }
 
 /// A single cloth by its stretch around and lengthwise, per cent.

@@ -23,6 +23,7 @@ pub(crate) fn empty() -> Draft {
         support: Vec::new(),
         findings: Vec::new(),
         strap_mid: None,
+        branches: Vec::new(),
     }
 }
 

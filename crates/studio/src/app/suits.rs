@@ -106,7 +106,6 @@ impl App {
             ("shell", Some(imported.shell)),
             ("lining", imported.lining),
             ("mesh", imported.mesh),
-            ("contrast", imported.contrast),
         ];
         for (role, cloth) in cloths {
             if let Some(cloth) = cloth {

@@ -16,6 +16,7 @@ mod range;
 mod studio;
 mod styles;
 mod survey;
+mod survey_bodies;
 mod table;
 
 use std::ffi::OsString;

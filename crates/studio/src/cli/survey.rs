@@ -1,4 +1,4 @@
-//! `slackwater survey`: drafts and judges every body of a survey table and counts what comes out.
+//! `slackwater survey`: drafts and judges every body of a survey or size table and counts what comes out.
 //!
 //! The proof that the draft holds for bodies nobody chose: what is refused and why, what fails the draft's own checks (there
 //! must be none), what the judges find. Two findings are skipped because these tables make them by themselves, see
@@ -13,8 +13,7 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
-use body::survey::{SurveyRow, rows};
-use body::{BodyError, BodyForm, complete};
+use body::BodyForm;
 use clap::Args;
 use cloth::{ClothPlan, Load};
 use draft::{Design, Skirt, SkirtJoin, SkirtKind, Style, draft};
@@ -25,9 +24,10 @@ use units::{Finding, Mm, Progress, Severity, Stretch};
 
 use super::console::Console;
 use super::progress::Bar;
+use super::survey_bodies::{Person, form_is_missing, sized, surveyed};
 use super::table::{Align, Table};
-use super::{FormArg, Outcome, Trouble, read_file};
-use crate::suit_file::{Fault, FaultKind, Faults, form_key, place_of_line};
+use super::{FormArg, Outcome, Trouble};
+use crate::suit_file::{FaultKind, Faults, form_key};
 
 /// Findings that say something of the table, not of the bodies: the tables take the waist at the navel and no under-bust.
 ///
@@ -38,11 +38,14 @@ const SKIPPED: [&str; 2] = ["ladder.underbust_hold", "body.crotch_rise"];
 #[derive(Debug, Args)]
 pub(super) struct SurveyArgs {
     /// Tables as in data/body: a header of column names, then one person a line.
-    #[arg(required = true)]
+    #[arg(required_unless_present = "sizes")]
     tables: Vec<PathBuf>,
-    /// Whose bodies the tables hold.
-    #[arg(long, value_enum)]
-    form: FormArg,
+    /// A size table instead of people: `women`, `men`, `children`, or a CSV file as for `slackwater range`; what it lacks is estimated.
+    #[arg(long, conflicts_with = "tables")]
+    sizes: Option<String>,
+    /// Whose bodies the tables hold; a built-in size table says so itself.
+    #[arg(long, value_enum, required_unless_present = "sizes")]
+    form: Option<FormArg>,
     /// What is drafted for all of them: a style of the catalogue, `skirted` for a one-piece with a skirt, or `all` styles made
     /// for this form; several with commas.
     #[arg(long, value_delimiter = ',', default_value = "one-piece")]
@@ -154,12 +157,9 @@ struct Counts {
 }
 
 pub(super) fn run(args: &SurveyArgs, console: &mut Console<'_>) -> Result<Outcome, Trouble> {
-    let form = BodyForm::from(args.form);
-    let mut people: Vec<SurveyRow> = Vec::new();
-    for table in &args.tables {
-        let mut found = read_table(table, form)?;
-        found.truncate(args.limit.unwrap_or(usize::MAX));
-        people.extend(found);
+    let (form, mut people) = people(args)?;
+    if args.sizes.is_some() {
+        people.truncate(args.limit.unwrap_or(usize::MAX));
     }
     let asked = asked(&args.style, form)?;
     let total = people.len() * asked.len() * args.stretch.len();
@@ -200,44 +200,27 @@ pub(super) fn run(args: &SurveyArgs, console: &mut Console<'_>) -> Result<Outcom
     Ok(Outcome::Done)
 }
 
-fn read_table(path: &PathBuf, form: BodyForm) -> Result<Vec<SurveyRow>, Faults> {
-    let name = path.display().to_string();
-    let bytes = read_file(path)?;
-    let text = String::from_utf8(bytes).map_err(|_| {
-        let help = "save the table as UTF-8, or check that this is the file you meant";
-        Faults::whole(
-            &name,
-            FaultKind::Syntax,
-            "the file is not UTF-8 text".into(),
-            help,
-        )
-    })?;
-    rows(&text, form).map_err(|errors| {
-        let faults = errors
-            .iter()
-            .map(|e| Fault {
-                kind: FaultKind::Syntax,
-                field: e.column.clone(),
-                message: if e.column.is_empty() {
-                    e.what.clone()
-                } else {
-                    format!("column {}: {}", e.column, e.what)
-                },
-                label: "in this line".into(),
-                allowed: Vec::new(),
-                help: String::new(),
-                at: place_of_line(&text, e.line),
-            })
-            .collect();
-        Faults::new(&name, &text, faults)
-    })
+/// Whose bodies are drafted, and of what form they are.
+fn people(args: &SurveyArgs) -> Result<(BodyForm, Vec<Person>), Faults> {
+    let form = args.form.map(BodyForm::from);
+    if let Some(sizes) = &args.sizes {
+        return sized(sizes, form);
+    }
+    let form = form.ok_or_else(form_is_missing)?;
+    let mut all = Vec::new();
+    for table in &args.tables {
+        let mut found = surveyed(table, form)?;
+        found.truncate(args.limit.unwrap_or(usize::MAX));
+        all.extend(found);
+    }
+    Ok((form, all))
 }
 
-fn fate_of(person: &SurveyRow, cloth: &ClothPlan, design: &Design) -> Fate {
+fn fate_of(person: &Person, cloth: &ClothPlan, design: &Design) -> Fate {
     let work = || {
-        let (body, mut findings) = match complete(&person.wearer) {
+        let (body, mut findings) = match person.body() {
             Ok(found) => found,
-            Err(errors) => return Fate::Refused(errors.first().map_or("body", body_key)),
+            Err(why) => return Fate::Refused(why),
         };
         let draft = match draft(&body, cloth, design) {
             Ok(draft) => draft,
@@ -264,28 +247,11 @@ fn worst_by_code(findings: &[Finding]) -> Vec<(&'static str, Severity)> {
     worst.into_iter().collect()
 }
 
-/// A short name of what a body is refused for.
-fn body_key(error: &BodyError) -> &'static str {
-    match error {
-        BodyError::NotANumber { .. } => "body_not_a_number",
-        BodyError::NotPositive { .. } => "body_not_positive",
-        BodyError::Absurd { .. } => "body_absurd",
-        BodyError::Missing { .. } => "body_missing",
-        BodyError::UnderbustNotBelowBust { .. } => "body_underbust",
-        BodyError::BustPointTooLow { .. } => "body_bust_point",
-        BodyError::HipFarBelowWaist { .. } => "body_hip_waist",
-        BodyError::CrotchFrontNotAPart { .. } => "body_crotch_front",
-        BodyError::Age { .. } => "body_age",
-        BodyError::Mass { .. } => "body_mass",
-        _ => "body_other",
-    }
-}
-
 fn count(
     style: &'static str,
     stretch: (f64, f64),
     form: BodyForm,
-    people: &[SurveyRow],
+    people: &[Person],
     fates: &[Fate],
     seconds: f64,
 ) -> Counts {

@@ -1,6 +1,6 @@
 //! Seams walked, open edges in arcs, openings, levels and finished measures of a top.
 
-use units::Level;
+use units::{Finding, Level, Limit, Severity};
 
 use super::pieces::{UNDERARM_ZONE, is_open_armed, neck_zone};
 use super::{
@@ -17,13 +17,68 @@ use crate::style::torso::Torso;
 use crate::style::{Drawn, Job};
 use crate::suit::{EdgeArc, FinishedMeasure, LevelWidth, OpenEdge, OpeningKind, SeamWalk};
 
-/// Front and back part of the band's half, mm flat: the body's girth there by the band's factor, never longer than the edge.
+/// A band pulled on is cut so long that it passes with this share of the cloth's stretch: the limit an opening is judged by (own).
+const BAND_WAY_IN_SHARE: f64 = 0.85;
+/// But at most this much longer than holds (own): past it a hook at the back is the better way.
+const BAND_MOST_LONGER: f64 = 1.05;
+
+/// Front and back part of the band's half, mm flat: the body's girth there by the band's factor, a little longer where it would not pass
+/// bust and shoulders, never longer than the edge.
 pub(super) fn band_parts(job: &Job<'_>, block: &Block, cut: &Cut, wanted: &Wanted) -> (f64, f64) {
     let (front, back) = (cut.front.bottom.length(), cut.back.bottom.length());
-    let half = girth_below_the_bust(job, block, wanted.lower_y) * job.k.x_at_share(BAND_SHARE) / 2.0;
+    let half = band_half(job, block, wanted) * band_longer(job, block, wanted);
     let half = half.min(front + back);
     let front = half * front / (front + back);
     (front, half - front)
+}
+
+/// Half the band as it holds, mm flat.
+fn band_half(job: &Job<'_>, block: &Block, wanted: &Wanted) -> f64 {
+    girth_below_the_bust(job, block, wanted.lower_y) * job.k.x_at_share(BAND_SHARE) / 2.0
+}
+
+/// How many times as long as it holds best a band is cut so that it passes; 1 for one that passes anyway, is hooked, or would have to be
+/// too long.
+fn band_longer(job: &Job<'_>, block: &Block, wanted: &Wanted) -> f64 {
+    if wanted.is_hooked {
+        return 1.0;
+    }
+    let passes = job.m.over_the_shoulders() * job.k.shrink_around;
+    let needed = passes / (1.0 + BAND_WAY_IN_SHARE * job.k.stretch_around()) / 2.0;
+    let longer = needed / band_half(job, block, wanted);
+    if (1.0..=BAND_MOST_LONGER).contains(&longer) {
+        longer
+    } else {
+        1.0
+    }
+}
+
+/// Says that the band is longer than holds best.
+fn say_longer(job: &Job<'_>, block: &Block, wanted: &Wanted, drawn: &mut Drawn) {
+    let longer = band_longer(job, block, wanted);
+    job.branches.note(
+        longer > 1.0,
+        "band_longer",
+        "has its band cut longer to pass bust and shoulders",
+    );
+    if longer <= 1.0 {
+        return;
+    }
+    let more = 2.0 * band_half(job, block, wanted) * (longer - 1.0);
+    drawn.findings.push(Finding {
+        code: "draft.band_longer",
+        severity: Severity::Good,
+        place: "band".into(),
+        message: format!(
+            "the band is cut {more:.0} mm longer than holds best, so that it passes bust and shoulders"
+        ),
+        value: Some(longer),
+        limit: Some(Limit {
+            text: format!("{BAND_MOST_LONGER}"),
+            source: "own",
+        }),
+        remedy: "for a firmer hold set back_closure = \"hooked\"".into(),
+    });
 }
 
 fn arc(name: &'static str, letter: char, length_mm: f64) -> EdgeArc {
@@ -57,6 +112,9 @@ pub(super) fn add(
     open_edges(job, block, cut, wanted, band, drawn);
     let bottom = 2.0 * (cut.front.bottom.length() + cut.back.bottom.length());
     let lower = band.map_or(bottom, |(f, k)| 2.0 * (f + k));
+    if band.is_some() {
+        say_longer(job, block, wanted, drawn);
+    }
     openings(job, torso, wanted, lower, drawn);
     levels(job, torso, wanted, lower, drawn);
     finished(torso, cut, wanted, lower, drawn);

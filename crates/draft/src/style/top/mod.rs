@@ -280,12 +280,14 @@ pub(crate) fn draw_with_shelf(
     job: &Job<'_>,
     torso: &Torso,
     wanted: &Wanted,
+    is_nursing: bool,
     drawn: &mut Drawn,
 ) -> Result<(), Refusal> {
     let block = &torso.block;
     crate::check::kinks(block)?;
     let cut = Cut::of(job, block, wanted, true)?;
     let shelf = Wanted {
+        is_nursing,
         lower_y: underbust_y(job, block) - SHELF_BELOW,
         lower: Lower::Elastic,
         slit: 0.0,

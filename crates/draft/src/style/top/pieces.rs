@@ -58,7 +58,7 @@ pub(super) fn add(
     drawn: &mut Drawn,
 ) -> Result<(), Refusal> {
     let (inner_cut, inner) = shelf.unwrap_or((cut, wanted));
-    check(job, block, wanted)?;
+    check(job, block, wanted, inner)?;
     let shell = Of {
         layer: Layer::Shell,
         w: Widths::shell(job.design),
@@ -112,13 +112,13 @@ pub(super) fn add(
     )
 }
 
-/// What does not go together on a top.
-fn check(job: &Job<'_>, block: &Block, wanted: &Wanted) -> Result<(), Refusal> {
+/// What does not go together on a top whose lining is drawn as `inner`: as the top itself, or as a shelf.
+fn check(job: &Job<'_>, block: &Block, wanted: &Wanted, inner: &Wanted) -> Result<(), Refusal> {
     let refuse = |parameter, why| Err(Refusal::Combination { parameter, why });
     let is_lined = lining(job) != LiningCover::None;
     let filling = &wanted.filling;
     filling::check(job, filling)?;
-    if wanted.is_nursing {
+    if inner.is_nursing {
         if !is_lined {
             return refuse(
                 words::NURSING.key,
@@ -137,7 +137,7 @@ fn check(job: &Job<'_>, block: &Block, wanted: &Wanted) -> Result<(), Refusal> {
                 "a free front is cut in one; set bust_shaping to \"side-dart\"",
             );
         }
-        if !matches!(wanted.lower, Lower::Band(_)) {
+        if wanted.is_nursing && !matches!(wanted.lower, Lower::Band(_)) {
             return refuse(
                 words::NURSING.key,
                 "the free front hangs over a band; set lower_edge to \"band\"",

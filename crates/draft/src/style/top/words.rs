@@ -5,6 +5,7 @@
 use crate::parameter::{Parameter, Word};
 use crate::refusal::Refusal;
 use crate::style::Job;
+use crate::style::motif::MOTIF_REPEAT;
 
 /// How the lower edge of a short top is finished.
 pub(crate) const LOWER_EDGE: Parameter = Parameter::choice(
@@ -31,7 +32,8 @@ pub(crate) const BAND_HEIGHT: Parameter = Parameter::length(
     "Band",
     "finished height of the band under the bust; it takes elastic up to 3 mm narrower than itself",
     (20.0, 38.0, 60.0),
-);
+)
+.only_with("lower_edge", &["band"]);
 
 /// How far below the under-bust a top ends.
 pub(crate) const BELOW_UNDERBUST: Parameter = Parameter::length(
@@ -111,13 +113,15 @@ pub(crate) const POCKET_OPENING: Parameter = Parameter::choice(
         ),
         Word::new("top", "At the top", "easier to reach when worn"),
     ],
-);
+)
+.only_with("prosthesis_pocket", &["left", "right", "both"])
+.or_with("cups", &["pocket"]);
 
 /// A front that can be lifted.
 pub(crate) const NURSING: Parameter = Parameter::switch(
     "nursing",
     "Nursing front",
-    "the outer front hangs free over the band and is lifted; the lining under it has an opening on each side",
+    "the outer front hangs free and is lifted; the lining under it, on its own band or shelf, has an opening on each side",
     false,
 );
 
@@ -146,6 +150,15 @@ pub(crate) const LINING_LENGTH: Parameter = Parameter::choice(
         Word::new("hem", "At the hem", "shell and lining are one to the hem"),
     ],
 );
+
+/// What every short top with a band has: lower edge and closure.
+pub(crate) const BANDED: &[Parameter] = &[LOWER_EDGE, BAND_HEIGHT, BELOW_UNDERBUST, CLOSURE];
+
+/// Cups and pockets in a lining.
+pub(crate) const POCKETS: &[Parameter] = &[CUP_SIDE, PROSTHESIS_POCKET, POCKET_OPENING];
+
+/// What is between shell and lining of a top of pieces that a print is laid on.
+pub(crate) const FILLED: &[Parameter] = &[MESH, CUP_SIDE, PROSTHESIS_POCKET, POCKET_OPENING, MOTIF_REPEAT];
 
 /// How a top closes at its lower edge.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -227,6 +240,21 @@ pub(crate) fn mesh(job: &Job<'_>) -> Result<Mesh, Refusal> {
         "front-and-wings" => Mesh::FrontAndWings,
         _ => Mesh::None,
     })
+}
+
+/// Whether the front can be lifted to nurse.
+///
+/// # Errors
+/// [`Refusal::Combination`] for anybody but a woman.
+pub(crate) fn is_nursing(job: &Job<'_>) -> Result<bool, Refusal> {
+    let is_on = job.is_on(&NURSING)?;
+    if is_on && !job.m.is_woman() {
+        return Err(Refusal::Combination {
+            parameter: NURSING.key,
+            why: "a nursing front is for women; leave it off",
+        });
+    }
+    Ok(is_on)
 }
 
 pub(crate) fn is_hooked(job: &Job<'_>) -> Result<bool, Refusal> {
