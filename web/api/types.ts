@@ -409,6 +409,10 @@ protocol: ProtocolView,
  */
 dimensions: Array<DimensionView>, 
 /**
+ * What may be taken on the right as well, for a body that is not alike left and right.
+ */
+sided: Array<SidedView>, 
+/**
  * Key of the dimension to take now: doubtful first, then missing; none when all is taken.
  */
 now: string | null, 
@@ -516,6 +520,23 @@ state: State,
 notes: Array<Note>, };
 
 /**
+ * A dimension of which left and right may differ.
+ */
+export type SidedView = { 
+/**
+ * Name: `thigh girth`.
+ */
+name: string, 
+/**
+ * Her left, or both sides while the right is not written.
+ */
+left: Quantity | null, 
+/**
+ * Her right.
+ */
+right: Field, };
+
+/**
  * The computed body beside the numbers: section rings in space, and where each tape goes.
  */
 export type FormView = { 
@@ -604,7 +625,7 @@ export type ClothView = {
  */
 head: Head, 
 /**
- * Shell, lining and mesh; those the design has no use for are left out unless one is chosen.
+ * Shell, lining, mesh and second outer cloth; those the design has no use for are left out unless one is chosen.
  */
 layers: Array<LayerView>, 
 /**
@@ -625,7 +646,7 @@ elastic: ElasticView, };
  */
 export type LayerView = { 
 /**
- * `shell`, `lining`, `mesh`.
+ * `shell`, `lining`, `mesh`, `contrast`.
  */
 layer: string, 
 /**
@@ -647,7 +668,11 @@ swatch: SwatchView | null,
 /**
  * Whether the design needs it.
  */
-is_needed: boolean, };
+is_needed: boolean, 
+/**
+ * What becomes of the pieces of a layer that is not chosen; empty where nothing does.
+ */
+does_without: string, };
 
 /**
  * One cloth in the hand.
@@ -832,7 +857,7 @@ export type ShapeView = {
  */
 head: Head, 
 /**
- * Words: style first, then fit, neckline, back, leg, seat, lining, cups, skirt.
+ * Words: style first, then fit, neckline, back, leg, seat, lining, skirt.
  */
 choices: Array<Choice>, 
 /**
@@ -843,6 +868,10 @@ fields: Array<Field>,
  * Pieces, shell first; empty while nothing can be drafted.
  */
 pieces: Array<PieceView>, 
+/**
+ * What it may have besides: support, a closure, blocks, corrections; only what this suit can have.
+ */
+besides: Array<BesidesView>, 
 /**
  * Handles on the front and back pieces.
  */
@@ -855,6 +884,64 @@ seams: Array<SeamView>,
  * Measurements of the finished suit, flat.
  */
 finished: Array<FinishedView>, };
+
+/**
+ * A group of what a suit may have besides.
+ */
+export type BesidesView = { 
+/**
+ * Key: `closure`.
+ */
+key: string, 
+/**
+ * Name: `Closure`.
+ */
+name: string, 
+/**
+ * What it is for, in a sentence or two.
+ */
+says: string, 
+/**
+ * What is set: `zip, 18.0 cm`; empty while all is as usual.
+ */
+in_use: string, 
+/**
+ * Words.
+ */
+choices: Array<Choice>, 
+/**
+ * Numbers.
+ */
+fields: Array<Field>, 
+/**
+ * Corrections and room: a few words, each with its amount.
+ */
+amounts: Array<AmountView>, 
+/**
+ * What it does to this suit, what this wearer needs and why.
+ */
+notes: Array<Note>, };
+
+/**
+ * A correction in words, with its amount once there is one.
+ */
+export type AmountView = { 
+/**
+ * Key: `sway_back`.
+ */
+key: string, 
+/**
+ * Which way it goes: -1, 0 or 1; for the drawing.
+ */
+way: number, 
+/**
+ * The words; each stands for a length, the empty one for none.
+ */
+choice: Choice, 
+/**
+ * The length itself; none while nothing is corrected.
+ */
+field: Field | null, };
 
 /**
  * One style on this wearer.

@@ -78,7 +78,11 @@ function LayerBlock({ tools, layer, hasTicket, isTesting, onTest, onLeave }: {
     return (
       <div id={id} class="layer">
         <h3>{layer.label}</h3>
-        {!swatch && <p class="reading">{layer.is_needed ? lacking(layer) : "None; the design can do without."}</p>}
+        {!swatch && (
+          <p class="reading">
+            {layer.is_needed ? lacking(layer) : layer.does_without !== "" ? layer.does_without : "None; the design can do without."}
+          </p>
+        )}
         <ChooseCloth tools={tools} layer={layer} hasTicket={hasTicket} {...(choosing && { onLeave: () => setChoosing(false) })} />
       </div>
     );
@@ -204,6 +208,7 @@ function ChooseCloth({ tools, layer, hasTicket, onLeave }: {
 const OTHER_LAYERS = [
   { layer: "lining", says: "Add a lining" },
   { layer: "mesh", says: "Add a mesh" },
+  { layer: "contrast", says: "Add a second outer cloth" },
 ] as const;
 
 /** Layers the design does not ask for, which she may want all the same. */
@@ -211,7 +216,10 @@ function MoreLayers({ tools }: { readonly tools: OrderTools }) {
   const { cloth, suit } = tools.order.value;
   const [adding, setAdding] = useState<string | null>(null);
   const cloths = useLoaded<readonly Document<Body>[]>(adding === null ? null : `${API}/documents?kind=cloth`);
-  const absent = OTHER_LAYERS.filter((one) => !cloth.layers.some((layer) => layer.layer === one.layer));
+  const hasBlocks = tools.order.value.shape.besides.some((group) => group.key === "blocks");
+  const absent = OTHER_LAYERS.filter(
+    (one) => !cloth.layers.some((layer) => layer.layer === one.layer) && (one.layer !== "contrast" || hasBlocks),
+  );
   if (absent.length === 0) return null;
   if (adding === null) {
     return (
@@ -226,13 +234,14 @@ function MoreLayers({ tools }: { readonly tools: OrderTools }) {
   }
   const layer: LayerView = {
     layer: adding,
-    label: adding === "mesh" ? "Mesh" : "Lining",
+    label: adding === "mesh" ? "Mesh" : adding === "contrast" ? "Second outer cloth" : "Lining",
     path: adding,
     choose: (cloths.value ?? [])
-      .filter((one) => textAt(one.body, "role") === adding)
+      .filter((one) => textAt(one.body, "role") === (adding === "contrast" ? "shell" : adding))
       .map((one) => ({ id: one.id, name: textAt(one.body, "name") })),
     swatch: null,
     is_needed: false,
+    does_without: "",
   };
   return (
     <div id={fieldId(adding)} class="layer">

@@ -36,11 +36,12 @@ export function PrintPage({ id }: { readonly id: string }) {
       />
       <div class="changesheet">
         <Acts>
-          <Ticket onClick={() => globalThis.print()}>Print it</Ticket>
+          {sheet && <Ticket onClick={() => globalThis.print()}>Print it</Ticket>}
           <Word href={`/drawer/${encodeURIComponent(id)}`}>Back to the pattern</Word>
         </Acts>
+        {!sheet && <p class="lead">There is nothing to print yet.</p>}
         {sheet ? <ChangeSheet sheet={sheet} canAsk={false} /> : <Waits of={found.head.notes.map((note) => `${note.says} ${note.next}`.trim())} />}
-        <p class="small">Net measures, without allowance. A quarter is half of a front or back. Sew a toile first.</p>
+        {sheet && <p class="small">Net measures, without allowance. A quarter is half of a front or back. Sew a toile first.</p>}
       </div>
     </Sheet>
   );

@@ -68,7 +68,7 @@ function Shelf({ items }: { readonly items: readonly Document<Body>[] }) {
               <h3>{name}</h3>
               <span class="small">{textAt(item.body, "maker_note")}</span>
               <Word href={`/drawer/${encodeURIComponent(item.id)}`}>
-                Take it out<span class="heard">: {name}</span>
+                Open<span class="heard">: {name}</span>
               </Word>
             </div>
           </li>

@@ -108,7 +108,10 @@ export function Example({ home, again, ticket = false }: {
           <Word onClick={() => setAsking(false)}>Leave them</Word>
         </Acts>
       ) : (
-        <Word onClick={() => setAsking(true)}>Remove the example workroom</Word>
+        <Acts>
+          <Word onClick={() => setAsking(true)}>Remove the example workroom</Word>
+          <span class="small">Invented suits, wearers and cloths to try things on. It goes out in one step.</span>
+        </Acts>
       )}
       <Trouble problem={trying.problem} />
     </div>

@@ -115,10 +115,12 @@ export function sectionOf(path: string, kind = "suit"): SectionId | null {
     case "wearer":
     case "dimensions":
     case "protocol":
+    case "right":
       return "wearer";
     case "shell":
     case "lining":
     case "mesh":
+    case "contrast":
     case "elastic":
     case "elastic_choice":
     case "tested_together":

@@ -5,6 +5,7 @@ import type { Unit } from "../parts/length.js";
 import { Line, Lines } from "../parts/line.js";
 import { Trouble } from "../parts/trouble.js";
 import { Icon } from "../parts/icon.js";
+import { Asked } from "./asked.js";
 import { fieldId } from "./context.js";
 import type { OrderTools } from "./context.js";
 import { inWords, shown } from "./quantity.js";
@@ -47,9 +48,11 @@ function changed(field: Field, value: string | null): string {
  * One filled line she may type over; several stand in a `div` of class `fieldlines`. Each is a list of its own, so that the
  * element the notes jump to can carry its id. `changes` builds the edit when a field is more than one value.
  */
-export function FieldLine({ tools, field, changes }: {
+export function FieldLine({ tools, field, changes, nothing = nothingSaid(field) }: {
   readonly tools: OrderTools;
   readonly field: Field;
+  /** What stands there while nothing is written. */
+  readonly nothing?: string;
   readonly changes?: (value: string | null) => readonly Change[];
 }) {
   const waits = tools.waiting(field.document, field.path);
@@ -64,6 +67,12 @@ export function FieldLine({ tools, field, changes }: {
     .filter((part) => part !== "")
     .join(" ");
   const isUsual = field.typed === null && field.quantity !== null;
+  const why = waits === undefined ? (field.quantity?.why ?? null) : null;
+  const asked = why !== null && (
+    <Asked tools={tools} why={why} label={field.label}>
+      why?
+    </Asked>
+  );
   const keep = (text: string, meant: string): Promise<void> => {
     const value = withUnit(text, meant);
     const set = changes?.(value) ?? [{ document: field.document, path: field.path, value }];
@@ -80,13 +89,14 @@ export function FieldLine({ tools, field, changes }: {
               {field.state !== "good" && <Icon name={field.state} />}
               {field.label}
               {(waits !== undefined || isUsual) && <small> {waits === undefined ? "usual" : "waits"}</small>}
+              {asked && <small> {asked}</small>}
             </dt>
             <dd class="value">
               <Written
                 label={field.label}
                 value={text}
                 shown={figure}
-                empty={nothingSaid(field)}
+                empty={nothing}
                 {...(hint !== "" && { hint })}
                 onKeep={(typed) => keep(typed, field.unit)}
               />
@@ -102,8 +112,9 @@ export function FieldLine({ tools, field, changes }: {
       <Lines>
         <Line
           name={field.label}
-          empty={nothingSaid(field)}
+          empty={nothing}
           state={field.state}
+          {...(asked && { asked })}
           {...(waits === undefined
             ? field.quantity && { quantity: shown(field.quantity), ...(isUsual && { hint: "usual" }) }
             : { says: waits === null ? "usual" : String(waits), hint: "waits" })}

@@ -37,7 +37,7 @@ export interface Editing {
  * One line. `quantity` for figures, `says` for words ("full", "A4"); neither for a value that is missing. `hint` is the
  * small remark after the name ("2nd 70.2"). `state` puts its icon before the name; "good" is not shown, since unmarked is good.
  */
-export function Line({ id, name, hint, quantity, says, empty: nothing = "not taken", state = "good", why, onEdit }: {
+export function Line({ id, name, hint, quantity, says, empty: nothing = "not taken", state = "good", why, asked, onEdit }: {
   /** For a note that speaks of it. */
   readonly id?: string;
   readonly name: string;
@@ -49,6 +49,8 @@ export function Line({ id, name, hint, quantity, says, empty: nothing = "not tak
   readonly state?: Mark;
   /** The number can be asked. Not together with `onEdit`: then the slip belongs to the section. */
   readonly why?: Reason | (() => Promise<Reason>);
+  /** A word after the name that asks about the number; for a line that is changed in place. */
+  readonly asked?: ComponentChildren;
   readonly onEdit?: Editing;
 }) {
   const [open, setOpen] = useState(false);
@@ -67,6 +69,7 @@ export function Line({ id, name, hint, quantity, says, empty: nothing = "not tak
         {state !== "good" && state !== "estimate" && <span class="heard">{word[state]}: </span>}
         {name}
         {(hint !== undefined || state === "estimate") && <small> {hint ?? word.estimate}</small>}
+        {asked !== undefined && !open && <small> {asked}</small>}
       </dt>
       {open && onEdit ? (
         <dd class="editing">

@@ -1,6 +1,6 @@
 /** A wearer's own page: who she is, how she was measured, her readings; and deleting her for good, with all that goes along. */
 import { useMemo, useState } from "preact/hooks";
-import type { DimensionView, Note as Found, WearerView } from "../api/types.js";
+import type { DimensionView, Note as Found, SidedView, WearerView } from "../api/types.js";
 import { Note } from "../frame/margin.js";
 import { Section } from "../frame/section.js";
 import { sectionState } from "../order/context.js";
@@ -13,6 +13,7 @@ import { Acts, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { useForm, turnFor } from "../wearer/form.js";
 import { Rings } from "../wearer/rings.js";
+import { headed } from "./adapt.js";
 import { API, useDocument, useLoaded, useTrying } from "./asking.js";
 import type { Editable } from "./asking.js";
 import { DIMENSIONS } from "./dimensions.js";
@@ -70,6 +71,7 @@ export function WearerPage({ id }: { readonly id: string }) {
       >
         <Trouble problem={judged.problem} />
         <Readings doc={doc} id={id} lines={judged.value?.dimensions ?? []} />
+        <RightSide doc={doc} sided={judged.value?.sided ?? []} />
       </Section>
       <Section open id="record" name="Record" state="good" summary="Notes, and taking her off this machine.">
         <Lines>
@@ -245,6 +247,44 @@ function Readings({ doc, id, lines }: {
         })}
       </Lines>
     </div>
+  );
+}
+
+/** What differs on the right; folded away while both sides are alike. */
+function RightSide({ doc, sided }: { readonly doc: Editable<Body>; readonly sided: readonly SidedView[] }) {
+  const written = sided.filter((one) => one.right.typed !== null);
+  const [open, setOpen] = useState(false);
+  if (sided.length === 0) return null;
+  return (
+    <details class="more group" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>
+        <span class="groupname">Left and right differ</span>
+        <span class="small">{written.length === 0 ? "taken as alike" : headed(written.map((one) => one.name).join(", "))}</span>
+      </summary>
+      {open && (
+        <div class="groupbody">
+          <p class="reading">Write the right side where it is more than a finger’s width off the left. The reading above is then her left.</p>
+          <Lines name="Right side">
+            {sided.map((one) => (
+              <Line
+                key={one.right.path}
+                id={lineId(one.right.path)}
+                name={one.right.label}
+                state={sectionState(one.right.state)}
+                empty="as the left"
+                {...(one.right.typed !== null && { says: one.right.typed })}
+                onEdit={{
+                  unit: "cm",
+                  units: ["cm", "in"],
+                  hint: "Empty makes both sides alike.",
+                  onKeep: (text, unit) => doc.set({ [one.right.path]: withUnit(text, unit) }),
+                }}
+              />
+            ))}
+          </Lines>
+        </div>
+      )}
+    </details>
   );
 }
 

@@ -1,6 +1,6 @@
 /** One pattern piece as cut paper on a table: cut line, dashed seam, name, grain and stretch arrows, levels in dots. */
 import type { ComponentChildren } from "preact";
-import type { Frame, PieceView, Spot } from "../api/types.js";
+import type { Frame, MarkView, PieceView, Spot } from "../api/types.js";
 
 /** Head of an arrow, px. */
 const HEAD = 6;
@@ -28,7 +28,8 @@ export function Piece({ piece, px, plain = false, children }: {
         <g key="words" class="piecewords" aria-hidden="true">
           {piece.marks.map(
             (mark, i) =>
-              mark.words !== "" && (
+              mark.words !== "" &&
+              !isNamedLeft(mark, piece) && (
                 <text
                   key={`word${i}`}
                   x={mark.at.x + (mark.kind === "cross" && isLeft(mark.at, piece) ? -4 : 4) * px}
@@ -52,6 +53,12 @@ export function Piece({ piece, px, plain = false, children }: {
       )}
     </>
   );
+}
+
+/** Of two crosses of one name the left one carries it: on the right the grain arrow stands. */
+function isNamedLeft(mark: MarkView, piece: PieceView): boolean {
+  const isOne = (other: MarkView): boolean => other.kind === "cross" && other.words === mark.words && isLeft(other.at, piece);
+  return mark.kind === "cross" && !isLeft(mark.at, piece) && piece.marks.some(isOne);
 }
 
 /** What a mark is called; how far it lies from another is told in numbers beside the drawing and on the paper. */

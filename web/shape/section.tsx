@@ -12,6 +12,7 @@ import { Table } from "../parts/table.js";
 import { Trouble } from "../parts/trouble.js";
 import { Acts, Word } from "../parts/touch.js";
 import { BackOne } from "../parts/undo.js";
+import { Besides } from "./besides.js";
 import { Handle } from "./handle.js";
 import { newMoving } from "./moving.js";
 import type { Moving } from "./moving.js";
@@ -62,6 +63,7 @@ export function ShapeSection({ tools }: { readonly tools: OrderTools }) {
           </div>
         </>
       )}
+      <Besides tools={tools} shape={shape} />
       <More tools={tools} shape={shape} />
     </>
   );

@@ -64,7 +64,14 @@ function Styles({ tools, onTake }: { readonly tools: OrderTools; readonly onTake
   const widest = Math.max(320, ...cards.map((card) => card.silhouette?.frame.width ?? 0));
   return (
     <div class="styles">
-      {view.waits !== "" && <p class="lead">{view.waits}</p>}
+      {view.waits === "" ? (
+        <p class="reading">
+          Each is drawn from her own dimensions in the suit’s cloth. Press one to make the suit so: what you set of the shape is kept where the
+          style has it, and “Back one” brings the old one back.
+        </p>
+      ) : (
+        <p class="lead">{view.waits}</p>
+      )}
       {view.families.map((family) => (
         <section key={family.name} aria-label={family.name}>
           <h3>{family.name}</h3>

@@ -1,7 +1,7 @@
 /**
  * Takes the pictures of the studio in `docs/pictures`: every page, at three sizes, by day and by night.
  *
- *   SLACKWATER=target/debug/slackwater node web/test/pictures.mjs [FOLDER]
+ *   SLACKWATER=target/debug/slackwater node web/test/pictures.mjs [FOLDER [NAME,NAME...]]
  *
  * Each picture is one screenful, so that it stays small; the order comes section by section.
  */
@@ -9,10 +9,14 @@ import { mkdir, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { browse } from "./harness.mjs";
-import { SECTIONS, frames, go, openAll, openStudio, openWindow } from "./kit.mjs";
+import { SECTIONS, choose, frames, go, openAll, openSection, openStudio, openWindow, section } from "./kit.mjs";
 
 const MOST_BYTES = 250_000;
 const folder = process.argv[2] ?? join(dirname(fileURLToPath(import.meta.url)), "../../docs/pictures");
+
+/** Names of the pages wanted; all of them when none is named. */
+const only = process.argv[3]?.split(",") ?? null;
+const isWanted = ({ name }) => only === null || only.includes(name);
 
 const sizes = [
   { name: "desktop", width: 1440, height: 900 },
@@ -28,9 +32,86 @@ const pages = [
   { name: "elastic", path: "/elastics/example-rubber" },
   { name: "samples", path: "/samples" },
   { name: "drawer", path: "/drawer" },
+  { name: "drawer-suit", path: "/drawer/example-drawer-1" },
+  { name: "drawer-pattern", path: "/drawer/example-drawer-2" },
+  { name: "drawer-sheet", path: "/drawer/example-drawer-2/sheet" },
+  { name: "ranges", path: "/ranges?suit=example-14" },
   { name: "workroom", path: "/workroom" },
   { name: "classes", path: "/classes" },
 ];
+
+/** States a page has to be brought into; what is kept on the way is taken back. */
+const states = [
+  {
+    name: "styles",
+    path: "/suits/example-14#shape",
+    bring: async (page) => {
+      await openSection(page, "Shape");
+      const shape = section(page, "Shape");
+      await shape.getByRole("button", { name: "Other styles" }).click();
+      await shape.locator(".styles li svg").nth(8).waitFor();
+      await top(shape.locator(".styleline"));
+    },
+  },
+  {
+    name: "besides",
+    path: "/suits/example-14#shape",
+    bring: async (page) => {
+      await openSection(page, "Shape");
+      const shape = section(page, "Shape");
+      for (const group of await shape.locator("details.group summary").all()) await group.click();
+      await top(shape.locator(".besides"));
+    },
+  },
+  {
+    name: "besides-figure",
+    path: "/suits/example-14#shape",
+    bring: async (page) => {
+      await openSection(page, "Shape");
+      const shape = section(page, "Shape");
+      const group = shape.locator("details.group", { hasText: "Corrections for her figure" });
+      await group.locator("summary").click();
+      await choose(group, "Seat fullness", "Full");
+      await group.getByRole("button", { name: /change Seat fullness by$/ }).waitFor();
+      await top(group);
+    },
+    back: 1,
+  },
+  {
+    name: "sides",
+    path: "/suits/example-14#wearer",
+    bring: async (page) => {
+      await openSection(page, "Wearer");
+      const group = section(page, "Wearer").locator("details.group");
+      await group.locator("summary").click();
+      await top(group);
+    },
+  },
+  {
+    name: "complaints",
+    path: "/suits/example-14#try-on",
+    bring: async (page) => {
+      await openSection(page, "Try-on");
+      const tryOn = section(page, "Try-on");
+      await tryOn.getByRole("button", { name: "Write a try-on note" }).click();
+      await tryOn.getByRole("button", { name: "Straps dig in" }).click();
+      await top(tryOn.getByRole("group", { name: "Straps dig in" }));
+    },
+  },
+  {
+    name: "range-made",
+    path: "/ranges?suit=example-14",
+    bring: async (page) => {
+      await page.getByRole("button", { name: /^Draft/ }).click();
+      await section(page, "Size chart").waitFor({ timeout: 60_000 });
+      await top(section(page, "Nest"));
+    },
+  },
+];
+
+function top(locator) {
+  return locator.evaluate((element) => element.scrollIntoView({ block: "start" }));
+}
 
 await mkdir(folder, { recursive: true });
 const browser = await browse();
@@ -53,10 +134,24 @@ try {
       const view = await openWindow(browser, { ...size, night, origins: [studio.url] });
       const { page } = view;
       const end = `${size.name}-${night ? "night" : "day"}`;
-      for (const { name, path } of pages) {
+      for (const { name, path } of pages.filter(isWanted)) {
         await go(page, studio.url + path);
         await view.settled();
         await shoot(page, `${name}-${end}`);
+      }
+      for (const { name, path, bring, back = 0 } of states.filter(isWanted)) {
+        // The same address again, but for its hash, would leave the page as it is.
+        await page.goto("about:blank");
+        await go(page, studio.url + path);
+        await bring(page);
+        await view.settled();
+        await frames(page);
+        await shoot(page, `${name}-${end}`);
+        for (let i = 0; i < back; i += 1) await studio.post("/api/v1/suits/example-14/back", {});
+      }
+      if (!isWanted({ name: "order" })) {
+        await view.close();
+        continue;
       }
       await go(page, `${studio.url}/suits/example-14`);
       await openAll(page);

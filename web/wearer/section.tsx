@@ -12,6 +12,7 @@ import { DimensionInHand, wantsAnother } from "./dimension.js";
 import { useForm } from "./form.js";
 import { DimensionList } from "./list.js";
 import { Protocol } from "./protocol.js";
+import { Sides } from "./sides.js";
 
 /** The body of the section. */
 export function WearerSection({ tools }: { readonly tools: OrderTools }) {
@@ -67,6 +68,7 @@ export function WearerSection({ tools }: { readonly tools: OrderTools }) {
         </div>
         <div>
           <DimensionList tools={tools} dimensions={view.dimensions} now={now} onPick={setPicked} />
+          <Sides tools={tools} />
           {form && <Agrees residuals={form.residuals} />}
         </div>
       </div>

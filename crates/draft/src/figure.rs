@@ -35,7 +35,7 @@ const BUST_HEIGHT: (f64, f64) = (-25.0, 25.0);
 const BELLY: (f64, f64) = (0.0, 60.0);
 const RISE_LENGTH: (f64, f64) = (-25.0, 25.0);
 /// Styles that make room for a belly.
-const HAS_BELLY: [&str; 3] = ["one-piece", "halter-one-piece", "swim-dress"];
+pub(crate) const HAS_BELLY: [&str; 3] = ["one-piece", "halter-one-piece", "swim-dress"];
 /// Share of the stretch around a suit over a belly may take: a regular fit's (own).
 const MOST_AROUND_BELLY: f64 = 0.18;
 const GROWTH: (f64, f64) = (0.0, 25.0);

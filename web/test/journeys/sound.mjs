@@ -100,6 +100,9 @@ describe("pages", () => {
     "/elastics/example-rubber",
     "/samples",
     "/drawer",
+    "/drawer/example-drawer-1",
+    "/drawer/example-drawer-2",
+    "/drawer/example-drawer-2/sheet",
     "/workroom",
     "/classes",
     "/ranges",
@@ -162,6 +165,16 @@ describe("states of an order", () => {
     await openSection(page, "Cloth");
     await section(page, "Cloth").getByRole("button", { name: /^Test it again ?: Slate/ }).click();
     await page.getByRole("group", { name: /^Testing/ }).waitFor();
+  });
+  at("#shape", "every group of what a suit may have besides", async (page) => {
+    await openSection(page, "Shape");
+    for (const group of await section(page, "Shape").locator("details.group summary").all()) await group.click();
+    await section(page, "Shape").locator("details.group[open] .groupbody").last().waitFor();
+  });
+  at("#wearer", "left and right", async (page) => {
+    await openSection(page, "Wearer");
+    await section(page, "Wearer").locator("details.group summary").click();
+    await page.getByText(/^Write the right side/).waitFor();
   });
   at("#try-on", "a try-on note being written", async (page) => {
     await page.getByRole("button", { name: "Write a try-on note" }).click();

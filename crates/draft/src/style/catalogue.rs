@@ -192,6 +192,16 @@ impl Style {
         self.is_for(form) && !(self.0.needs_ties && ties_are_refused(form, age_years))
     }
 
+    /// Whether room for a belly is drafted for it.
+    pub fn has_room_for_a_belly(self) -> bool {
+        crate::figure::HAS_BELLY.contains(&self.key())
+    }
+
+    /// Whether a closure of it ends its neck piece, behind the neck: a hook or a ring; else one opens its centre.
+    pub fn closes_at_the_neck(self) -> bool {
+        self.own("neck_tie").is_some() && self.has(Shared::Closure)
+    }
+
     /// Its own parameter of that key.
     pub fn own(self, key: &str) -> Option<&'static Parameter> {
         self.0.own.iter().find(|p| p.key == key)

@@ -14,7 +14,7 @@ use super::App;
 use super::jobs::Made;
 use super::papers::name_of;
 use crate::cli::folder::Sheet;
-use crate::document::{Paper, Worked, work};
+use crate::document::{Linked, Paper, Worked, work};
 use crate::paper::{choice_of, make_pack};
 
 impl App {
@@ -107,15 +107,11 @@ fn kits_of(
                 Value::String(format!("{}, {name}", name_of(&design.suit.body))),
             );
         }
-        let worked = work(
-            suit,
-            Some(wearer),
-            design.shell.clone(),
-            design.lining.clone(),
-            design.mesh.clone(),
-            design.elastic.clone(),
-            design.workroom.clone(),
-        );
+        let linked = Linked {
+            wearer: Some(wearer),
+            ..design.linked()
+        };
+        let worked = work(suit, linked);
         match pack(&worked, &units::Silent) {
             Ok(sheets) => all.extend(sheets.into_iter().map(|s| Sheet {
                 name: format!("{folder}/{}", s.name),

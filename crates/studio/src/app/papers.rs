@@ -6,14 +6,14 @@ use serde_json::Value;
 use store::{Document, DocumentId, Kind, Store as _, StoreError};
 
 use super::{App, SUITS_AT_HAND, locked};
-use crate::document::{Paper, Worked, work};
+use crate::document::{Linked, Paper, Worked, work};
 use crate::view::{Around, KeptVersion, Named};
 
 /// The workroom is one document under this id.
 pub(crate) const WORKROOM: &str = "workroom";
 
 /// Keys of a suit that name another document.
-const LINKS: [&str; 5] = ["wearer", "shell", "lining", "mesh", "elastic"];
+const LINKS: [&str; 6] = ["wearer", "shell", "lining", "mesh", "contrast", "elastic"];
 
 impl App {
     /// A suit worked out. Kept at hand until one of its papers changes.
@@ -30,7 +30,7 @@ impl App {
 
     /// The same for a suit that was read already.
     pub(crate) async fn worked_of(&self, suit: Document) -> Result<Arc<Worked>, StoreError> {
-        let mut rest: [Option<Document>; 5] = [const { None }; 5];
+        let mut rest: [Option<Document>; 6] = [const { None }; 6];
         for (slot, key) in rest.iter_mut().zip(LINKS) {
             *slot = self.linked(&suit.body, key).await?;
         }
@@ -58,10 +58,18 @@ impl App {
             revision: d.revision,
             body: d.body,
         };
-        let [wearer, shell, lining, mesh, elastic] = rest.map(|d| d.map(paper));
-        let (suit, workroom) = (paper(suit), workroom.map(paper));
-        let worked =
-            blocking(move || Arc::new(work(suit, wearer, shell, lining, mesh, elastic, workroom))).await;
+        let [wearer, shell, lining, mesh, contrast, elastic] = rest.map(|d| d.map(paper));
+        let suit = paper(suit);
+        let linked = Linked {
+            wearer,
+            shell,
+            lining,
+            mesh,
+            contrast,
+            elastic,
+            workroom: workroom.map(paper),
+        };
+        let worked = blocking(move || Arc::new(work(suit, linked))).await;
         let mut kept = locked(&self.worked);
         if kept.len() >= SUITS_AT_HAND
             && let Some(first) = kept.keys().next().cloned()

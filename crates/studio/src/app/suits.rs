@@ -106,6 +106,7 @@ impl App {
             ("shell", Some(imported.shell)),
             ("lining", imported.lining),
             ("mesh", imported.mesh),
+            ("contrast", imported.contrast),
         ];
         for (role, cloth) in cloths {
             if let Some(cloth) = cloth {

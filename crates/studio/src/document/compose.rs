@@ -4,7 +4,7 @@
 //!
 //! **Limits.** Comments and the order of keys of an imported file are not kept; its values are, as they were written.
 
-use draft::Style;
+use draft::{ParameterKind, Style};
 use serde_json::{Map, Value as Json};
 use toml::{Table, Value as Toml};
 
@@ -23,6 +23,8 @@ pub struct SuitPapers<'a> {
     pub lining: Option<&'a Json>,
     /// Its power mesh.
     pub mesh: Option<&'a Json>,
+    /// Its second outer cloth.
+    pub contrast: Option<&'a Json>,
     /// Its elastic, when it is one from stock.
     pub elastic: Option<&'a Json>,
     /// The workroom: the printer.
@@ -32,7 +34,7 @@ pub struct SuitPapers<'a> {
 /// Which document a path of the suit file lives in, and its path there: `wearer.dimensions.waist_girth` is the wearer's
 /// `dimensions.waist_girth`.
 ///
-/// Returns `suit`, `wearer`, `shell`, `lining`, `mesh`, `elastic` or `workroom` with the rest of the path.
+/// Returns `suit`, `wearer`, `shell`, `lining`, `mesh`, `contrast`, `elastic` or `workroom` with the rest of the path.
 pub fn home_of(path: &str, elastic_is_from_stock: bool) -> (&'static str, String) {
     let (head, rest) = path.split_once('.').unwrap_or((path, ""));
     let own = |name: &'static str| {
@@ -48,6 +50,7 @@ pub fn home_of(path: &str, elastic_is_from_stock: bool) -> (&'static str, String
         "shell" => own("shell"),
         "lining" => own("lining"),
         "mesh" => own("mesh"),
+        "contrast" => own("contrast"),
         "printer" if rest == "measured_square" => ("workroom", "square".to_owned()),
         "printer" => ("workroom", rest.to_owned()),
         "elastic" if elastic_is_from_stock => own("elastic"),
@@ -86,6 +89,7 @@ pub fn compose(papers: &SuitPapers<'_>) -> String {
         ("shell", papers.shell),
         ("lining", papers.lining.filter(|_| is_lined)),
         ("mesh", papers.mesh),
+        ("contrast", papers.contrast),
     ] {
         if let Some(cloth) = cloth {
             file.insert(name.into(), Toml::Table(chosen(cloth, name)));
@@ -228,6 +232,19 @@ fn in_force(design: &mut Table, wearer: Option<&Json>) {
         design.remove("bust_shaping");
         design.remove("cups");
     }
+    if form.is_some_and(|form| form != "child") {
+        design.remove("growth");
+    }
+    if let Some(figure) = design.get_mut("figure").and_then(Toml::as_table_mut) {
+        let is_woman = form.is_none_or(|form| form == "woman");
+        if !is_woman {
+            figure.remove("bust_height");
+        }
+        if !is_woman || !style.has_room_for_a_belly() {
+            figure.remove("belly");
+        }
+    }
+    closure_in_force(design, style);
     let kind = |skirt: &Toml| skirt.get("kind").and_then(Toml::as_str).map(str::to_owned);
     match design.get("skirt").and_then(kind).as_deref() {
         Some("none") => {
@@ -239,6 +256,33 @@ fn in_force(design: &mut Table, wearer: Option<&Json>) {
                 skirt.remove("flare");
             }
         }
+    }
+}
+
+/// Takes out a closure the style cannot have, and of one it can have the place and length that its kind has no use for: a
+/// document keeps the length of a zip that became a hook, in case it becomes a zip again.
+fn closure_in_force(design: &mut Table, style: Style) {
+    let Some(closure) = design.get_mut("closure").and_then(Toml::as_table_mut) else {
+        return;
+    };
+    let text = |closure: &Table, key: &str| closure.get(key).and_then(Toml::as_str).map(str::to_owned);
+    let kind = text(closure, "kind").unwrap_or_else(|| "zip".to_owned());
+    let is_at_neck = matches!(kind.as_str(), "hook" | "ring");
+    if kind == "none" || is_at_neck != style.closes_at_the_neck() {
+        design.remove("closure");
+        return;
+    }
+    let place = text(closure, "place");
+    let fits = match kind.as_str() {
+        "hook" | "ring" => place.as_deref() == Some("neck"),
+        "clasp" => place.as_deref() == Some("back"),
+        _ => place.as_deref() != Some("neck"),
+    };
+    if !fits {
+        closure.remove("place");
+    }
+    if is_at_neck {
+        closure.remove("length");
     }
 }
 
@@ -300,7 +344,7 @@ fn meant(key: &str, text: &str) -> Option<Toml> {
             _ => None,
         };
     }
-    if !NUMBERS.contains(&key) {
+    if !NUMBERS.contains(&key) && !is_own_number(key) {
         return None;
     }
     let bare = UNITS_OF_NUMBERS
@@ -315,6 +359,14 @@ fn meant(key: &str, text: &str) -> Option<Toml> {
         .ok()
         .filter(|n| n.is_finite())
         .map(Toml::Float)
+}
+
+/// Whether a style has a number of its own under this key.
+fn is_own_number(key: &str) -> bool {
+    Style::all()
+        .iter()
+        .filter_map(|s| s.own(key))
+        .any(|p| matches!(p.kind, ParameterKind::Number { .. }))
 }
 
 /// A JSON value as TOML; nothing for null, an empty text or an empty object: those are not written.
@@ -396,6 +448,79 @@ mod tests {
     }
 
     #[test]
+    fn what_a_style_or_a_body_cannot_have_waits_in_the_document() {
+        let read = |form: &str, design: Json| {
+            let mut suit = json!({"name": "Suit", "design": design});
+            suit["design"]["lining"] = json!("none");
+            let wearer = json!({"name": "Maren", "form": form, "age": 9});
+            let text = compose(&SuitPapers {
+                suit: Some(&suit),
+                wearer: Some(&wearer),
+                ..SuitPapers::default()
+            });
+            let parts = read_parts("suit", &text).unwrap();
+            let of_design = parts.faults.iter().filter(|f| f.field.starts_with("design"));
+            assert_eq!(of_design.count(), 0, "{:?}", parts.faults);
+            parts.design
+        };
+        let closure = |style: &str, closure: Json| {
+            read("woman", json!({"style": style, "closure": closure}))
+                .closure
+                .map(|c| (c.kind, c.place))
+        };
+        use draft::{ClosureKind, ClosurePlace};
+        let zip = Some((ClosureKind::Zip, ClosurePlace::Back));
+        assert_eq!(
+            closure("one-piece", json!({"kind": "none", "length": "20 cm"})),
+            None
+        );
+        assert_eq!(closure("one-piece", json!({"kind": "hook"})), None);
+        assert_eq!(closure("one-piece", json!({"kind": "zip", "place": "neck"})), zip);
+        assert_eq!(
+            closure("one-piece", json!({"length": "20 cm"})),
+            zip,
+            "no kind said"
+        );
+        assert_eq!(
+            closure("one-piece", json!({"kind": "clasp", "place": "front"})),
+            Some((ClosureKind::Clasp, ClosurePlace::Back))
+        );
+        assert_eq!(
+            closure(
+                "halter-one-piece",
+                json!({"kind": "ring", "place": "back", "length": "20 cm"})
+            ),
+            Some((ClosureKind::Ring, ClosurePlace::Neck))
+        );
+        assert_eq!(closure("halter-one-piece", json!({"kind": "zip"})), None);
+
+        let body =
+            json!({"growth": "1 cm", "figure": {"belly": "3 cm", "bust_height": "1 cm", "seat": "1 cm"}});
+        let woman = read("woman", body.clone());
+        assert_eq!((woman.growth.get(), woman.figure.belly.get()), (0.0, 30.0));
+        let child = read("child", body.clone());
+        assert_eq!((child.growth.get(), child.figure.belly.get()), (10.0, 0.0));
+        assert_eq!(
+            (child.figure.bust_height.get(), child.figure.seat.get()),
+            (0.0, 10.0)
+        );
+        let mut brief = body;
+        brief["style"] = json!("brief");
+        assert_eq!(read("woman", brief).figure.belly.get(), 0.0);
+    }
+
+    #[test]
+    fn a_second_outer_cloth_is_written() {
+        let kelp = json!({"name": "Kelp print", "role": "shell", "along": {"stretch": 60}, "across": {"stretch": 80}});
+        let text = compose(&SuitPapers {
+            contrast: Some(&kelp),
+            ..SuitPapers::default()
+        });
+        assert!(read_parts("suit", &text).unwrap().contrast.is_some(), "{text}");
+        assert_eq!(home_of("contrast.along", false), ("contrast", "along".into()));
+    }
+
+    #[test]
     fn an_unlined_suit_does_not_wait_for_its_lining() {
         let suit = json!({"name": "Toile", "design": {"lining": "none"}});
         let untested = json!({"name": "Oat lining", "role": "lining"});
@@ -428,6 +553,35 @@ mod tests {
             parts.faults
         );
         assert_eq!(parts.design.skirt, None);
+    }
+
+    #[test]
+    fn a_number_of_a_style_may_be_typed() {
+        let mut seen = 0;
+        for style in Style::all() {
+            for parameter in style.spec().own {
+                let ParameterKind::Number { usual, .. } = parameter.kind else {
+                    assert!(!is_own_number(parameter.key), "{} is of two kinds", parameter.key);
+                    continue;
+                };
+                let mut design = json!({"style": style.key()});
+                design[parameter.key] = json!(usual.to_string());
+                let suit = json!({"name": "Suit", "design": design});
+                let text = compose(&SuitPapers {
+                    suit: Some(&suit),
+                    ..SuitPapers::default()
+                });
+                let parts = read_parts("suit", &text).unwrap();
+                let path = format!("design.{}", parameter.key);
+                assert!(
+                    parts.faults.iter().all(|f| f.field != path),
+                    "{text}: {:?}",
+                    parts.faults
+                );
+                seen += 1;
+            }
+        }
+        assert!(seen > 10, "{seen}");
     }
 
     #[test]

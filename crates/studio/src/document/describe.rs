@@ -14,6 +14,7 @@ pub fn describe(kind: &str, body: &Value, path: &str, value: &Value) -> String {
         match path {
             "wearer" => return "chose the wearer".into(),
             "shell" | "lining" | "mesh" | "elastic" => return format!("chose the {path}"),
+            "contrast" => return "chose the second outer cloth".into(),
             _ => {}
         }
         if let Some(step) = path.strip_prefix("sewn.") {
@@ -60,6 +61,9 @@ fn label(path: &str) -> String {
         ("back_depth_below_nape", _) => "back depth".into(),
         ("side_seam_length", _) => "side seam".into(),
         ("cover", _) => "skirt length".into(),
+        ("seat" | "abdomen" | "belly", Some("figure")) => format!("room for the {last}"),
+        ("length", Some("closure")) => "closure length".into(),
+        (last, Some("right")) => format!("right {}", last.replace('_', " ")),
         ("rest" | "pulled" | "back_to" | "stretch" | "recovery", Some(direction)) => {
             format!("{direction}, {}", last.replace('_', " "))
         }

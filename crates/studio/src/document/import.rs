@@ -2,6 +2,8 @@
 //!
 //! The file must read well first: what is imported can be worked with at once.
 
+use body::Dimension;
+use draft::{ParameterKind, Style};
 use serde_json::{Map, Value as Json, json};
 use toml::Value as Toml;
 
@@ -20,6 +22,8 @@ pub struct Imported {
     pub lining: Option<Json>,
     /// The mesh.
     pub mesh: Option<Json>,
+    /// The second outer cloth.
+    pub contrast: Option<Json>,
     /// The printer, for a workroom that knows none yet.
     pub printer: Option<Json>,
 }
@@ -48,6 +52,12 @@ pub fn import(file: &str, text: &str) -> Result<Imported, Faults> {
             *value = readings_of(value, unit);
         }
     }
+    with_unit_in(
+        &mut wearer,
+        &["right"],
+        &Dimension::SIDED.map(Dimension::key),
+        unit,
+    );
     let mut cloth = |role: &str| {
         map.remove(role).map(|mut cloth| {
             for path in [&["along"][..], &["across"], &["load"]] {
@@ -60,12 +70,14 @@ pub fn import(file: &str, text: &str) -> Result<Imported, Faults> {
                 }
             }
             if let Some(cloth) = cloth.as_object_mut() {
+                // A second outer cloth is an outer cloth.
+                let role = if role == "contrast" { "shell" } else { role };
                 cloth.insert("role".into(), json!(role));
             }
             cloth
         })
     };
-    let (shell, lining, mesh) = (cloth("shell"), cloth("lining"), cloth("mesh"));
+    let (shell, lining, mesh, contrast) = (cloth("shell"), cloth("lining"), cloth("mesh"), cloth("contrast"));
     let mut printer = map.remove("printer");
     if let Some(printer) = printer.as_mut().and_then(Json::as_object_mut)
         && let Some(Json::Array(sides)) = printer.remove("measured_square")
@@ -89,6 +101,16 @@ pub fn import(file: &str, text: &str) -> Result<Imported, Faults> {
         if let Some(mut section) = map.remove(name) {
             with_unit_in(&mut section, &[], lengths, unit);
             with_unit_in(&mut section, &["skirt"], &["cover"], unit);
+            with_unit_in(&mut section, &["closure"], &["length"], unit);
+            with_unit_in(
+                &mut section,
+                &["figure"],
+                crate::suit_file::section_keys("design.figure"),
+                unit,
+            );
+            if name == "design" {
+                with_unit_in(&mut section, &[], &own_lengths(), unit);
+            }
             for path in ["around", "lengthwise", "load"] {
                 with_unit_in(
                     &mut section,
@@ -109,17 +131,31 @@ pub fn import(file: &str, text: &str) -> Result<Imported, Faults> {
         shell: shell.unwrap_or_default(),
         lining,
         mesh,
+        contrast,
         printer,
     })
 }
 
-const DESIGN_LENGTHS: [&str; 5] = [
+const DESIGN_LENGTHS: [&str; 6] = [
+    "growth",
     "neck_depth_below_pit",
     "back_depth_below_nape",
     "strap_width",
     "side_seam_length",
     "crotch_width",
 ];
+
+/// Keys of the lengths that styles have for themselves.
+fn own_lengths() -> Vec<&'static str> {
+    let own = Style::all().iter().flat_map(|s| s.spec().own);
+    let mut keys: Vec<&str> = own
+        .filter(|p| matches!(p.kind, ParameterKind::Length { .. }))
+        .map(|p| p.key)
+        .collect();
+    keys.sort_unstable();
+    keys.dedup();
+    keys
+}
 
 fn readings_of(value: &Json, unit: &str) -> Json {
     match value {
@@ -176,6 +212,22 @@ mod tests {
     use crate::suit_file::read_text;
     use crate::version::version_id;
 
+    #[test]
+    fn a_second_cloth_and_every_length_come_along_with_their_unit() {
+        let file =
+            std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/maren-one-piece.toml");
+        let text = std::fs::read_to_string(file).unwrap();
+        let text = format!(
+            "{text}\n[contrast]\nname = \"Kelp print\"\nalong = {{ stretch = 60 }}\nacross = {{ stretch = 80 }}\nwidth = 140\n\
+             [wearer.right]\nside_length = 22.4\n[design.closure]\nlength = 18\n[design.figure]\nseat = 1\n"
+        );
+        let parts = import("maren", &text).unwrap();
+        assert_eq!(parts.contrast.unwrap()["role"], "shell");
+        assert_eq!(parts.wearer["right"]["side_length"], "22.4 cm");
+        assert_eq!(parts.suit["design"]["closure"]["length"], "18 cm");
+        assert_eq!(parts.suit["design"]["figure"]["seat"], "1 cm");
+    }
+
     /// Taken apart and put together again a suit is the same suit: same version id, in every example.
     #[test]
     fn every_example_survives_being_taken_apart() {
@@ -193,6 +245,7 @@ mod tests {
                 shell: Some(&parts.shell),
                 lining: parts.lining.as_ref(),
                 mesh: parts.mesh.as_ref(),
+                contrast: parts.contrast.as_ref(),
                 elastic: None,
                 workroom: parts.printer.as_ref(),
             });

@@ -18,4 +18,4 @@ pub use describe::describe;
 pub use import::{Imported, import};
 pub use look::{Look, look_of};
 pub use tries::Tries;
-pub use worked::{Paper, Worked, work};
+pub use worked::{Linked, Paper, Worked, work};

@@ -26,6 +26,51 @@ pub struct Paper {
     pub body: Json,
 }
 
+/// The documents a suit names; what is not chosen yet is `None`.
+#[derive(Clone, Debug, Default)]
+pub struct Linked {
+    /// The wearer.
+    pub wearer: Option<Paper>,
+    /// The outer cloth.
+    pub shell: Option<Paper>,
+    /// The lining.
+    pub lining: Option<Paper>,
+    /// The mesh.
+    pub mesh: Option<Paper>,
+    /// The second outer cloth.
+    pub contrast: Option<Paper>,
+    /// The elastic from stock.
+    pub elastic: Option<Paper>,
+    /// The workroom.
+    pub workroom: Option<Paper>,
+}
+
+impl Linked {
+    fn each(&self) -> [&Option<Paper>; 7] {
+        [
+            &self.wearer,
+            &self.shell,
+            &self.lining,
+            &self.mesh,
+            &self.contrast,
+            &self.elastic,
+            &self.workroom,
+        ]
+    }
+
+    fn each_mut(&mut self) -> [&mut Option<Paper>; 7] {
+        [
+            &mut self.wearer,
+            &mut self.shell,
+            &mut self.lining,
+            &mut self.mesh,
+            &mut self.contrast,
+            &mut self.elastic,
+            &mut self.workroom,
+        ]
+    }
+}
+
 /// The papers of a suit and everything that could be worked out of them.
 #[derive(Clone, Debug)]
 pub struct Worked {
@@ -39,6 +84,8 @@ pub struct Worked {
     pub lining: Option<Paper>,
     /// Its mesh.
     pub mesh: Option<Paper>,
+    /// Its second outer cloth.
+    pub contrast: Option<Paper>,
     /// Its elastic from stock.
     pub elastic: Option<Paper>,
     /// The workroom.
@@ -64,33 +111,46 @@ pub struct Worked {
 impl Worked {
     /// The papers, for [`compose`].
     pub fn papers(&self) -> SuitPapers<'_> {
-        papers(
-            &self.suit,
-            [
-                &self.wearer,
-                &self.shell,
-                &self.lining,
-                &self.mesh,
-                &self.elastic,
-                &self.workroom,
-            ],
-        )
+        fn body(paper: &Option<Paper>) -> Option<&Json> {
+            paper.as_ref().map(|p| &p.body)
+        }
+        SuitPapers {
+            suit: Some(&self.suit.body),
+            wearer: body(&self.wearer),
+            shell: body(&self.shell),
+            lining: body(&self.lining),
+            mesh: body(&self.mesh),
+            contrast: body(&self.contrast),
+            elastic: body(&self.elastic),
+            workroom: body(&self.workroom),
+        }
+    }
+
+    /// The documents it names.
+    pub fn linked(&self) -> Linked {
+        Linked {
+            wearer: self.wearer.clone(),
+            shell: self.shell.clone(),
+            lining: self.lining.clone(),
+            mesh: self.mesh.clone(),
+            contrast: self.contrast.clone(),
+            elastic: self.elastic.clone(),
+            workroom: self.workroom.clone(),
+        }
     }
 
     /// Every document there is, the suit first.
     pub fn all(&self) -> impl Iterator<Item = &Paper> {
-        std::iter::once(&self.suit).chain(
-            [
-                &self.wearer,
-                &self.shell,
-                &self.lining,
-                &self.mesh,
-                &self.elastic,
-                &self.workroom,
-            ]
-            .into_iter()
-            .flatten(),
-        )
+        let rest = [
+            &self.wearer,
+            &self.shell,
+            &self.lining,
+            &self.mesh,
+            &self.contrast,
+            &self.elastic,
+            &self.workroom,
+        ];
+        std::iter::once(&self.suit).chain(rest.into_iter().flatten())
     }
 
     /// Id of the document that a role of [`super::home_of`] names; the suit's own when there is none.
@@ -100,6 +160,7 @@ impl Worked {
             "shell" => &self.shell,
             "lining" => &self.lining,
             "mesh" => &self.mesh,
+            "contrast" => &self.contrast,
             "elastic" => &self.elastic,
             "workroom" => &self.workroom,
             _ => &None,
@@ -115,51 +176,40 @@ impl Worked {
     /// The papers with other bodies, worked out anew.
     pub fn with(&self, change: impl FnOnce(&mut [&mut Paper])) -> Worked {
         let mut suit = self.suit.clone();
-        let mut rest = [
-            self.wearer.clone(),
-            self.shell.clone(),
-            self.lining.clone(),
-            self.mesh.clone(),
-            self.elastic.clone(),
-            self.workroom.clone(),
-        ];
+        let mut linked = self.linked();
         let mut all: Vec<&mut Paper> = std::iter::once(&mut suit)
-            .chain(rest.iter_mut().flatten())
+            .chain(linked.each_mut().into_iter().flatten())
             .collect();
         change(&mut all);
-        let [wearer, shell, lining, mesh, elastic, workroom] = rest;
-        work(suit, wearer, shell, lining, mesh, elastic, workroom)
-    }
-}
-
-fn papers<'a>(suit: &'a Paper, rest: [&'a Option<Paper>; 6]) -> SuitPapers<'a> {
-    let body = |p: &'a Option<Paper>| p.as_ref().map(|p| &p.body);
-    let [wearer, shell, lining, mesh, elastic, workroom] = rest;
-    SuitPapers {
-        suit: Some(&suit.body),
-        wearer: body(wearer),
-        shell: body(shell),
-        lining: body(lining),
-        mesh: body(mesh),
-        elastic: body(elastic),
-        workroom: body(workroom),
+        work(suit, linked)
     }
 }
 
 /// Works the papers of a suit out as far as they go.
-pub fn work(
-    suit: Paper,
-    wearer: Option<Paper>,
-    shell: Option<Paper>,
-    lining: Option<Paper>,
-    mesh: Option<Paper>,
-    elastic: Option<Paper>,
-    workroom: Option<Paper>,
-) -> Worked {
-    let text = compose(&papers(
-        &suit,
-        [&wearer, &shell, &lining, &mesh, &elastic, &workroom],
-    ));
+pub fn work(suit: Paper, linked: Linked) -> Worked {
+    let text = {
+        let [wearer, shell, lining, mesh, contrast, elastic, workroom] =
+            linked.each().map(|paper| paper.as_ref().map(|p| &p.body));
+        compose(&SuitPapers {
+            suit: Some(&suit.body),
+            wearer,
+            shell,
+            lining,
+            mesh,
+            contrast,
+            elastic,
+            workroom,
+        })
+    };
+    let Linked {
+        wearer,
+        shell,
+        lining,
+        mesh,
+        contrast,
+        elastic,
+        workroom,
+    } = linked;
     let file_name = "this suit";
     let mut worked = Worked {
         suit,
@@ -167,6 +217,7 @@ pub fn work(
         shell,
         lining,
         mesh,
+        contrast,
         elastic,
         workroom,
         parts: None,

@@ -482,6 +482,7 @@ pub(crate) fn section_keys(section: &str) -> &'static [&'static str] {
         "shell" | "lining" | "mesh" | "contrast" => &swatch::KEYS,
         "tested_together" => &swatch::PAIR_KEYS,
         "design" => design::keys(),
+        "design.figure" => &design::FIGURE_KEYS,
         "allowances" => &design::ALLOWANCE_KEYS,
         "elastic" => &elastic::KEYS,
         "printer" => &PRINTER_KEYS,

@@ -27,7 +27,7 @@ pub(super) use verdict::{finding_of, hold_at};
 pub struct ClothView {
     /// State, summary, notes.
     pub head: Head,
-    /// Shell, lining and mesh; those the design has no use for are left out unless one is chosen.
+    /// Shell, lining, mesh and second outer cloth; those the design has no use for are left out unless one is chosen.
     pub layers: Vec<LayerView>,
     /// The verdict in sentences: which way to lay it, whether it holds.
     pub verdict: Vec<String>,
@@ -40,7 +40,7 @@ pub struct ClothView {
 /// One layer and the cloth chosen for it.
 #[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
 pub struct LayerView {
-    /// `shell`, `lining`, `mesh`.
+    /// `shell`, `lining`, `mesh`, `contrast`.
     pub layer: String,
     /// Word shown: `Shell`.
     pub label: String,
@@ -52,6 +52,8 @@ pub struct LayerView {
     pub swatch: Option<SwatchView>,
     /// Whether the design needs it.
     pub is_needed: bool,
+    /// What becomes of the pieces of a layer that is not chosen; empty where nothing does.
+    pub does_without: String,
 }
 
 /// One cloth in the hand.
@@ -164,8 +166,11 @@ pub(super) fn view(worked: &Worked, around: &Around) -> ClothView {
     if is_lined || worked.lining.is_some() {
         layers.push(layer(worked, around, Layer::Lining, is_lined));
     }
-    if worked.mesh.is_some() {
+    if worked.mesh.is_some() || is_cut(worked, Layer::Mesh) {
         layers.push(layer(worked, around, Layer::Mesh, false));
+    }
+    if worked.contrast.is_some() || is_cut(worked, Layer::Contrast) {
+        layers.push(layer(worked, around, Layer::Contrast, false));
     }
     let together = together::of(worked, lining);
     ClothView {
@@ -177,19 +182,44 @@ pub(super) fn view(worked: &Worked, around: &Around) -> ClothView {
     }
 }
 
+/// Whether a piece of the draft is cut from this layer.
+fn is_cut(worked: &Worked, layer: Layer) -> bool {
+    let pieces = worked.order.iter().flat_map(|o| &o.draft.pieces);
+    pieces.flat_map(|p| &p.cuts).any(|cut| cut.layer == layer)
+}
+
 fn layer(worked: &Worked, around: &Around, layer: Layer, is_needed: bool) -> LayerView {
     let name = layer.name();
+    // A second outer cloth is an outer cloth: any of them may be it.
+    let (role, label) = match layer {
+        Layer::Contrast => (Layer::Shell.name(), "Second outer cloth".to_owned()),
+        _ => (name, capital(name)),
+    };
+    let paper = match layer {
+        Layer::Contrast => worked.contrast.as_ref(),
+        _ => paper_of(worked, layer),
+    };
     LayerView {
         layer: name.to_owned(),
-        label: capital(name),
+        label,
         path: name.to_owned(),
         choose: around
             .cloths
             .iter()
-            .filter(|(_, role)| role == name)
+            .filter(|(_, of)| of == role)
             .map(|(named, _)| named.clone())
             .collect(),
-        swatch: paper_of(worked, layer).map(|paper| swatch::of(worked, layer, paper)),
+        swatch: paper.map(|paper| swatch::of(worked, layer, paper)),
+        does_without: match layer {
+            Layer::Contrast if is_cut(worked, layer) => {
+                "The blocks are cut from the outer cloth until a second one is chosen. Each is drawn for the stretch of its own cloth."
+            }
+            Layer::Mesh if is_cut(worked, layer) => {
+                "The design has pieces of power mesh: choose it, so that they are cut for its stretch."
+            }
+            _ => "",
+        }
+        .to_owned(),
         is_needed,
     }
 }
@@ -200,8 +230,8 @@ pub(super) fn paper_of(worked: &Worked, layer: Layer) -> Option<&Paper> {
         Layer::Shell => worked.shell.as_ref(),
         Layer::Lining => worked.lining.as_ref(),
         Layer::Mesh => worked.mesh.as_ref(),
-        // Cut from the shell until a second outer cloth can be chosen.
-        Layer::Contrast => worked.shell.as_ref(),
+        // Cut from the shell until a second outer cloth is chosen.
+        Layer::Contrast => worked.contrast.as_ref().or(worked.shell.as_ref()),
     }
 }
 
@@ -238,6 +268,10 @@ fn summary(worked: &Worked) -> String {
         (Some(_), None) => "Shell and lining",
         (None, Some(_)) => "Shell and mesh",
         (None, None) => "Shell alone",
+    };
+    let layers = match plan.contrast {
+        Some(_) => format!("{layers}, a second outer cloth"),
+        None => layers.to_owned(),
     };
     let how = match plan.pair {
         PairSource::Single => format!("{} round the body", plan.around),

@@ -2,7 +2,7 @@
 
 use serde_json::Value as Json;
 
-use crate::document::{Paper, Worked, import, work};
+use crate::document::{Linked, Paper, Worked, import, work};
 
 /// A document of this id.
 pub(crate) fn paper(id: &str, kind: &'static str, body: Json) -> Paper {
@@ -19,14 +19,18 @@ pub(crate) fn example(name: &str) -> Worked {
     let file = format!("{}/../../examples/{name}.toml", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(&file).unwrap();
     let parts = import(&file, &text).unwrap();
+    let cloth = |role: &str, body: Option<Json>| body.map(|body| paper(role, "cloth", body));
     work(
         paper("suit", "suit", parts.suit),
-        Some(paper("wearer", "wearer", parts.wearer)),
-        Some(paper("shell", "cloth", parts.shell)),
-        parts.lining.map(|body| paper("lining", "cloth", body)),
-        parts.mesh.map(|body| paper("mesh", "cloth", body)),
-        None,
-        parts.printer.map(|body| paper("workroom", "workroom", body)),
+        Linked {
+            wearer: Some(paper("wearer", "wearer", parts.wearer)),
+            shell: cloth("shell", Some(parts.shell)),
+            lining: cloth("lining", parts.lining),
+            mesh: cloth("mesh", parts.mesh),
+            contrast: cloth("contrast", parts.contrast),
+            elastic: None,
+            workroom: parts.printer.map(|body| paper("workroom", "workroom", body)),
+        },
     )
 }
 

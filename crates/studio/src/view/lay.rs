@@ -72,7 +72,7 @@ pub(super) fn view(worked: &Worked) -> LayView {
         };
     };
     let mut notes = Vec::new();
-    let layers = [Layer::Shell, Layer::Lining, Layer::Mesh];
+    let layers = [Layer::Shell, Layer::Contrast, Layer::Lining, Layer::Mesh];
     let cloths: Vec<LaidCloth> = layers
         .into_iter()
         .filter(|layer| order.cut_list.iter().any(|row| row.layer == *layer))
@@ -94,7 +94,7 @@ pub(super) fn view(worked: &Worked) -> LayView {
 }
 
 fn lead(worked: &Worked) -> String {
-    let one_way: Vec<&str> = [&worked.shell, &worked.lining, &worked.mesh]
+    let one_way: Vec<&str> = [&worked.shell, &worked.lining, &worked.mesh, &worked.contrast]
         .into_iter()
         .flatten()
         .filter(|p| text(&p.body, "direction") == "one-way")
@@ -249,8 +249,8 @@ pub(super) fn paper_of(worked: &Worked, layer: Layer) -> Option<&Paper> {
         Layer::Shell => worked.shell.as_ref(),
         Layer::Lining => worked.lining.as_ref(),
         Layer::Mesh => worked.mesh.as_ref(),
-        // Cut from the shell until a second outer cloth can be chosen.
-        Layer::Contrast => worked.shell.as_ref(),
+        // Cut from the shell until a second outer cloth is chosen.
+        Layer::Contrast => worked.contrast.as_ref().or(worked.shell.as_ref()),
     }
 }
 

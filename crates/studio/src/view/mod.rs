@@ -50,8 +50,8 @@ pub use range::{
 };
 pub use sew::{ArcView, BuyView, EdgeView, SettingView, SewView, StepView};
 pub use shape::{
-    Drag, FinishedView, HandleView, MarkView, NamedEdge, PieceView, Preview, SeamView, ShapeView, StyleCard,
-    StyleFamily, StylesView, dragged, shape_moved, shape_view, styles_view,
+    AmountView, BesidesView, Drag, FinishedView, HandleView, MarkView, NamedEdge, PieceView, Preview,
+    SeamView, ShapeView, StyleCard, StyleFamily, StylesView, dragged, shape_moved, shape_view, styles_view,
 };
 pub(crate) use shape::{at_path, usual_of, words_of};
 pub(crate) use told::{list as told_list, sentence};
@@ -63,7 +63,7 @@ pub use typescript::typescript;
 pub use wear::{RailView, RungView, UseView, WayInView, WearView, wear_view};
 pub(crate) use wearer::alone;
 pub use wearer::{
-    DimensionView, FormView, ProtocolView, ResidualView, RingView, TapeView, WearerView, form_key, is_minor,
-    wearer_view,
+    DimensionView, FormView, ProtocolView, ResidualView, RingView, SidedView, TapeView, WearerView, form_key,
+    is_minor, wearer_view,
 };
 pub use why::{Why, WhyInput, why};

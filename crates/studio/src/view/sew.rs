@@ -335,7 +335,7 @@ mod tests {
     use serde_json::{Value as Json, json};
 
     use super::*;
-    use crate::document::{Paper, work};
+    use crate::document::{Linked, Paper, work};
     use crate::view::examples::{example, names, with};
     use crate::view::{Around, lay, paper, try_on, why};
 
@@ -452,15 +452,12 @@ mod tests {
             revision: 1,
             body: json!({"name": "Rubber", "kind": "braided-rubber", "width": "8 mm", "stock": stock}),
         };
-        let worked = work(
-            maren.suit,
-            maren.wearer,
-            maren.shell,
-            maren.lining,
-            maren.mesh,
-            Some(elastic),
-            None,
-        );
+        let linked = Linked {
+            elastic: Some(elastic),
+            workroom: None,
+            ..maren.linked()
+        };
+        let worked = work(maren.suit, linked);
         let view = view(&worked);
         let [row] = view.to_buy.as_slice() else {
             panic!("{:?}", view.to_buy)

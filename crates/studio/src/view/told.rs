@@ -129,8 +129,18 @@ pub(super) fn finding(found: &Finding) -> Note {
         state_of(found.severity),
         &found.place,
         sentence(&found.message),
-        sentence(&found.remedy),
+        sentence(&without_keys(&found.remedy)),
     )
+}
+
+/// The text without what it says of a file's section and keys: `a zip, [design.closure] with kind = "zip"; or` is `a zip; or`.
+fn without_keys(text: &str) -> String {
+    let parts = text.split(';').map(|part| match part.find(", [") {
+        Some(at) => &part[..at],
+        None => part,
+    });
+    let text = parts.collect::<Vec<_>>().join(";");
+    text.replace(" = ", " to ").replace('_', " ")
 }
 
 /// The faults at home in the document of this role (see [`home_of`]), each with its path there.
@@ -160,7 +170,10 @@ pub(super) fn fault(fault: &Fault, path: &str, form: Option<BodyForm>) -> Note {
         State::Stop
     };
     let name = field_name(path, form);
-    let message = fault.message.replace(&fault.field, &name).replace(['[', ']'], "");
+    let message = fault.message.replace(&fault.field, &name);
+    let message = message
+        .replace("[wearer.right]", "the right side")
+        .replace(['[', ']'], "");
     let is_for_a_file = |help: &str| help.contains(['`', '=', '[', '"', '{']);
     let next = match fault.kind {
         FaultKind::NotALength => sentence(&fault.help.replace('`', "")),
@@ -234,6 +247,20 @@ mod tests {
             ("Age is missing.", "Fill it in.")
         );
         assert_eq!((note.state, note.field.as_deref()), (State::Missing, Some("age")));
+    }
+
+    #[test]
+    fn a_remedy_names_no_section_of_a_file() {
+        let file = "put in a closure: a zip, [design.closure] with kind = \"zip\"; or choose a softer cloth";
+        assert_eq!(
+            without_keys(file),
+            "put in a closure: a zip; or choose a softer cloth"
+        );
+        assert_eq!(without_keys("take it again; level"), "take it again; level");
+        assert_eq!(
+            without_keys("set bust_shaping = \"princess\""),
+            "set bust shaping to \"princess\""
+        );
     }
 
     #[test]

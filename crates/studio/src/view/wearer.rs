@@ -3,6 +3,7 @@
 mod choices;
 mod dimensions;
 mod protocol;
+mod sided;
 
 use body::{Body, BodyForm, Dimension};
 use serde::Serialize;
@@ -12,8 +13,8 @@ use utoipa::ToSchema;
 
 use super::Around;
 use super::told::{capital, count, note, sentence, text_at};
-use super::{Choice, Head, Named, Note, Quantity, State};
-use crate::document::{Paper, Worked, work};
+use super::{Choice, Field, Head, Named, Note, Quantity, State};
+use crate::document::{Linked, Paper, Worked, work};
 use crate::version::fingerprint;
 
 pub(super) use dimensions::short_name;
@@ -40,6 +41,8 @@ pub struct WearerView {
     pub protocol: ProtocolView,
     /// All dimensions this body may have, in the order they are taken.
     pub dimensions: Vec<DimensionView>,
+    /// What may be taken on the right as well, for a body that is not alike left and right.
+    pub sided: Vec<SidedView>,
     /// Key of the dimension to take now: doubtful first, then missing; none when all is taken.
     pub now: Option<String>,
     /// Key that changes when the form does; the pages fetch it anew then. None while it cannot be computed.
@@ -98,6 +101,17 @@ pub struct DimensionView {
     pub state: State,
     /// What is wrong with it.
     pub notes: Vec<Note>,
+}
+
+/// A dimension of which left and right may differ.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct SidedView {
+    /// Name: `thigh girth`.
+    pub name: String,
+    /// Her left, or both sides while the right is not written.
+    pub left: Option<Quantity>,
+    /// Her right.
+    pub right: Field,
 }
 
 /// The computed body beside the numbers: section rings in space, and where each tape goes.
@@ -170,6 +184,7 @@ pub(super) fn view(worked: &Worked, around: &Around) -> WearerView {
         age: text("age"),
         mass: text("mass_kg"),
         choices: choices::of(&facts),
+        sided: sided::lines(&facts, &dimensions),
         protocol: protocol::of(&facts, &around.today),
         now,
         form_key: worked.body.as_ref().map(|(body, _)| form_key(body)),
@@ -186,7 +201,13 @@ pub(crate) fn alone(paper: Paper, units: &str) -> Worked {
         revision: 0,
         body: serde_json::json!({"name": "-", "units": units}),
     };
-    work(suit, Some(paper), None, None, None, None, None)
+    work(
+        suit,
+        Linked {
+            wearer: Some(paper),
+            ..Linked::default()
+        },
+    )
 }
 
 /// A wearer as her own page and the first page show her; `today` as `2026-11-26`.
@@ -297,6 +318,7 @@ fn nobody(around: &Around) -> WearerView {
             missing: vec![],
         },
         dimensions: vec![],
+        sided: vec![],
         now: None,
         form_key: None,
     }

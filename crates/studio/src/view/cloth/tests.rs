@@ -3,7 +3,7 @@
 use serde_json::json;
 
 use super::*;
-use crate::document::work;
+use crate::document::{Linked, work};
 use crate::view::examples::{example, names, with};
 
 fn seen(worked: &Worked) -> ClothView {
@@ -113,7 +113,13 @@ fn poor_recovery_is_doubted_on_its_pull_and_in_the_head() {
 #[test]
 fn what_is_not_chosen_is_asked_for() {
     let worked = example("maren-one-piece");
-    let bare = work(worked.suit, worked.wearer, None, None, None, None, None);
+    let bare = work(
+        worked.suit,
+        Linked {
+            wearer: worked.wearer,
+            ..Linked::default()
+        },
+    );
     let view = seen(&bare);
     assert_eq!(
         (view.head.state, view.head.summary.as_str()),

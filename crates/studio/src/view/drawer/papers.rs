@@ -8,7 +8,7 @@ use draft::Design;
 use serde_json::{Map, Value as Json, json};
 use units::LengthUnit;
 
-use crate::document::{Paper, Worked, work};
+use crate::document::{Linked, Paper, Worked, work};
 use crate::view::told::{self, text_at};
 use crate::view::{Note, State};
 
@@ -59,7 +59,14 @@ impl DrawerPapers {
             revision: self.item.revision,
             body: json!({"name": "-", "units": self.units, "design": design}),
         };
-        work(suit, wearer.cloned(), shell, None, None, None, None)
+        work(
+            suit,
+            Linked {
+                wearer: wearer.cloned(),
+                shell,
+                ..Linked::default()
+            },
+        )
     }
 
     /// The shapes as keys of a design; a seat to be judged is none.

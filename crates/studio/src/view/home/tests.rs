@@ -164,7 +164,14 @@ fn an_empty_workroom_says_what_to_do() {
 #[test]
 fn a_suit_without_a_wearer_waits_for_one() {
     let worked = example("maren-one-piece");
-    let bare = crate::document::work(worked.suit, None, worked.shell, worked.lining, None, None, None);
+    let bare = crate::document::work(
+        worked.suit,
+        crate::document::Linked {
+            shell: worked.shell,
+            lining: worked.lining,
+            ..Default::default()
+        },
+    );
     let shelves = Shelves {
         suits: vec![(bare.into(), 0)],
         ..Shelves::default()

@@ -4,7 +4,8 @@ use body::BodyForm;
 use draft::{Design, Shared, Style};
 use serde_json::Value;
 
-use super::own;
+use super::besides::Group;
+use super::{amount, own};
 use crate::document::Paper;
 use crate::suit_file::Parts;
 use crate::view::{Choice, ChoiceOption};
@@ -220,8 +221,8 @@ const ALL: [Words; 14] = [
     },
 ];
 
-/// The choices of this suit, the style first.
-pub(super) fn choices(suit: &Paper, parts: Option<&Parts>) -> Vec<Choice> {
+/// The choices of this suit, the style first: those of a group, or those no group claims.
+pub(super) fn choices(suit: &Paper, parts: Option<&Parts>, group: Option<Group>) -> Vec<Choice> {
     let Some(parts) = parts else {
         return Vec::new();
     };
@@ -232,7 +233,7 @@ pub(super) fn choices(suit: &Paper, parts: Option<&Parts>) -> Vec<Choice> {
     ALL.iter()
         .filter(|w| (w.applies)(&parts.design, form))
         // The unit is changed at the head of the order.
-        .filter(|w| w.key != "units")
+        .filter(|w| w.key != "units" && Group::of_key(w.key, &parts.design) == group)
         .map(|w| {
             let path = path_of(w.key);
             let typed = at_path(&suit.body, &path);
@@ -269,7 +270,7 @@ pub(super) fn choices(suit: &Paper, parts: Option<&Parts>) -> Vec<Choice> {
                     .collect(),
             }
         })
-        .chain(own::choices(&suit.id, &suit.body, parts))
+        .chain(own::choices(&suit.id, &suit.body, parts, group))
         .collect()
 }
 
@@ -296,7 +297,7 @@ fn has_own_leg(suit: &Value) -> bool {
 /// Name and word of a choice's path and value, for the history: `neckline`, `scoop`.
 pub(crate) fn words_of(path: &str, value: &str) -> Option<(String, String)> {
     let Some(words) = ALL.iter().find(|w| path_of(w.key) == path) else {
-        return own::words_of(path, value);
+        return own::words_of(path, value).or_else(|| amount::words_of(path, value));
     };
     let every_style: Vec<_>;
     let options = if words.key == "style" {
@@ -312,7 +313,9 @@ pub(crate) fn words_of(path: &str, value: &str) -> Option<(String, String)> {
 /// The usual value of a choice's path.
 pub(crate) fn usual_of(path: &str) -> Option<&'static str> {
     let shared = ALL.iter().find(|w| path_of(w.key) == path).map(|w| w.usual);
-    shared.or_else(|| own::usual_of(path))
+    shared
+        .or_else(|| own::usual_of(path))
+        .or_else(|| amount::usual_of(path))
 }
 
 /// The value at a dotted path.

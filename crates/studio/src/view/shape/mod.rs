@@ -1,5 +1,7 @@
 //! Section 3, Shape: the design in words and numbers, the drafted pieces, and the handles on them.
 
+mod amount;
+mod besides;
 mod choices;
 mod drawing;
 mod moved;
@@ -19,6 +21,10 @@ use super::{Choice, Field, Frame, Head, Note, Quantity, Set, Spot, State, length
 use crate::document::{Paper, Worked};
 use crate::suit_file::{Fault, Parts};
 
+pub use amount::AmountView;
+pub(super) use amount::{amount_in, amount_of};
+pub use besides::BesidesView;
+pub(super) use besides::{LENGTH_MM, closure_length};
 pub(crate) use choices::{at_path, usual_of, words_of};
 use drawing::whole_edge;
 pub(super) use drawing::{curves, frame, polygon, polyline, seam_line, spot};
@@ -31,12 +37,14 @@ pub use styles::{StyleCard, StyleFamily, StylesView, styles_view};
 pub struct ShapeView {
     /// State, summary, notes.
     pub head: Head,
-    /// Words: style first, then fit, neckline, back, leg, seat, lining, cups, skirt.
+    /// Words: style first, then fit, neckline, back, leg, seat, lining, skirt.
     pub choices: Vec<Choice>,
     /// Numbers, those with a handle among them.
     pub fields: Vec<Field>,
     /// Pieces, shell first; empty while nothing can be drafted.
     pub pieces: Vec<PieceView>,
+    /// What it may have besides: support, a closure, blocks, corrections; only what this suit can have.
+    pub besides: Vec<BesidesView>,
     /// Handles on the front and back pieces.
     pub handles: Vec<HandleView>,
     /// Seams with their walk.
@@ -176,6 +184,8 @@ struct Shown<'a> {
     drafting: Option<Drafting<'a>>,
     /// Values in force, in the order of [`Parameter::ALL`]; none for what this design does without.
     values: [Option<f64>; Parameter::ALL.len()],
+    /// Which corrections this suit can have, in the order of [`amount::AMOUNTS`].
+    offered: [bool; amount::AMOUNTS.len()],
 }
 
 impl Shown<'_> {
@@ -216,6 +226,7 @@ pub(super) fn view(worked: &Worked) -> ShapeView {
             parts: worked.parts.as_ref(),
             faults: &worked.faults,
             values: values(drafting.as_ref()),
+            offered: amount::offered(worked.parts.as_ref(), drafting.as_ref()),
             drafting,
         },
         notes,
@@ -224,7 +235,9 @@ pub(super) fn view(worked: &Worked) -> ShapeView {
 
 /// Findings that belong to this section.
 fn is_of_the_draft(code: &str) -> bool {
-    code.starts_with("draft.")
+    ["draft.", "figure.", "motif.", "stoma."]
+        .iter()
+        .any(|start| code.starts_with(start))
 }
 
 fn section(shown: &Shown<'_>, notes: Vec<Note>) -> ShapeView {
@@ -237,7 +250,8 @@ fn section(shown: &Shown<'_>, notes: Vec<Note>) -> ShapeView {
     };
     ShapeView {
         head: Head::of(summary, notes),
-        choices: choices::choices(shown.suit, shown.parts),
+        choices: choices::choices(shown.suit, shown.parts, None),
+        besides: besides::groups(shown),
         fields: fields(shown),
         pieces: draft.map_or_else(Vec::new, |d| d.pieces.iter().map(drawing::piece).collect()),
         handles: shown
@@ -377,7 +391,8 @@ fn fields(show: &Shown<'_>) -> Vec<Field> {
             )
         })
         .collect();
-    fields.extend(own::fields(show, parts));
+    fields.extend(flare(show, parts));
+    fields.extend(own::fields(show, parts, None));
     let a = &parts.design.allowances;
     for (key, label, says, mm, range) in [
         (
@@ -431,6 +446,26 @@ fn fields(show: &Shown<'_>) -> Vec<Field> {
         });
     }
     fields
+}
+
+/// The slant of a flared panel's side; none for another skirt.
+fn flare(show: &Shown<'_>, parts: &Parts) -> Option<Field> {
+    const PATH: &str = "design.skirt.flare";
+    let draft::SkirtKind::FlaredPanel { flare } = parts.design.skirt?.kind else {
+        return None;
+    };
+    let is_refused = show.faults.iter().any(|f| f.field == PATH);
+    Some(Field {
+        document: show.suit.id.clone(),
+        path: PATH.to_owned(),
+        label: "Flare of the skirt".to_owned(),
+        says: "How far the side of each half panel slants: more hangs in folds.".to_owned(),
+        quantity: Some(plain(flare.to_degrees(), 0, "degrees", "degrees")),
+        typed: at_path(&show.suit.body, PATH).and_then(typed_text),
+        unit: "degrees".to_owned(),
+        allowed: "6 to 20 degrees".to_owned(),
+        state: if is_refused { State::Stop } else { State::Good },
+    })
 }
 
 fn length_field(

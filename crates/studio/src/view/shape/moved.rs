@@ -11,8 +11,8 @@ use units::parse_length;
 
 use super::parameter::value_moved;
 use super::{
-    Drafting, Drag, Parameter, Set, ShapeView, Shown, drafting, is_of_the_draft, notes_of, section, values,
-    written,
+    Drafting, Drag, Parameter, Set, ShapeView, Shown, amount, drafting, is_of_the_draft, notes_of, section,
+    values, written,
 };
 use crate::document::{Paper, Worked};
 
@@ -69,6 +69,7 @@ pub fn shape_moved(worked: &Worked, suit: &Paper, change: &Set) -> Option<ShapeV
             ..before
         }),
         values,
+        offered: amount::offered(Some(&parts), Some(&before)),
     };
     Some(section(&shown, notes))
 }

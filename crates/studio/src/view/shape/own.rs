@@ -4,6 +4,7 @@ use draft::{Parameter, ParameterKind, Setting, Style};
 use serde_json::Value;
 use units::Mm;
 
+use super::besides::{Group, is_asked};
 use super::{Shown, at_path, shown, typed_text};
 use crate::suit_file::{Parts, show_length, trimmed};
 use crate::view::told::sentence;
@@ -13,15 +14,15 @@ fn path_of(parameter: &Parameter) -> String {
     format!("design.{}", parameter.key)
 }
 
-/// Its words and switches.
-pub(super) fn choices(document: &str, suit: &Value, parts: &Parts) -> Vec<Choice> {
+/// Its words and switches: those of a group, or those no group claims.
+pub(super) fn choices(document: &str, suit: &Value, parts: &Parts, group: Option<Group>) -> Vec<Choice> {
     let design = &parts.design;
     design
         .style
         .spec()
         .own
         .iter()
-        .filter(|p| design.is_heard(p))
+        .filter(|p| design.is_heard(p) && is_asked(p.key, design) && Group::of_key(p.key, design) == group)
         .filter_map(|parameter| {
             let options = options(parameter)?;
             let path = path_of(parameter);
@@ -65,8 +66,8 @@ fn options(parameter: &Parameter) -> Option<Vec<ChoiceOption>> {
     }
 }
 
-/// Its numbers.
-pub(super) fn fields(show: &Shown<'_>, parts: &Parts) -> Vec<Field> {
+/// Its numbers, likewise.
+pub(super) fn fields(show: &Shown<'_>, parts: &Parts, group: Option<Group>) -> Vec<Field> {
     let unit = show.unit();
     let design = &parts.design;
     design
@@ -74,7 +75,7 @@ pub(super) fn fields(show: &Shown<'_>, parts: &Parts) -> Vec<Field> {
         .spec()
         .own
         .iter()
-        .filter(|p| design.is_heard(p))
+        .filter(|p| design.is_heard(p) && is_asked(p.key, design) && Group::of_key(p.key, design) == group)
         .filter_map(|parameter| {
             let path = path_of(parameter);
             let why = format!("design.{}", parameter.key);

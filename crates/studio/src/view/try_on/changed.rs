@@ -10,11 +10,12 @@ use units::{LengthUnit, Mm};
 use crate::view::{length, shape, told};
 
 /// The sections that make a suit; a name, a note or a printer changes no cloth.
-const SECTIONS: [&str; 8] = [
+const SECTIONS: [&str; 9] = [
     "wearer",
     "shell",
     "lining",
     "mesh",
+    "contrast",
     "tested_together",
     "design",
     "allowances",

@@ -209,7 +209,14 @@ fn a_child_has_a_carer_and_a_day_to_be_taken_again() {
 #[test]
 fn nobody_chosen_is_said_with_what_to_do() {
     let worked = example("maren-one-piece");
-    let worked = crate::document::work(worked.suit, None, worked.shell, worked.lining, None, None, None);
+    let worked = crate::document::work(
+        worked.suit,
+        crate::document::Linked {
+            shell: worked.shell,
+            lining: worked.lining,
+            ..Default::default()
+        },
+    );
     let view = seen(&worked);
     assert_eq!(
         (view.head.state, view.head.summary.as_str()),

@@ -6,8 +6,10 @@ use units::Mm;
 use super::{PRACTICE, Why, source_words};
 use crate::document::Worked;
 use crate::suit_file::trimmed;
-use crate::view::shape::{Parameter, at_path, drafting, value_in_force};
-use crate::view::told::said;
+use crate::view::shape::{
+    LENGTH_MM, Parameter, amount_in, amount_of, at_path, closure_length, drafting, value_in_force,
+};
+use crate::view::told::{said, sentence};
 
 pub(super) fn answer(worked: &Worked, kind: &str, which: &str) -> Option<Why> {
     match kind {
@@ -16,11 +18,15 @@ pub(super) fn answer(worked: &Worked, kind: &str, which: &str) -> Option<Why> {
         "finished" => finished(worked, which),
         "seam" => seam(worked, which),
         "size" => size(worked, which),
+        "support" => support(worked, which),
         _ => None,
     }
 }
 
 fn design(worked: &Worked, key: &str) -> Option<Why> {
+    if let Some(why) = amount(worked, key).or_else(|| closure(worked, key)) {
+        return Some(why);
+    }
     let Some(parameter) = Parameter::ALL.into_iter().find(|p| p.key() == key) else {
         return of_style(worked, key);
     };
@@ -77,6 +83,75 @@ fn of_style(worked: &Worked, key: &str) -> Option<Why> {
             .input(parameter.name, parameter.says)
             .input("What this style may have", range),
     )
+}
+
+/// A correction for a figure, room for a belly, room to grow: what it moved is the draft's own finding.
+fn amount(worked: &Worked, key: &str) -> Option<Why> {
+    let (path, name, range) = amount_of(key)?;
+    let unit = worked.unit();
+    let mm = amount_in(&worked.parts.as_ref()?.design, path)?;
+    let last = key.rsplit('.').next().unwrap_or(key);
+    let code = format!("figure.{last}");
+    let found = worked.order.as_ref()?.findings.iter().find(|f| f.code == code);
+    let does = found.map_or_else(String::new, |f| sentence(&f.message));
+    let mut why = Why::of(
+        format!("What do {} do here?", said(mm, unit)),
+        if does.is_empty() { "You set it.".to_owned() } else { does },
+        "our own rules, drawn and solved on forms, not sewn; the first amounts behind the words are our own too",
+    )
+    .input(
+        format!("{name}, allowed"),
+        format!("{} to {}", said(Mm::new(range.0), unit), said(Mm::new(range.1), unit)),
+    );
+    if let Some(limit) = found.and_then(|f| f.limit.as_ref()) {
+        why = why.input("Limit", limit.text.clone());
+    }
+    Some(why)
+}
+
+/// How long a zip or slit is.
+fn closure(worked: &Worked, key: &str) -> Option<Why> {
+    if key != "closure.length" {
+        return None;
+    }
+    let length = closure_length(&worked.parts.as_ref()?.design)?;
+    let unit = worked.unit();
+    let is_hers = at_path(&worked.suit.body, "design.closure.length").is_some_and(|v| !v.is_null());
+    let (answer, source) = if is_hers {
+        ("You set it.", "the design of this suit".to_owned())
+    } else {
+        (
+            "It was not set: it is one that lets most hips through a high back.",
+            source_words("own"),
+        )
+    };
+    Some(
+        Why::of(format!("Why {}?", said(length, unit)), answer, source)
+            .sum(format!(
+                "open, the ring it begins at is 2 x {} = {} longer",
+                said(length, unit),
+                said(length + length, unit)
+            ))
+            .input(
+                "Allowed",
+                format!(
+                    "{} to {}",
+                    said(Mm::new(LENGTH_MM.0), unit),
+                    said(Mm::new(LENGTH_MM.1), unit)
+                ),
+            ),
+    )
+}
+
+/// What the bust of this wearer needs of this suit.
+fn support(worked: &Worked, key: &str) -> Option<Why> {
+    let order = worked.order.as_ref()?;
+    let need = order.draft.support.iter().find(|n| n.key == key)?;
+    Some(Why::of(
+        sentence(&need.what),
+        sentence(&need.why),
+        source_words(need.source),
+    ))
 }
 
 fn allowance(worked: &Worked, key: &str) -> Option<Why> {
