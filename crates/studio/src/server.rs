@@ -96,6 +96,8 @@ pub async fn serve(options: ServeOptions, say: impl Fn(&str)) -> Result<(), Serv
     let app = App::new(store, run, clock);
     app.example_at_first_start().await?;
     let url = format!("http://127.0.0.1:{}/", address.port());
+    // Before the address is told: who has read it may end the studio at once, and it must end well.
+    let told_to_end = told_to_end()?;
     say(&format!("The studio is open at {url}"));
     say(&format!("The workroom is kept in {}", options.data.display()));
     if let Some(lan) = &lan_url {
@@ -117,7 +119,7 @@ pub async fn serve(options: ServeOptions, say: impl Fn(&str)) -> Result<(), Serv
     // Open event streams never end by themselves, so there is no waiting for them: what was acknowledged is kept already.
     let ended = tokio::select! {
         result = axum::serve(listener, service).into_future() => result.map_err(ServeError::from),
-        () = told_to_end() => Ok(()),
+        () = told_to_end => Ok(()),
     };
     backups.abort();
     app.store().close().await;
@@ -150,20 +152,27 @@ fn own_address() -> Option<IpAddr> {
     (!ip.is_unspecified()).then_some(ip)
 }
 
-async fn told_to_end() {
-    let interrupt = tokio::signal::ctrl_c();
-    #[cfg(unix)]
-    {
-        use tokio::signal::unix::{SignalKind, signal};
-        if let Ok(mut end) = signal(SignalKind::terminate()) {
-            tokio::select! {
-                _ = interrupt => {}
-                _ = end.recv() => {}
-            }
-            return;
+/// Listens for Ctrl+C and, where there are signals, for the request to terminate; from this call on, not from the first await.
+#[cfg(unix)]
+fn told_to_end() -> std::io::Result<impl Future<Output = ()>> {
+    use tokio::signal::unix::{SignalKind, signal};
+    let mut interrupt = signal(SignalKind::interrupt())?;
+    let mut terminate = signal(SignalKind::terminate())?;
+    Ok(async move {
+        tokio::select! {
+            _ = interrupt.recv() => {}
+            _ = terminate.recv() => {}
         }
-    }
-    let _ = interrupt.await;
+    })
+}
+
+/// Listens for Ctrl+C.
+#[cfg(windows)]
+fn told_to_end() -> std::io::Result<impl Future<Output = ()>> {
+    let mut interrupt = tokio::signal::windows::ctrl_c()?;
+    Ok(async move {
+        interrupt.recv().await;
+    })
 }
 
 async fn back_up(app: Arc<App>) {
