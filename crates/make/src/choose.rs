@@ -421,7 +421,8 @@ pub(crate) fn additions() -> [(&'static str, Machine); 3] {
 
 /// A straight row is safe in nothing that is stretched.
 fn is_allowed(job: Job, tried: &Tried) -> bool {
-    !(job.is_load() && tried.candidate.stitch == Stitch::Straight) && !tried.is_rejected
+    let cracks = job.is_load() && tried.candidate.stitch == Stitch::Straight;
+    !cracks && !tried.is_rejected
 }
 
 /// First allowed that reaches; else the furthest allowed; else the furthest of all.

@@ -271,6 +271,31 @@ fn operations_are_resolved_by_role() {
     }
 }
 
+/// Own: what lies under or over something else is sewn first: the free edge of a front lining before the lining is laid on, a boning channel after
+/// the side it covers, a liner of mesh as a brief of its own that meets the trunks at the waist.
+#[test]
+fn what_lies_below_is_sewn_first() {
+    let workroom = Preset::ZigzagOverlocker.workroom();
+    let of = |name: &str| {
+        SUITS
+            .iter()
+            .find(|s| s.name == name)
+            .unwrap_or_else(|| panic!("{name}"))
+            .plan(&workroom)
+    };
+    let tankini = of("tankini Crotch");
+    assert!(at(&tankini, "elastic.lining_underbust") < at(&tankini, "join.together"));
+    let boned = of("bandeau boning=Word(\"sides\") Crotch");
+    assert!(at(&boned, "join.side") < at(&boned, "join.boning"));
+    let trunks = of("trunks liner=Word(\"mesh\") Crotch");
+    assert!(at(&trunks, "join.lining_side") < at(&trunks, "elastic.lining_leg"));
+    assert!(at(&trunks, "elastic.lining_leg") < at(&trunks, "join.together"));
+    assert_eq!(
+        trunks.steps[at(&trunks, "join.together")].say.key,
+        "step.together_waist"
+    );
+}
+
 /// Change one choice and the order follows.
 #[test]
 fn a_choice_changes_the_order() {

@@ -58,7 +58,7 @@ fn says(plan: &Making) -> Vec<Say> {
         all.extend(choice.why.iter().chain(&choice.could).cloned());
         all.extend(choice.runner_up.iter().map(|r| r.why.clone()));
         all.push(Say::plain(choice.setting.tension));
-        all.extend(choice.setting.also.iter().map(|key| Say::plain(*key)));
+        all.extend(choice.setting.also.iter().map(|key| Say::plain(key)));
         all.push(Say::plain(choice.seam_class.key));
     }
     for edge in &plan.edges {

@@ -1,7 +1,7 @@
 //! Linings, mesh, cups and pockets: what is laid on what, and when.
 
 use cloth::Layer;
-use draft::{Cups, EdgeUse};
+use draft::{Cups, EdgeUse, Family, OpenKind};
 
 use super::build::{Builder, PART_LINING, TOGETHER};
 use super::edges::{Unit, is_outer};
@@ -13,14 +13,15 @@ use crate::say::Say;
 impl Builder<'_> {
     /// Straps, ties, bands, skirts' sides: what is sewn by itself before it meets the suit; pockets and channels.
     pub(super) fn small_parts(&mut self) {
-        self.pockets("cup_pocket", "join.cups", "step.cup_pocket", "cups");
+        self.pockets("cup_pocket", "join.cups", "step.cup_pocket", 115);
         self.pockets(
             "prosthesis_pocket",
             "join.prosthesis",
             "step.prosthesis_pocket",
-            "pocket",
+            115,
         );
-        self.pockets("boning_channel", "join.boning", "step.boning", "boning");
+        // Over the side seams, so after them.
+        self.pockets("boning_channel", "join.boning", "step.boning", TOGETHER - 40);
         if self.design.cups == Cups::Marks
             && self.draft.pieces.iter().all(|p| !p.key.starts_with("cup_pocket"))
         {
@@ -59,7 +60,7 @@ impl Builder<'_> {
         }
     }
 
-    fn pockets(&mut self, piece: &str, id: &str, key: &'static str, note: &str) {
+    fn pockets(&mut self, piece: &str, id: &str, key: &'static str, rank: u16) {
         let edges = self.ledger.free(|p, _| p.key.starts_with(piece));
         if edges.is_empty() {
             return;
@@ -68,7 +69,7 @@ impl Builder<'_> {
         let mut touches = self.ledger.touches(&edges, &[]);
         touches.extend(self.lining_fronts());
         let (length, runs) = (self.ledger.length(&edges), self.ledger.runs(&edges));
-        let op = self.op(id, key, Phase::Lining, 115, Gate::Sew);
+        let op = self.op(id, key, Phase::Lining, rank, Gate::Sew);
         op.touches = touches;
         op.work = Some(Work {
             job: Job::Cups,
@@ -78,7 +79,7 @@ impl Builder<'_> {
         op.length_mm = length;
         op.runs = runs as u32;
         op.press = Some(Say::plain("press.never"));
-        if note == "cups" {
+        if piece == "cup_pocket" {
             op.notes = vec![Say::plain("note.cups_to_lining")];
         }
     }
@@ -183,7 +184,9 @@ impl Builder<'_> {
                 Unit::Main => "join.together",
                 Unit::Brief => "join.brief_together",
             };
-            let (key, rank) = if is_whole {
+            let (key, rank) = if is_whole && self.family() == Family::Trunks {
+                ("step.together_waist", TOGETHER)
+            } else if is_whole {
                 ("step.together", TOGETHER)
             } else {
                 // Laid on flat, and sewn as one from there.
@@ -204,7 +207,12 @@ impl Builder<'_> {
                 .iter()
                 .filter(|p| keys.iter().any(|k| **k == p.key))
                 .flat_map(|p| p.edges.iter().map(move |e| (p, e)))
-                .filter(|(_, e)| matches!(e.role, EdgeUse::Open(_)))
+                .filter(|(_, e)| match e.role {
+                    // A liner's legs are its own.
+                    EdgeUse::Open(kind) => key != "step.together_waist" || kind == OpenKind::Waist,
+                    EdgeUse::Seam => key == "step.together_waist" && e.name == "top",
+                    _ => false,
+                })
                 .map(|(p, e)| e.curve.length() * super::edges::times(p))
                 .sum();
             let op = self.op(id, key, Phase::Lining, rank, Gate::Sew);
@@ -214,6 +222,21 @@ impl Builder<'_> {
             op.runs = 4;
             op.side_up = Some(SideUp::Wrong);
             op.notes = vec![Say::plain("note.lining_inside")];
+        }
+        // A lining that is laid on flat gets the elastic of its own free edge before that.
+        let is_whole = |id: &str| {
+            ["side", "crotch", "inseam"]
+                .iter()
+                .any(|role| id.starts_with("join.lining_") && id.ends_with(role))
+        };
+        if !self.ops.iter().any(|o| is_whole(&o.id)) {
+            for op in &mut self.ops {
+                if op.id.starts_with("elastic.lining_") {
+                    op.rank = PART_LINING - 5;
+                } else if op.id.starts_with("turn.lining_") {
+                    op.rank = PART_LINING - 4;
+                }
+            }
         }
     }
 
