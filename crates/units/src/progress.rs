@@ -9,6 +9,11 @@ pub trait Progress {
     fn should_stop(&self) -> bool {
         false
     }
+
+    /// How much of the time allowed has gone by, 0 to 1, where there is a limit: work that changes its ways towards the end asks.
+    fn share_of_time(&self) -> Option<f64> {
+        None
+    }
 }
 
 /// Nobody is waiting: says nothing, never stops.
