@@ -20,6 +20,7 @@ mod front;
 mod ink;
 pub mod json;
 mod label;
+pub mod lay_plan;
 mod layers;
 mod lettering;
 pub mod nest;

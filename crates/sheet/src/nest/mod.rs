@@ -13,7 +13,7 @@ mod layers;
 mod pens;
 mod piece;
 mod scene;
-mod svg;
+pub(crate) mod svg;
 
 use kurbo::Point;
 use range::Nest;

@@ -40,7 +40,7 @@ pub(super) fn write(sheet: &NestSheet<'_>, scene: &Scene) -> String {
     out
 }
 
-fn inks(out: &mut String, inks: &[Ink]) {
+pub(crate) fn inks(out: &mut String, inks: &[Ink]) {
     for ink in inks {
         match &ink.what {
             What::Line { path, pen } => line(out, path, *pen),
@@ -118,7 +118,7 @@ fn data(path: &BezPath) -> String {
 }
 
 /// A number with four decimals and no idle zeros.
-fn number(v: f64) -> String {
+pub(crate) fn number(v: f64) -> String {
     let text = format!("{v:.4}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" {
@@ -129,7 +129,7 @@ fn number(v: f64) -> String {
 }
 
 /// XML text: markup escaped, characters XML 1.0 forbids left out.
-fn escape(text: &str) -> String {
+pub(crate) fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         match c {

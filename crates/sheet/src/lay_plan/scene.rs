@@ -1,0 +1,433 @@
+//! What is drawn on a lay plan: the heading, the cloth with its pieces and rulers, the table of chalk marks.
+
+use kurbo::{Point, Rect, Shape as _, Vec2};
+use lay::{Fold, Placed, cutting_order};
+
+use super::{LayPlan, LayPlanRefusal, MARGIN, PAGE};
+use crate::ink::{Drawing, PAPER, Pen, Role, closed, open, pens};
+use crate::lettering::{BODY, Face, LEAST, Lettering, NOTE, pt};
+use crate::wording;
+
+/// Room for the ruler's numbers at the left, and above the cut end, mm.
+const RULER: f64 = 13.0;
+const ABOVE: f64 = 9.0;
+/// Widest the cloth is drawn, mm.
+const WIDEST: f64 = PAGE.0 - 2.0 * MARGIN - RULER;
+/// A piece's outline.
+const CUT: Pen = Pen::solid(0.4);
+const ROW: f64 = 5.2;
+
+pub(super) struct Scene {
+    pub(super) head: Drawing,
+    pub(super) head_height: f64,
+    /// The cloth from its cut end, rulers included.
+    pub(super) cloth: Drawing,
+    pub(super) size: (f64, f64),
+    /// One a page.
+    pub(super) tables: Vec<Drawing>,
+    pub(super) last_table_height: f64,
+}
+
+pub(super) fn scene(plan: &LayPlan<'_>) -> Result<Scene, LayPlanRefusal> {
+    if plan.lay.placed.is_empty() {
+        return Err(LayPlanRefusal::Empty);
+    }
+    let letters = Lettering::load().map_err(LayPlanRefusal::Writer)?;
+    let scale = (WIDEST / plan.request.cloth.table_width_mm()).min(0.25);
+    let (head, head_height) = head(plan, &letters, scale);
+    let (cloth, size) = cloth(plan, &letters, scale);
+    let (tables, last_table_height) = tables(plan, &letters);
+    Ok(Scene {
+        head,
+        head_height,
+        cloth,
+        size,
+        tables,
+        last_table_height,
+    })
+}
+
+fn head(plan: &LayPlan<'_>, letters: &Lettering, scale: f64) -> (Drawing, f64) {
+    let width = PAGE.0 - 2.0 * MARGIN;
+    let (lay, cloth) = (plan.lay, &plan.request.cloth);
+    let mut d = Drawing::default();
+    let mut y = 0.0;
+    for line in letters.wrap_most(Face::Title, pt(20.0), plan.title, width, 2) {
+        y += pt(20.0) * 1.05;
+        d.words(PAPER, line, Point::new(0.0, y), Role::Heading(1));
+    }
+    y += 2.5;
+    d.line(PAPER, pens::CUT, Point::new(0.0, y), Point::new(width, y));
+    let mut facts = vec![format!(
+        "{}, {} wide, {}. The lay takes {} from cut end to cut end; {:.1} % of its usable width is pieces. No lay can be shorter than {}.",
+        cloth.name,
+        length(cloth.width_mm),
+        match cloth.fold {
+            Fold::Single => "one layer, right side up".to_owned(),
+            Fold::Half => "folded lengthwise down the middle, right sides together".to_owned(),
+            Fold::Partial { depth_mm } =>
+                format!("folded over by {}, right sides together", length(depth_mm)),
+        },
+        length(lay.cloth_mm),
+        100.0 * lay.usage,
+        length(lay.bound.length_mm + 2.0 * cloth.end_allowance_mm),
+    )];
+    if let Some(buying) = plan.buying {
+        let parts: Vec<String> = buying
+            .parts
+            .iter()
+            .map(|p| format!("{} {}", p.why, length(p.mm)))
+            .collect();
+        let price = buying.price.map_or(String::new(), |p| format!(", {p:.2} in all"));
+        facts.push(format!(
+            "Buy {} ({} steps of {}{price}): {}.",
+            length(buying.buy_mm),
+            buying.steps,
+            buying.step,
+            parts.join(", ")
+        ));
+    }
+    if !lay.fits
+        && let Some(there_is) = cloth.length_mm
+    {
+        facts.push(format!(
+            "This does not fit: there are {}, and {} are missing.",
+            length(there_is),
+            length(lay.cloth_mm - there_is)
+        ));
+    }
+    let left: Vec<String> = plan
+        .remnants
+        .iter()
+        .map(|r| format!("{} x {}", length(r.length_mm), length(r.width_mm)))
+        .collect();
+    if !left.is_empty() {
+        facts.push(format!("Left over, along x across: {}.", left.join("; ")));
+    }
+    facts.push(format!(
+        "Drawn 1 to {:.1}. Tops: {}. Numbers give the order of cutting; arrows lie along the cloth. Chalk marks stand on the next page.",
+        1.0 / scale,
+        cloth.direction.name()
+    ));
+    for text in facts {
+        let number = d.next_number();
+        y += 1.2;
+        for line in letters.wrap_most(Face::Text, NOTE, &text, width, 4) {
+            y += 1.35 * NOTE;
+            d.words(PAPER, line, Point::new(0.0, y), Role::Paragraph(number));
+        }
+    }
+    (d, y + 5.0)
+}
+
+/// Both units, so that any tape will do.
+fn length(mm: f64) -> String {
+    format!("{:.1} cm ({})", mm / 10.0, wording::inches(mm))
+}
+
+/// Table to drawing: along runs down, across to the right.
+struct Place {
+    scale: f64,
+}
+
+impl Place {
+    fn at(&self, p: Point) -> Point {
+        Point::new(RULER + p.y * self.scale, ABOVE + p.x * self.scale)
+    }
+}
+
+fn cloth(plan: &LayPlan<'_>, letters: &Lettering, scale: f64) -> (Drawing, (f64, f64)) {
+    let cloth = &plan.request.cloth;
+    let place = Place { scale };
+    let mut d = Drawing::default();
+    let width = cloth.table_width_mm();
+    let end = plan.lay.cloth_mm.max(cloth.length_mm.unwrap_or(0.0));
+    let corners =
+        [(0.0, 0.0), (0.0, width), (end, width), (end, 0.0)].map(|(x, y)| place.at(Point::new(x, y)));
+    d.path(PAPER, pens::HAIR, closed(&corners));
+    // Where the lay ends, and where nothing may lie.
+    d.line(
+        PAPER,
+        pens::PLACEMENT,
+        place.at(Point::new(plan.lay.cloth_mm, 0.0)),
+        place.at(Point::new(plan.lay.cloth_mm, width)),
+    );
+    let margin = cloth.selvedge_margin_mm;
+    let is_folded = cloth.fold != Fold::Single;
+    for y in [margin, width - margin] {
+        if !(is_folded && y == margin) {
+            d.line(
+                PAPER,
+                pens::OVERLAP,
+                place.at(Point::new(0.0, y)),
+                place.at(Point::new(end, y)),
+            );
+        }
+    }
+    if is_folded {
+        d.line(
+            PAPER,
+            pens::FOLD,
+            place.at(Point::ZERO),
+            place.at(Point::new(end, 0.0)),
+        );
+    }
+    if let Fold::Partial { depth_mm } = cloth.fold {
+        d.line(
+            PAPER,
+            pens::SEAM,
+            place.at(Point::new(0.0, depth_mm)),
+            place.at(Point::new(end, depth_mm)),
+        );
+    }
+    if let Some(remnant) = &cloth.remnant {
+        let outline: Vec<Point> = remnant.iter().map(|&p| place.at(p)).collect();
+        d.path(PAPER, pens::CUT, closed(&outline));
+    }
+    for flaw in &cloth.flaws {
+        let outline: Vec<Point> = flaw.outline.iter().map(|&p| place.at(p)).collect();
+        d.path(PAPER, pens::SEAM, closed(&outline));
+        let b = closed(&outline).bounding_box();
+        d.line(PAPER, pens::HAIR, b.origin(), Point::new(b.x1, b.y1));
+        d.line(PAPER, pens::HAIR, Point::new(b.x0, b.y1), Point::new(b.x1, b.y0));
+    }
+    rulers(&mut d, letters, &place, width, end, is_folded);
+    for (k, &index) in cutting_order(plan.request, plan.lay).iter().enumerate() {
+        piece(&mut d, letters, &place, plan, &plan.lay.placed[index], k + 1);
+    }
+    (d, (RULER + width * scale, ABOVE + end * scale + 6.0))
+}
+
+/// Centimetres from the cut end at the left, from the selvedge above.
+fn rulers(d: &mut Drawing, letters: &Lettering, place: &Place, width: f64, end: f64, is_folded: bool) {
+    let mut tick = |along: bool, mm: f64| {
+        let is_long = (mm / 500.0 - (mm / 500.0).round()).abs() < 1e-9;
+        let size = if is_long { 3.0 } else { 1.5 };
+        let at = place.at(if along {
+            Point::new(mm, 0.0)
+        } else {
+            Point::new(0.0, mm)
+        });
+        let to = if along {
+            at - Vec2::new(size, 0.0)
+        } else {
+            at - Vec2::new(0.0, size)
+        };
+        d.line(PAPER, pens::HAIR, at, to);
+        if is_long {
+            let word = letters.line(Face::Text, LEAST, &format!("{:.0}", mm / 10.0));
+            let at = if along {
+                Point::new(to.x - word.width - 0.8, at.y + 0.35 * LEAST)
+            } else {
+                Point::new(at.x - 0.5 * word.width, to.y - 0.8)
+            };
+            d.words(PAPER, word, at, Role::Aside);
+        }
+    };
+    let steps = |most: f64| (0..=(most / 100.0).floor() as usize).map(|k| k as f64 * 100.0);
+    for mm in steps(end) {
+        tick(true, mm);
+    }
+    for mm in steps(width) {
+        tick(false, mm);
+    }
+    let what = if is_folded {
+        "cut end: cm from the fold"
+    } else {
+        "cut end: cm from the selvedge"
+    };
+    let word = letters.line(Face::Text, LEAST, what);
+    let at = place.at(Point::new(0.0, 60.0));
+    d.words(PAPER, word, Point::new(at.x, at.y - 5.6), Role::Aside);
+}
+
+fn piece(
+    d: &mut Drawing,
+    letters: &Lettering,
+    place: &Place,
+    plan: &LayPlan<'_>,
+    placed: &Placed,
+    order: usize,
+) {
+    let Some(piece) = plan.request.pieces.get(placed.piece) else {
+        return;
+    };
+    let outline: Vec<Point> = placed.outline(piece).into_iter().map(|p| place.at(p)).collect();
+    let path = closed(&outline);
+    d.path(PAPER, CUT, path.clone());
+    let table = placed.table_from_piece();
+    let (foot, head) = (place.at(table * piece.grain.0), place.at(table * piece.grain.1));
+    arrow(d, foot, head);
+    // The number beside the arrow, at the label; smaller pieces get the number alone.
+    let middle = place.at(table * piece.label_at);
+    let room = path.bounding_box();
+    let long = format!("{order} {} {}", piece.letter, piece.name);
+    let short = format!("{order} {}", piece.letter);
+    let size = NOTE;
+    let fits = |text: &str, size: f64| {
+        let line = letters.line(Face::Strong, size, text);
+        let half = 0.5 * line.width + 0.6;
+        let at = Rect::new(
+            middle.x - half,
+            middle.y - line.ascent(),
+            middle.x + half,
+            middle.y + line.descent(),
+        );
+        let inside = [
+            at.origin(),
+            Point::new(at.x1, at.y0),
+            Point::new(at.x1, at.y1),
+            Point::new(at.x0, at.y1),
+        ]
+        .iter()
+        .all(|&p| path.contains(p));
+        (inside, line)
+    };
+    let (fits_long, line) = fits(&long, size);
+    let line = if fits_long || room.width() < 4.0 {
+        line
+    } else {
+        fits(&short, size).1
+    };
+    let line = if fits_long {
+        line
+    } else {
+        letters.line(Face::Strong, size, &short)
+    };
+    let at = middle - Vec2::new(0.5 * line.width, -0.3 * size);
+    let back = Rect::new(
+        at.x - 0.5,
+        at.y - line.ascent(),
+        at.x + line.width + 0.5,
+        at.y + line.descent(),
+    );
+    d.fill(PAPER, crate::ink::Tone::White, back.to_path(0.1));
+    d.words(PAPER, line, at, Role::Aside);
+    if placed.is_reflected || placed.layers == 2 {
+        let word = match (placed.layers, placed.is_half) {
+            (2, true) => "on the fold",
+            (2, false) => "both layers",
+            _ => "mirrored",
+        };
+        let (is_inside, small) = fits(word, LEAST);
+        if is_inside {
+            let at = middle - Vec2::new(0.5 * small.width, -0.3 * size - 1.25 * LEAST);
+            d.words(PAPER, small, at, Role::Aside);
+        }
+    }
+}
+
+/// A grain arrow with a head at each end whose foot and head are the two chalk marks.
+fn arrow(d: &mut Drawing, foot: Point, head: Point) {
+    d.line(PAPER, pens::HAIR, foot, head);
+    let along = head - foot;
+    let size = along.hypot();
+    if size < 1e-6 {
+        return;
+    }
+    let unit = along / size;
+    let side = Vec2::new(-unit.y, unit.x);
+    d.path(
+        PAPER,
+        pens::HAIR,
+        open(&[
+            head - unit * 2.2 + side * 0.9,
+            head,
+            head - unit * 2.2 - side * 0.9,
+        ]),
+    );
+    d.line(PAPER, pens::HAIR, foot - side * 1.0, foot + side * 1.0);
+}
+
+/// Columns of the table: head, and where it begins, mm.
+const COLUMNS: [(&str, f64); 7] = [
+    ("order", 0.0),
+    ("piece", 14.0),
+    ("foot: from cut end", 68.0),
+    ("across", 100.0),
+    ("head: from cut end", 126.0),
+    ("across", 158.0),
+    ("", 182.0),
+];
+
+fn tables(plan: &LayPlan<'_>, letters: &Lettering) -> (Vec<Drawing>, f64) {
+    let width = PAGE.0 - 2.0 * MARGIN;
+    let rows_a_page = ((PAGE.1 - 2.0 * MARGIN - 26.0) / ROW).floor() as usize;
+    let order = cutting_order(plan.request, plan.lay);
+    let mut all = Vec::new();
+    let mut last = 0.0;
+    for (page, part) in order.chunks(rows_a_page.max(1)).enumerate() {
+        let mut d = Drawing::default();
+        let mut y = pt(14.0);
+        let title = letters.line(Face::Heading, pt(14.0), "Chalk marks");
+        d.words(PAPER, title, Point::new(0.0, y), Role::Heading(2));
+        y += 2.0;
+        let number = d.next_number();
+        let how = "Chalk both ends of each piece’s grain arrow, in cm and inches from the cut end and from the selvedge (from the fold, if the \
+                   cloth is folded), lay the paper on the two marks and draw round it. A mirrored piece is laid face down.";
+        for line in letters.wrap_most(Face::Text, NOTE, how, width, 3) {
+            y += 1.35 * NOTE;
+            d.words(PAPER, line, Point::new(0.0, y), Role::Paragraph(number));
+        }
+        y += 7.0;
+        let table = d.next_number();
+        let cell = |d: &mut Drawing, row: u32, column: usize, text: &str, y: f64, is_head: bool| {
+            let (_, x) = COLUMNS[column];
+            let next = COLUMNS.get(column + 1).map_or(width, |c| c.1);
+            let face = if is_head { Face::Strong } else { Face::Text };
+            let size = if is_head { LEAST } else { NOTE.min(BODY) };
+            let line = letters.fit(face, size, text, next - x - 1.5);
+            let role = Role::Cell {
+                table,
+                row,
+                column: column as u32,
+                is_head,
+            };
+            d.words(PAPER, line, Point::new(x, y), role);
+        };
+        for (column, (head, _)) in COLUMNS.iter().take(6).enumerate() {
+            cell(&mut d, 0, column, head, y, true);
+        }
+        d.line(
+            PAPER,
+            pens::RULE,
+            Point::new(0.0, y + 1.5),
+            Point::new(width, y + 1.5),
+        );
+        for (k, &index) in part.iter().enumerate() {
+            y += ROW;
+            let placed = &plan.lay.placed[index];
+            let Some(piece) = plan.request.pieces.get(placed.piece) else {
+                continue;
+            };
+            let table_from_piece = placed.table_from_piece();
+            let (foot, head) = (table_from_piece * piece.grain.0, table_from_piece * piece.grain.1);
+            let row = k as u32 + 1;
+            let whose = if plan.request.garments.len() > 1 {
+                plan.request
+                    .garments
+                    .get(piece.garment)
+                    .map_or(String::new(), |g| format!(", {g}"))
+            } else {
+                String::new()
+            };
+            let note = match (placed.layers, placed.is_half, placed.is_reflected) {
+                (2, true, _) => ", on the fold",
+                (2, false, _) => ", both layers",
+                (_, _, true) => ", mirrored",
+                _ => "",
+            };
+            let name = format!("{} {}{whose}{note}", piece.letter, piece.name);
+            let number = page * rows_a_page + k + 1;
+            cell(&mut d, row, 0, &number.to_string(), y, false);
+            cell(&mut d, row, 1, &name, y, false);
+            for (column, mm) in [(2, foot.x), (3, foot.y), (4, head.x), (5, head.y)] {
+                let text = format!("{:.1}  {}", mm / 10.0, wording::inches(mm).replace(" in", "″"));
+                cell(&mut d, row, column, &text, y, false);
+            }
+        }
+        last = y + 6.0;
+        all.push(d);
+    }
+    (all, last)
+}
