@@ -10,7 +10,7 @@ use draft::{LiningCover, Style};
 use make::{Job, Making, Preset, StitchChoice};
 use suits::{Suit, lined};
 
-const ENGLISH: &str = include_str!("../words/en/make.ftl");
+const ENGLISH: &str = include_str!("../../words/en/make.ftl");
 
 /// The words of a key without arguments.
 fn word(key: &str) -> &'static str {

@@ -15,7 +15,7 @@ use make::{
 };
 use suits::SUITS;
 
-const ENGLISH: &str = include_str!("../words/en/make.ftl");
+const ENGLISH: &str = include_str!("../../words/en/make.ftl");
 
 /// Messages with the arguments they name, attributes included.
 fn messages() -> BTreeMap<String, (String, BTreeSet<String>)> {

@@ -24,6 +24,8 @@ const MAY_USE: [(&str, &[&str]); 14] = [
         "sheet",
         &["units", "body", "cloth", "draft", "fit", "lay", "make", "range"],
     ),
+    // The words know how a length is written, and nothing of what is said with them.
+    ("words", &["units"]),
     // The store knows documents, the pages know files: neither knows a suit.
     ("store", &[]),
     ("pages", &[]),

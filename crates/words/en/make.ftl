@@ -299,7 +299,7 @@ machine-coverstitch = a coverstitch machine
 
 ## Settings
 
-tension-normal = normal tension
+tension-normal = normal
 tension-slightly_loose = slightly loose
 tension-loose = loose
 tension-loose_loopers = loopers looser, for textured thread

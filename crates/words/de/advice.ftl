@@ -1,0 +1,93 @@
+# Ratschläge, die für jedes Modell gelten: zuschneiden, erproben, anprobieren, pflegen, Wörter, Quellen.
+
+measure-advice = Über dünner Kleidung oder auf der Haut messen, das Maßband waagerecht und anliegend, aber nicht stramm, in entspanntem Stand. Jedes Maß zu verschiedenen Zeiten zweimal nehmen; liegen beide mehr als 1 cm auseinander, ein drittes Mal.
+
+cutting-wash = Den Stoff waschen, wie das fertige Stück gewaschen wird, und liegend trocknen. Was mit Einlaufzugabe konstruiert ist, wird ungewaschen zugeschnitten: es steht auf dem Schnittmuster.
+cutting-rest = Eine Stunde, besser über Nacht, offen ausliegen lassen. Stoff von der Rolle ist gedehnt.
+cutting-single = Einlagig, rechte Seite oben, Webkante gerade. Nichts darf über die Tischkante hängen.
+cutting-around-upright = Der Stoff liegt aufrecht: die Webkante entlang dem Fadenlauf, die Stoffbreite rundum. Durch Ziehen prüfen: Die größere Dehnung muss um den Körper gehen.
+cutting-around-turned = Der Stoff liegt gedreht: seine Länge geht um den Körper, der Fadenlauf liegt auf dem Schnittteil waagerecht. Durch Ziehen prüfen: Die größere Dehnung muss um den Körper gehen.
+cutting-weights = Das Papier mit Gewichten halten, nicht mit Nadeln, und mit dem Rollschneider oder einer langen Schere schneiden. Für gegengleiche Teile das Papier einmal wenden.
+cutting-notch = Knipse höchstens halb so tief wie die Nahtzugabe; bei Stoff, der ausfranst oder läuft, stattdessen mit Kreide zeichnen.
+cutting-marks = Gummimarken, Brustpunkte und Ansatzlinien auf der linken Seite zeichnen.
+cutting-label = Den Zettel mit dem Buchstaben am Teil lassen, bis es genäht ist.
+
+scraps-why = Eine Naht muss sich etwas weiter dehnen als der Stoff, den sie verbindet. Das kann keine Tabelle für den eigenen Faden auf der eigenen Maschine versprechen: nähen und ziehen.
+scraps-cut = Streifen von 20 cm in der Richtung zuschneiden, in der die Naht laufen wird, in ebenso vielen Lagen.
+scraps-sew = Mit Faden und Nadel des Modells nähen. Entlang der Naht zwei Striche im Abstand von 10 cm zeichnen.
+scraps-pull = Langsam an einem Lineal ziehen, bis der erste Stich reißt, und aufschreiben, wie weit die Striche auseinander sind.
+scraps-back = Loslassen. Nach einer Minute sollen die Striche wieder 10 cm auseinander sein, 2 mm hin oder her.
+scraps-keep = Den Streifen aufheben und hier anheften. Einstellungen gelten nur zusammen mit ihm.
+try-seam = Verbindungsnaht, alle Lagen
+try-topstitch = Absteppen oder Saum
+try-elastic = Gummi an einer Kante, umgeschlagen und genäht
+iron-how = Mit der kleinsten Hitze beginnen, durch ein trockenes Bügeltuch, drei Sekunden, von links. Erst kalt beurteilen: Glanz, Rollen, Steife.
+
+ask-way-in = Hineinkommen: wo es klemmt, was knackt
+ask-shoulders = Träger: schneiden ein, rutschen
+ask-neckline = Ausschnitt: klafft, rollt, zieht
+ask-armhole = Armausschnitt: klafft, schneidet ein
+ask-bust = Brust: gehalten, flach gedrückt, quillt heraus
+ask-waist = Taille: liegt an, Querfalten
+ask-length = Rumpflänge: Zug an Schulter oder Schritt, Falten
+ask-leg-front = Bein vorn: schneidet ein, steht ab
+ask-seat = Gesäß: bedeckt, rutscht hoch
+ask-crotch = Schritt: Breite, Naht zu spüren
+ask-move = Sitzen, strecken, bücken, zehn Kniebeugen: was sich verschoben hat
+ask-wet = Nass: was durchscheint, was länger wurde, was rutscht
+
+care-rinse = Gleich nach dem Becken oder dem Meer auf links in kühlem Leitungswasser ausspülen.
+care-wash = Von Hand lauwarm mit wenig Feinwaschmittel waschen. Kein Weichspüler, keine Bleiche, nicht schleudern.
+care-dry = Im Handtuch ausdrücken, liegend im Schatten trocknen. Nie wringen, nie auf die Heizung, nie in den Trockner.
+care-hot-tub = Für heiße Becken ein altes Stück aufheben: Hitze und Chlor zusammen sind das schnellste Ende.
+care-no = Das fertige Stück nicht bügeln. Sonnencreme und raue Beckenränder verschleißen den Stoff: erst einziehen lassen, auf einem Handtuch sitzen.
+life-chlorine = In einer veröffentlichten Prüfung von Badestoffen sank die Reißkraft nach 200 Stunden in Chlorwasser um 12 %, nach 300 Stunden um 66 %. Das Ende kommt plötzlich: Stunden zählen und ab 150 genau hinsehen.
+life-check = Einmal im Monat flach auslegen und die Seitennaht messen. Ist sie mehr als 5 % länger als am Anfang oder federt der Stoff nicht mehr zurück, ist er verbraucht.
+repair-elastic = Müder Gummi: nur die Steppnaht dieser Kante auftrennen, das alte Band Abschnitt für Abschnitt herauslösen, das neue nach dem Gummiplan einnähen. Die Marken sind noch zu sehen.
+repair-seam = Eine gerissene Naht: mit einem dehnbaren Stich übernähen, an beiden Enden 2 cm darüber hinaus; vor dem Weiternähen den Grund suchen. Eine zu kurze Stichlänge ist es selten, zu wenig Dehnung fast immer.
+repair-lining = Verschlissenes Futter: den Gummi einer Kante lösen, das Stück durch die Öffnung wenden, das neue Futter nach dem alten zuschneiden, das auf den Schnitt gelegt wird.
+repair-end = Dünner, durchsichtiger oder klebriger Stoff am Gesäß ist nicht zu retten. Aufgetrennt zeigt das alte Stück, was wirklich verschlissen ist: aufheben.
+
+term-allowance = Nahtzugabe
+means-allowance = Der Stoff zwischen der Linie, auf der genäht, und der, auf der geschnitten wird. Sie ist im Schnittmuster enthalten.
+term-arc = Abschnitt
+means-arc = Ein Stück einer offenen Kante mit eigenem Anteil am Gummiband: am Bein zum Beispiel Schritt, vorn, Seite und hinten.
+term-around = Rundum
+means-around = Um den Körper herum, gleich wie der Stoff liegt.
+term-edge = Kante
+means-edge = Eine offene Kante, die Gummi, eine Einfassung oder einen Saum bekommt: Bein, Taille, Ausschnitt, Armausschnitt.
+term-grain = Fadenlauf
+means-grain = Die Richtung der Webkante. Der Pfeil auf dem Schnittteil liegt in ihr.
+term-growth = Bleibende Dehnung
+means-growth = Was ein Stoff länger bleibt, nachdem er gedehnt und losgelassen wurde.
+term-lengthwise = Längs
+means-lengthwise = Am Körper auf und ab.
+term-notch = Knips
+means-notch = Ein kurzer Einschnitt in die Nahtzugabe, der auf sein Gegenstück trifft.
+term-ratio = Verhältnis
+means-ratio = Länge des Gummibands geteilt durch die Länge der Kante, an die es genäht wird. 1 liegt glatt; 0,80 hält ein Fünftel ein.
+term-recovery = Rücksprung
+means-recovery = Der Anteil seiner Dehnung, den ein Stoff wieder hergibt.
+term-share-used = Verbrauchter Anteil
+means-share-used = Getragene Dehnung geteilt durch die Dehnung des schwächeren Stoffs. Der Rest bleibt für Bewegung und Anziehen.
+term-sewn-ease = Einhalten
+means-sewn-ease = Mehrlänge der einen Nahtseite, die beim Nähen ohne Fältchen untergebracht wird.
+term-stretch = Dehnung
+means-stretch = Um wie viel Prozent seiner Ruhelänge ein Stoff unter einem genannten Zug länger wird.
+term-toile = Probemodell
+means-toile = Ein Probestück aus billigerem Stoff, der sich ebenso dehnt.
+term-way-in = Hineinkommen
+means-way-in = Wie weit sich eine Öffnung dehnen muss, damit der Körper hindurchpasst.
+term-worn-stretch = Getragene Dehnung
+means-worn-stretch = Wie weit der Stoff beim Tragen gedehnt ist: Körper durch Schnitt, weniger eins. Nicht dasselbe wie der Abzug: 15 % weniger sind 17,6 % Dehnung.
+
+source-body = Körpermaße: Namen und Messweise nach ISO 8559-1; was nicht gemessen wurde, ist nach einer veröffentlichten Reihenmessung geschätzt. Wortlaut der Norm aus dem Gedächtnis.
+source-draft = Schnitt: Grundschnitt und Abzüge sind eigene, auf üblicher Praxis aufgebaut; kein genähtes Stück beweist sie. Erst ein Probemodell nähen.
+source-stretch = Dehnung und Rücksprung: nach dem Gedanken von ASTM D2594, mit einer eigenen Probe für zu Hause.
+source-pressure = Druckgrenzen: veröffentlichte Untersuchungen zu Bündchen und Kompression (Kurzfassungen und ein Lehrbuch gelesen); gerechnet nach dem Laplace-Gesetz.
+source-elastic = Gummi: eine veröffentlichte Lektion für das Bein; alle anderen Verhältnisse sind übliche Praxis oder eigene Schätzung.
+source-stitches = Stiche: Nummern nach ISO 4915, wo sie sicher sind; wie weit eine Naht geht, ist eine eigene Vorhersage, deshalb die Probe.
+source-heat = Hitze: ISO 3758, wie veröffentlichte Zusammenfassungen sie wiedergeben; die Grenze für Elastan ist übliche Praxis.
+source-chlorine = Chlor: eine Studie in der Zeitschrift Polymers von 2024 (Kurzfassung und Schluss gelesen).
+source-children = Kinder: EN 14682, wie eine Behörde und ein Prüfhaus sie erklären. Vorschriften ändern sich: die geltenden nachsehen.
+source-practice = Alles ohne Quelle ist übliche Praxis. Es steht so da, weil niemand sie belegen kann.

@@ -1,0 +1,93 @@
+# Advice that is the same for every suit: cutting, proving, trying on, care, words, sources.
+
+measure-advice = Measure over thin clothes or on the skin, tape level and close but not tight, standing at ease. Take each twice on different occasions; when two readings are more than 1 cm apart, take a third.
+
+cutting-wash = Wash the cloth as the suit will be washed, and dry it flat. What is drafted with an allowance for shrinkage is cut unwashed: the pattern says which.
+cutting-rest = Let it lie open for an hour, better overnight. Cloth that comes off the roll is stretched.
+cutting-single = One layer, right side up, selvedge straight. Nothing may hang over the edge of the table.
+cutting-around-upright = The cloth lies upright: selvedge along the grain arrow, its width round the body. Check by pulling: the greater stretch must go round.
+cutting-around-turned = The cloth lies turned: its length goes round the body, so the grain arrow lies level on the piece. Check by pulling: the greater stretch must go round.
+cutting-weights = Hold the paper with weights, not pins, and cut with a rotary cutter or long shears. A left and a right piece are cut from paper laid once each way up.
+cutting-notch = Snip notches at most half the allowance deep; where cloth frays or ladders, mark them with chalk instead.
+cutting-marks = Mark elastic points, bust points and placement lines on the wrong side.
+cutting-label = Leave a slip with its letter on each piece until it is sewn.
+
+scraps-why = A seam must stretch a little further than the cloth it joins. No table can promise that for your thread on your machine: sew it and pull it.
+scraps-cut = Cut strips 20 cm long in the direction the seam will run, in as many layers.
+scraps-sew = Sew with the thread and needle of the suit. Draw two marks 10 cm apart along the seam.
+scraps-pull = Pull slowly along a ruler until the first stitch pops, and write down how far the marks came.
+scraps-back = Let go. After a minute the marks should be back at 10 cm, give or take 2 mm.
+scraps-keep = Keep the strip and staple it here. Settings are only true together with it.
+try-seam = Joining seam, all layers
+try-topstitch = Topstitching or hem
+try-elastic = Elastic on an edge, turned and sewn
+iron-how = Start at the lowest heat, through a dry press cloth, for three seconds, on the wrong side. Look for shine, curling and stiffness once it is cold.
+
+ask-way-in = The way in: where it sticks, what creaks
+ask-shoulders = Straps: cutting in, slipping
+ask-neckline = Neckline: gaping, rolling, pulling
+ask-armhole = Armhole: gaping, cutting in
+ask-bust = Bust: held, flattened, spilling
+ask-waist = Waist: lying on, folds across
+ask-length = Length of the torso: pulling at shoulder or crotch, folds
+ask-leg-front = Leg in front: cutting in, standing off
+ask-seat = Seat: covering, riding up
+ask-crotch = Crotch: width, seam felt
+ask-move = Sit, reach, bend, ten knee-bends: what moved
+ask-wet = Wet: what shows, what grew, what slips
+
+care-rinse = Rinse in cool fresh water straight after the pool or the sea, inside out.
+care-wash = Wash by hand in lukewarm water with a little mild detergent. No softener, no bleach, no machine spin.
+care-dry = Press the water out in a towel, dry flat in the shade. Never wring, never on a heater or in a dryer.
+care-hot-tub = Keep an old suit for hot tubs: heat and chlorine together are the quickest end.
+care-no = No iron on the finished suit. Sun cream and rough pool edges wear the cloth: let it dry in first, sit on a towel.
+life-chlorine = In a published test of swim cloth, breaking force fell 12 % after 200 hours in pool water and 66 % after 300 hours. Failure comes suddenly: count the hours, and look closely from 150 on.
+life-check = Once a month lay the suit flat and measure the side seam. When it is more than 5 % longer than at first, or the cloth no longer springs back, it is worn out.
+repair-elastic = Tired elastic: unpick the topstitching of that edge only, draw the old elastic out arc by arc, sew new elastic in by the elastic map. The marks still stand on it.
+repair-seam = A popped seam: sew over it 2 cm past both ends with a stitch that stretches; find out why before you sew on. Too short a stitch length is rarely the reason, too little stretch nearly always.
+repair-lining = Worn lining: open the elastic of one edge, turn the suit out through it, cut the new lining by the old one laid on the pattern.
+repair-end = Thin, see-through or sticky cloth at the seat cannot be mended. Keep the suit as your pattern: unpicked, it shows what really wore.
+
+term-allowance = Allowance
+means-allowance = The cloth between the line where it is sewn and the line where it is cut. It is included in the pattern.
+term-arc = Arc
+means-arc = A stretch of an open edge with its own share of elastic: crotch, front, side and back of a leg, for example.
+term-around = Around
+means-around = Round the girth of the body, whichever way the cloth lies.
+term-edge = Edge
+means-edge = An open edge of the suit that gets elastic, a binding or a hem: leg, waist, neckline, armhole.
+term-grain = Grain
+means-grain = The direction of the selvedge. The arrow on a piece lies along it.
+term-growth = Growth
+means-growth = What a cloth stays longer after it was stretched and let go.
+term-lengthwise = Lengthwise
+means-lengthwise = Up and down the body.
+term-notch = Notch
+means-notch = A short cut in the allowance that meets its partner on the other piece.
+term-ratio = Ratio
+means-ratio = Length of the elastic over length of the edge it is sewn to. 1 lies flat; 0.80 takes up a fifth.
+term-recovery = Recovery
+means-recovery = The share of its stretch that a cloth gives back.
+term-share-used = Share used
+means-share-used = Worn stretch over the stretch the weaker layer has. What is left is for moving and getting in.
+term-sewn-ease = Sewn ease
+means-sewn-ease = Extra length of one side of a seam that is taken up while sewing, without a fold.
+term-stretch = Stretch
+means-stretch = How much longer a cloth becomes under a stated pull, in per cent of its length at rest.
+term-toile = Toile
+means-toile = A trial suit in a cheaper cloth that stretches alike.
+term-way-in = Way in
+means-way-in = How far an opening must stretch to let the body pass.
+term-worn-stretch = Worn stretch
+means-worn-stretch = How far the cloth is stretched when the suit is worn: body over pattern, less one. Not the same as what was taken off: 15 % off is 17.6 % stretch.
+
+source-body = Dimensions: names and ways of taking after ISO 8559-1; what was not taken is estimated from a published survey of bodies. The wording is from memory of the standard.
+source-draft = Draft: block and reductions are our own, built on common practice; no suit has been sewn to prove them. Sew a toile first.
+source-stretch = Stretch and recovery: after the idea of ASTM D2594, with a household test that is our own.
+source-pressure = Pressure limits: published studies of waistbands and compression (abstracts and one textbook read); the formula is Laplace's law.
+source-elastic = Elastic: one published lesson for the leg; all other ratios are common practice or our own estimates.
+source-stitches = Stitches: numbers after ISO 4915 where they are certain; how far a seam goes is a forecast of our own, so prove it.
+source-heat = Heat: ISO 3758 as published summaries give it; the limit for elastane is common practice.
+source-chlorine = Chlorine: a study published in the journal Polymers in 2024 (abstract and conclusions read).
+source-children = Children: EN 14682 as a national authority and a test house explain it. Rules change: check the current ones.
+source-practice = Everything without a source is common practice. It is told as such because nobody can cite it.
