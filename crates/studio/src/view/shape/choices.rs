@@ -25,39 +25,39 @@ const fn any(_: &Design, _: BodyForm) -> bool {
 }
 
 fn neckline(design: &Design, _: BodyForm) -> bool {
-    design.style.has(Shared::Neckline)
+    design.hears(Shared::Neckline)
 }
 
 fn back(design: &Design, _: BodyForm) -> bool {
-    design.style.has(Shared::Back)
+    design.hears(Shared::Back)
 }
 
 fn bust(design: &Design, form: BodyForm) -> bool {
-    design.style.has(Shared::BustShaping) && form == BodyForm::Woman
+    design.hears(Shared::BustShaping) && form == BodyForm::Woman
 }
 
 fn cups(design: &Design, form: BodyForm) -> bool {
-    design.style.has(Shared::Cups) && form == BodyForm::Woman
+    design.hears(Shared::Cups) && form == BodyForm::Woman
 }
 
 fn rise(design: &Design, _: BodyForm) -> bool {
-    design.style.has(Shared::Rise)
+    design.hears(Shared::Rise)
 }
 
 fn leg(design: &Design, _: BodyForm) -> bool {
-    design.style.has(Shared::Leg)
+    design.hears(Shared::Leg)
 }
 
 fn seat(design: &Design, _: BodyForm) -> bool {
-    design.style.has(Shared::Seat)
+    design.hears(Shared::Seat)
 }
 
 fn lining(design: &Design, _: BodyForm) -> bool {
-    design.style.has(Shared::Lining)
+    design.hears(Shared::Lining)
 }
 
 fn skirt(design: &Design, _: BodyForm) -> bool {
-    design.style.has(Shared::Skirt)
+    design.hears(Shared::Skirt)
 }
 
 fn skirted(design: &Design, _: BodyForm) -> bool {

@@ -330,7 +330,7 @@ fn about(design: &Design) -> String {
     let name = design.style.spec().name;
     let skirted = format!("Skirted {}", name.to_lowercase());
     let mut words: Vec<&str> = vec![if design.skirt.is_some() { &skirted } else { name }];
-    if design.style.has(Shared::Back) {
+    if design.hears(Shared::Back) {
         words.push(match design.back_shape {
             BackShape::Scoop => "scoop back",
             BackShape::V => "V back",
@@ -428,7 +428,7 @@ fn fields(show: &Shown<'_>) -> Vec<Field> {
             range,
         ));
     }
-    if parts.design.style.has(draft::Shared::Neckline) {
+    if parts.design.hears(draft::Shared::Neckline) {
         let typed = at_path(&show.suit.body, "design.strap_position");
         fields.push(Field {
             document: show.suit.id.clone(),

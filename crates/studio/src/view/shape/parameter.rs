@@ -94,11 +94,11 @@ impl Parameter {
     /// Whether a suit of this design has it.
     pub(in crate::view) fn applies(self, design: &Design) -> bool {
         match self {
-            Parameter::NeckDepth => design.style.has(Shared::Neckline),
-            Parameter::StrapWidth => design.style.has(Shared::Strap),
-            Parameter::BackDepth => design.style.has(Shared::Back) && design.back_shape != BackShape::Racer,
-            Parameter::SideSeam => design.style.has(Shared::Leg),
-            Parameter::CrotchWidth => design.style.has(Shared::Crotch),
+            Parameter::NeckDepth => design.hears(Shared::Neckline),
+            Parameter::StrapWidth => design.hears(Shared::Strap),
+            Parameter::BackDepth => design.hears(Shared::Back) && design.back_shape != BackShape::Racer,
+            Parameter::SideSeam => design.hears(Shared::Leg),
+            Parameter::CrotchWidth => design.hears(Shared::Crotch),
             Parameter::SkirtCover => design.skirt.is_some(),
         }
     }
