@@ -34,6 +34,13 @@ fn faults(suit: &Suit, workroom: &Workroom, plan: &Making) -> Vec<String> {
                 says(format!("{} at {at} comes before what it needs, {need}", step.id));
             }
         }
+        if step.id.ends_with(".other") || step.id.ends_with("_other") {
+            let seams: Vec<&str> = step.seams.iter().map(|i| suit.draft.seams[*i].name).collect();
+            says(format!(
+                "{} has no role of its own: {seams:?} {:?}",
+                step.id, step.touches
+            ));
+        }
         if !(step.minutes.0 > 0.0 && step.minutes.0 <= step.minutes.1) {
             says(format!("{} takes {:?}", step.id, step.minutes));
         }

@@ -20,6 +20,7 @@ impl Builder<'_> {
             "step.prosthesis_pocket",
             115,
         );
+        self.pockets("pouch_pocket", "join.pouch_pocket", "step.pouch_pocket", 116);
         // Over the side seams, so after them.
         self.pockets("boning_channel", "join.boning", "step.boning", TOGETHER - 40);
         if self.design.cups == Cups::Marks
@@ -140,6 +141,7 @@ impl Builder<'_> {
                     "crotch_lining",
                     "cup_pocket",
                     "prosthesis_pocket",
+                    "pouch_pocket",
                     "boning_channel",
                 ]
                 .iter()
