@@ -293,3 +293,62 @@ fn telling(model: &Model<'_>, taken: &[TakenMeasure], found: &[&Solution]) -> Op
         .max_by(|a, b| a.1.total_cmp(&b.1))
         .map(|(measure, _)| measure)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn check(measure: FlatMeasure, deviation: Option<f64>, residual: f64, leverage: f64) -> Check {
+        let taken = TakenMeasure {
+            deviation: deviation.map(Mm::new),
+            ..TakenMeasure::new(measure, Mm::new(400.0))
+        };
+        Check::of(&taken, residual, leverage).unwrap()
+    }
+
+    /// ln of the density of a normal deviate at `x`.
+    fn log_density(x: f64, variance: f64) -> f64 {
+        -0.5 * (x * x / variance + (std::f64::consts::TAU * variance).ln())
+    }
+
+    /// Source: the ratio of two normal densities of the raw residual, mm: of variance (1 - h) sigma^2, and, with a slip that reaches it by 1 - h,
+    /// of (1 - h) sigma^2 + (1 - h)^2 tau^2.
+    #[test]
+    fn odds_are_a_ratio_of_two_densities() {
+        for (sigma, leverage, residual) in [(3.0, 0.4, 2.2), (6.0, 0.33, 3.1), (5.0, 0.9, 0.4)] {
+            let check = check(FlatMeasure::AcrossBust, Some(sigma), residual, leverage);
+            let share = 1.0 - leverage;
+            let (honest, slipped) = (share * sigma * sigma, share * share * SLIP_MM * SLIP_MM);
+            let mm = residual * sigma;
+            let expected = log_density(mm, honest + slipped) - log_density(mm, honest);
+            // A width is misread once: nothing is added.
+            assert!((check.straight_odds() - expected).abs() < 1e-12, "{check:?}");
+        }
+    }
+
+    #[test]
+    fn at_its_limit_a_measure_has_the_odds_of_doubt() {
+        for measure in FlatMeasure::ALL {
+            for leverage in [0.05, 0.5, 0.95] {
+                let check = check(measure, None, 1.0, leverage);
+                let limit = check.limit();
+                assert!((check.odds(limit * limit) - DOUBTED).abs() < 1e-9, "{measure:?}");
+                assert!((2.0..8.0).contains(&limit), "{measure:?} {leverage}: {limit}");
+            }
+        }
+    }
+
+    /// A maker who says she measured badly is not told so for a small residual.
+    #[test]
+    fn a_deviation_that_is_given_does_not_raise_the_odds() {
+        let usual = check(FlatMeasure::Neckline, None, 2.0, 0.3);
+        let unsure = check(FlatMeasure::Neckline, Some(40.0), 2.0, 0.3);
+        assert!(unsure.limit() > usual.limit());
+    }
+
+    #[test]
+    fn what_no_other_checks_has_no_odds() {
+        let taken = TakenMeasure::new(FlatMeasure::StrapWidth, Mm::new(40.0));
+        assert!(Check::of(&taken, 0.01, 0.99).is_none());
+    }
+}
