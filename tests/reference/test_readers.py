@@ -17,6 +17,7 @@ import numpy as np
 import check_drawings
 import check_geometry
 import check_pdf
+import check_range
 import pattern_file
 import pdf_paths
 import raster
@@ -181,6 +182,28 @@ class ChecksCanFail(unittest.TestCase):
         tally = quiet(lambda t: t.within("any", float("nan"), 1.0, "nothing found"))
         self.assertEqual((tally.passed, tally.failed), (0, 1))
         self.assertEqual(tally.closing(), "0 passed, 1 failed")
+
+
+class Ranges(unittest.TestCase):
+    """A nest drawn by hand: three squares, one a size."""
+
+    @staticmethod
+    def nest(folder: str, sides: list[int]) -> Tally:
+        groups = "".join(
+            f'<g class="size" data-size="{i}"><path d="M0 0L{a} 0L{a} {a}L0 {a}Z" stroke-width="0.3"/></g>'
+            for i, a in enumerate(sides)
+        )
+        with open(os.path.join(folder, "nest.svg"), "w", encoding="utf-8") as file:
+            file.write(f'<svg xmlns="http://www.w3.org/2000/svg">{groups}</svg>')
+        with open(os.path.join(folder, "sizes.csv"), "w", encoding="utf-8") as file:
+            file.write("of,measure,unit,0,1,2\n")
+        return quiet(check_range.check, folder)
+
+    def test_growing_sizes_pass_and_others_fail(self) -> None:
+        with tempfile.TemporaryDirectory() as folder:
+            self.assertEqual(self.nest(folder, [100, 110, 120]).failed, 0)
+            # The last is smaller in area, round and across.
+            self.assertEqual(self.nest(folder, [100, 120, 110]).failed, 3)
 
 
 if __name__ == "__main__":
