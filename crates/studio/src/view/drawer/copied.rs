@@ -169,7 +169,7 @@ fn notes(copy: &FavouriteCopy) -> Vec<Note> {
                 state,
                 first.measure.name(),
                 says,
-                &format!("Measure the {} as well: it tells which.", tells.name()),
+                format!("Measure the {} as well: it tells which.", tells.name()),
             )
             .at(path_of(tells)),
             None => note(state, first.measure.name(), says, "Measure it again.").at("suspects"),
