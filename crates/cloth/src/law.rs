@@ -20,10 +20,10 @@
 //! isotropic elastic membranes", IMA J. Appl. Math. 36 (1986), from memory. Checked against `data/fit`.
 //! **Limits.** Loading only: no loss on the way back, none with time. The strip formulas hold while nu k/kb (l^2 - 1) < 1.
 
-use std::f64::consts::PI;
-
 use serde::Serialize;
 use thiserror::Error;
+
+use crate::membrane::Membrane;
 
 /// Stiffening of a cloth nobody weighed (own).
 pub const ASSUMED_STIFFENING: f64 = 0.3;
@@ -305,98 +305,10 @@ impl Law {
         }
     }
 
-    /// Stress and energy at a strain e = (E11, E22, 2 E12), E = (C - 1)/2.
+    /// Stress and energy at a strain e = (E11, E22, 2 E12), E = (C - 1)/2. For many strains of one cloth make a [`Membrane`].
     pub fn stress(&self, e: [f64; 3]) -> Stress {
-        let kb = self.k_mean();
-        let largest = (e[0] + e[1]) / 2.0 + ((e[0] - e[1]) / 2.0).hypot(e[2] / 2.0);
-        // NaN counts as slack: the answer is then 0 everywhere instead of spreading.
-        if largest.is_nan() || largest <= 0.0 {
-            return Stress {
-                state: Tautness::Slack,
-                strain: 0.0,
-                energy: 0.0,
-                s: [0.0; 3],
-            };
-        }
-        let (a11, a22, a33) = (kb / self.k_lengthwise, kb / self.k_around, kb / self.shear);
-        let nu = self.poisson;
-        // A's upper block has determinant 1 - nu^2, because a11 a22 = 1.
-        let det = 1.0 - nu * nu;
-        let d = [
-            (a22 * e[0] + nu * e[1]) / det,
-            (nu * e[0] + a11 * e[1]) / det,
-            e[2] / a33,
-        ];
-        let (state, n, gradient) = if d[0] >= 0.0 && d[1] >= 0.0 && d[0] * d[1] >= d[2] * d[2] {
-            let n = (e[0] * d[0] + e[1] * d[1] + e[2] * d[2]).max(0.0).sqrt();
-            (Tautness::Taut, n, d.map(|x| x / n))
-        } else {
-            let cross = a33 - 2.0 * nu;
-            // Without shear and with the usual G, m.A m is a square and the wrinkles lie along an axis: no search.
-            let (m, root) = if e[2] == 0.0 && (cross - 2.0).abs() < 1e-12 {
-                if e[0] / a11.sqrt() >= e[1] / a22.sqrt() {
-                    ([1.0, 0.0, 0.0], a11.sqrt())
-                } else {
-                    ([0.0, 1.0, 0.0], a22.sqrt())
-                }
-            } else {
-                wrinkle_direction(e, [a11, a22, cross])
-            };
-            let n = (m[0] * e[0] + m[1] * e[1] + m[2] * e[2]) / root;
-            (Tautness::Wrinkled, n, m.map(|x| x / root))
-        };
-        let pull = self.pull(n);
-        Stress {
-            state,
-            strain: n,
-            energy: kb * (n * n / 2.0 + self.stiffening * n.powi(4) / 4.0),
-            s: gradient.map(|g| pull * g),
-        }
+        Membrane::new(self).stress(e)
     }
-}
-
-/// The m = (cos^2, sin^2, cos sin) that makes m.e / sqrt(m.A m) greatest, and sqrt(m.A m) there.
-/// `a`: A11, A22 and A33 + 2 A12, all that m.A m needs.
-fn wrinkle_direction(e: [f64; 3], a: [f64; 3]) -> ([f64; 3], f64) {
-    const SAMPLES: usize = 24;
-    let at = |theta: f64| {
-        let (s, c) = theta.sin_cos();
-        let m = [c * c, s * s, c * s];
-        let v = a[0] * m[0] * m[0] + a[1] * m[1] * m[1] + a[2] * m[2] * m[2];
-        (m, v.sqrt())
-    };
-    let value = |theta: f64| {
-        let (m, root) = at(theta);
-        (m[0] * e[0] + m[1] * e[1] + m[2] * e[2]) / root
-    };
-    // Sign of the derivative of `value`: u' v - u v' / 2 with u = m.e, v = m.A m.
-    let slope = |theta: f64| {
-        let (s, c) = theta.sin_cos();
-        let (m, root) = at(theta);
-        let u = m[0] * e[0] + m[1] * e[1] + m[2] * e[2];
-        let du = (e[1] - e[0]) * 2.0 * s * c + e[2] * (c * c - s * s);
-        let dv = 4.0 * s * c * (a[1] * m[1] - a[0] * m[0]) + 2.0 * a[2] * s * c * (c * c - s * s);
-        du * root * root - u * dv / 2.0
-    };
-    let step = PI / SAMPLES as f64;
-    let mut best = 0.0;
-    for i in 1..SAMPLES {
-        let theta = i as f64 * step;
-        if value(theta) > value(best) {
-            best = theta;
-        }
-    }
-    // The greatest sample lies between two lower ones: the top is between them. 60 halvings reach the last bit.
-    let (mut low, mut high) = (best - step, best + step);
-    for _ in 0..60 {
-        let middle = (low + high) / 2.0;
-        if slope(middle) > 0.0 {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    at((low + high) / 2.0)
 }
 
 fn check_points(points: &[ForcePoint]) -> Result<(), LawError> {

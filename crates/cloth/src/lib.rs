@@ -8,6 +8,7 @@ mod class;
 mod ease;
 mod error;
 mod law;
+mod membrane;
 mod orientation;
 mod pair;
 mod plan;
@@ -27,6 +28,7 @@ pub use law::{
     ASSUMED_HAND_PULL, ASSUMED_POISSON, ASSUMED_STIFFENING, Axis, ForcePoint, LEAST_STRETCH, Law, LawError,
     Stress, Tautness, Tension,
 };
+pub use membrane::Membrane;
 pub use orientation::{SuitCloth, greatest_stretch_around};
 pub use pair::{BLIND_SHARE, stretch_together};
 pub use plan::{ClothPlan, Layer, LayerPlan, Load, Orientation, PairSource};

@@ -1,0 +1,36 @@
+//! How a stretched suit sits: the cloth's mesh, the body it lies on, and the shape of least energy.
+//!
+//! A [`Mesh`] holds cloth triangles of any number of layers on shared vertices, and bars for elastic and narrow straps. A [`Field`] is
+//! the rigid body: below 0 inside. A [`Solver`] finds where the vertices lie by Newton's method with a sparse Cholesky
+//! factor, and gives a [`Solved`]: the shape, how it was reached, and why it stopped. [`worn_stretch`], [`pressure`] and their
+//! neighbours read it.
+//!
+//! **Shapes and units.** mm and N inside: tension N/mm, energy N mm, pressure N/mm^2 where the name doesn't say kPa. Space is
+//! the body's: x to the wearer's left, y up, z forward. Cloth axis 1 is lengthwise on the piece, axis 2 around.
+//! **Limits.** The body is rigid; cloth has no bending, no thickness and no memory.
+
+mod assembly;
+mod contact;
+mod error;
+mod factor;
+mod field;
+mod mesh;
+mod newton;
+mod outcome;
+mod pattern;
+mod reading;
+mod settings;
+mod tube;
+mod vector;
+
+pub use error::MeshError;
+pub use field::{Cone, Cylinder, Field, Sample, Sphere};
+pub use mesh::{Bar, LawId, Mesh, Triangle};
+pub use newton::Solver;
+pub use outcome::{Pass, PassKind, Solved, StateCounts, Step, Stop};
+pub use reading::{
+    bar_tensions, least_principal_stress, pressure, triangle_stress, vertex_stretch, voronoi_areas,
+    worn_stretch,
+};
+pub use settings::{FRICTION_SLIP_MM, Friction, PENALTY, SLACK_PULL, Settings};
+pub use tube::Tube;
