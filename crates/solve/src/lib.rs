@@ -10,6 +10,7 @@
 //! **Limits.** The body is rigid; cloth has no bending, no thickness and no memory.
 
 mod assembly;
+mod body_field;
 mod contact;
 mod error;
 mod factor;
@@ -18,19 +19,28 @@ mod mesh;
 mod newton;
 mod outcome;
 mod pattern;
+mod place;
 mod reading;
+mod seams;
 mod settings;
+mod suit;
+mod triangulate;
 mod tube;
 mod vector;
+mod worn;
 
+pub use body_field::BodyField;
 pub use error::MeshError;
 pub use field::{Cone, Cylinder, Field, Sample, Sphere};
 pub use mesh::{Bar, LawId, Mesh, Triangle};
 pub use newton::Solver;
 pub use outcome::{Pass, PassKind, Solved, StateCounts, Step, Stop};
+pub use place::{Unplaced, place};
 pub use reading::{
     bar_tensions, least_principal_stress, pressure, triangle_stress, vertex_stretch, voronoi_areas,
     worn_stretch,
 };
 pub use settings::{FRICTION_SLIP_MM, Friction, PENALTY, SLACK_PULL, Settings};
+pub use suit::{Elastic, MESH_RANGE_MM, OpenLine, OpenPlace, SuitLaws, SuitMesh, Unmeshed, mesh_suit};
 pub use tube::Tube;
+pub use worn::{GAPE_MM, Gape, Unworn, WornEdge, WornLevel, WornStrap, WornSuit, read, wear};

@@ -1,0 +1,98 @@
+//! A flat outline filled with even triangles: constrained Delaunay refinement that leaves the outline's points as they are.
+//!
+//! Seams are divided alike on both sides before, so no point may be added on the outline here.
+//!
+//! **Shapes and units.** mm; outline counter-clockwise, first point not repeated.
+//! **Source.** Delaunay refinement (Ruppert 1995), from memory; the engine is `spade`, which goes no further than this file.
+
+use spade::{AngleLimit, ConstrainedDelaunayTriangulation, Point2, RefinementParameters, Triangulation};
+
+/// Largest triangle, as a share of the square of the edge length: an even mesh of edges h then has triangles of about 0.43 h^2.
+const LARGEST: f64 = 0.62;
+/// Least angle asked for, degrees; sharper corners of the outline stay as they are.
+const LEAST_ANGLE: f64 = 27.0;
+
+/// Points (the outline's first, in order) and triangles, counter-clockwise.
+pub(crate) struct Filled {
+    pub(crate) points: Vec<[f64; 2]>,
+    pub(crate) triangles: Vec<[usize; 3]>,
+}
+
+/// Fills an outline. `None` if two of its points coincide or its sides cross.
+pub(crate) fn fill(outline: &[[f64; 2]], edge_mm: f64) -> Option<Filled> {
+    let mut mesh = ConstrainedDelaunayTriangulation::<Point2<f64>>::new();
+    let mut handles = Vec::with_capacity(outline.len());
+    for p in outline {
+        let handle = mesh.insert(Point2::new(p[0], p[1])).ok()?;
+        if handle.index() != handles.len() {
+            return None;
+        }
+        handles.push(handle);
+    }
+    for (i, from) in handles.iter().enumerate() {
+        let to = handles[(i + 1) % handles.len()];
+        if !mesh.can_add_constraint(*from, to) {
+            return None;
+        }
+        mesh.add_constraint(*from, to);
+    }
+    let parameters = RefinementParameters::<f64>::new()
+        .keep_constraint_edges()
+        .exclude_outer_faces(true)
+        .with_angle_limit(AngleLimit::from_deg(LEAST_ANGLE))
+        .with_min_required_area(0.1 * edge_mm * edge_mm)
+        .with_max_allowed_area(LARGEST * edge_mm * edge_mm);
+    let refined = mesh.refine(parameters);
+    let mut outer: Vec<usize> = refined.excluded_faces.iter().map(|f| f.index()).collect();
+    outer.sort_unstable();
+    let points: Vec<[f64; 2]> = mesh
+        .vertices()
+        .map(|v| [v.position().x, v.position().y])
+        .collect();
+    let triangles = mesh
+        .inner_faces()
+        .filter(|f| outer.binary_search(&f.fix().index()).is_err())
+        .map(|f| f.vertices().map(|v| v.fix().index()))
+        .collect();
+    Some(Filled { points, triangles })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_square_is_filled_whole_and_its_outline_kept() {
+        let side = 10;
+        let mut outline = Vec::new();
+        for i in 0..4 * side {
+            let (k, t) = (i / side, (i % side) as f64 * 10.0);
+            outline.push([[t, 0.0], [100.0, t], [100.0 - t, 100.0], [0.0, 100.0 - t]][k]);
+        }
+        let filled = fill(&outline, 10.0).unwrap();
+        assert_eq!(filled.points[..outline.len()], outline[..]);
+        let area: f64 = filled
+            .triangles
+            .iter()
+            .map(|t| {
+                let [a, b, c] = t.map(|v| filled.points[v]);
+                ((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])) / 2.0
+            })
+            .sum();
+        assert!((area - 1e4).abs() < 1e-6, "{area}");
+        // No point was added on the outline.
+        let on_edge = |p: &[f64; 2]| p.iter().any(|x| *x < 1e-9 || *x > 100.0 - 1e-9);
+        assert_eq!(filled.points.iter().filter(|p| on_edge(p)).count(), outline.len());
+        assert!(
+            (200..330).contains(&filled.triangles.len()),
+            "{}",
+            filled.triangles.len()
+        );
+    }
+
+    #[test]
+    fn an_outline_that_crosses_itself_is_refused() {
+        let outline = [[0.0, 0.0], [10.0, 10.0], [10.0, 0.0], [0.0, 10.0]];
+        assert!(fill(&outline, 5.0).is_none());
+    }
+}
