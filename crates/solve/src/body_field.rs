@@ -12,7 +12,10 @@
 //! **Limits.** Skin lies within about half a millimetre of the form's but for the slot's edge, which shaves the inner seat fold: no pressure
 //! should be quoted there. Rigid.
 
-#![allow(clippy::needless_range_loop, reason = "sums over a grid name their entries by place")]
+#![allow(
+    clippy::needless_range_loop,
+    reason = "sums over a grid name their entries by place"
+)]
 
 use std::collections::BTreeMap;
 

@@ -9,7 +9,7 @@
 //! ([`SuitMesh::left_out`]); anything else is refused with the piece that isn't meshed.
 
 use cloth::{Law, Layer};
-use draft::{Draft, EdgeUse, OpenKind};
+use draft::{Draft, EdgeUse, OpenKind, Piece};
 use thiserror::Error;
 
 use crate::error::MeshError;
@@ -19,6 +19,9 @@ use crate::triangulate;
 
 /// Finest and coarsest mesh, mm: finer takes minutes, coarser has no strap.
 pub const MESH_RANGE_MM: (f64, f64) = (3.0, 25.0);
+
+/// A lining whose edges lie within this of the shell's is one more layer of it, mm.
+const SAME_SHAPE_MM: f64 = 0.5;
 
 /// Why a suit was not meshed.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -192,10 +195,7 @@ pub fn mesh_suit(
                 flat: *flat,
             });
         }
-        let is_lined = draft.pieces[*number]
-            .cuts
-            .iter()
-            .any(|c| c.layer == Layer::Lining);
+        let is_lined = is_lined(draft, *number);
         let layers = [Some((shell, 0)), lining.filter(|_| is_lined).map(|l| (l, 1))];
         for (law, layer) in layers.into_iter().flatten() {
             for t in &fill.triangles {
@@ -235,6 +235,22 @@ pub fn mesh_suit(
     })
 }
 
+/// Whether a lining of the same shape lies under a piece: the piece itself cut once more, or one drawn like it.
+fn is_lined(draft: &Draft, number: usize) -> bool {
+    let piece = &draft.pieces[number];
+    piece.cuts.iter().any(|c| c.layer == Layer::Lining) || draft.pieces.iter().any(|p| is_lining_of(p, piece))
+}
+
+fn is_lining_of(lining: &Piece, shell: &Piece) -> bool {
+    lining.key.strip_suffix("_lining") == Some(shell.key.as_str())
+        && lining.edges.len() == shell.edges.len()
+        && lining.edges.iter().zip(&shell.edges).all(|(a, b)| {
+            let middle = |e: &draft::PieceEdge| e.curve.at_length(e.curve.length() / 2.0).0;
+            let near = |p: kurbo::Point, q: kurbo::Point| (p - q).hypot() < SAME_SHAPE_MM;
+            near(a.curve.start(), b.curve.start()) && near(middle(a), middle(b))
+        })
+}
+
 /// Front and back by number, and what is left out.
 fn pieces_to_mesh(draft: &Draft) -> Result<(Vec<usize>, Vec<String>), Unmeshed> {
     let mut used = Vec::new();
@@ -254,6 +270,8 @@ fn pieces_to_mesh(draft: &Draft) -> Result<(Vec<usize>, Vec<String>), Unmeshed> 
                 return Err(Unmeshed::Uneven);
             }
             used.push(number);
+        } else if draft.pieces.iter().any(|shell| is_lining_of(piece, shell)) {
+            // A layer on the shell's vertices.
         } else if key.starts_with("skirt") {
             left_out.push(leave("it hangs free and pulls little"));
         } else if key.starts_with("cup") || key.contains("shelf") {
