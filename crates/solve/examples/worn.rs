@@ -16,7 +16,7 @@ use std::time::Instant;
 use body::{BodyForm, Dimension, Dimensions, FrontTaken, TorsoForm, WaistLevel, Wearer, complete};
 use cloth::{ClothPlan, Fit, Law, Load};
 use draft::{Design, LiningCover, OpenKind, Style, draft};
-use solve::{BodyField, Elastic, Friction, OpenPlace, Settings, SuitLaws, mesh_suit, wear};
+use solve::{BodyField, Elastic, Friction, OpenPlace, Settings, Solved, SuitLaws, mesh_suit, wear};
 use units::{Mm, Silent, Stretch};
 
 /// Name, stature, bust, underbust, waist, hip, crotch length, back waist, trunk (mm). Invented.
@@ -77,6 +77,11 @@ fn elastic(place: OpenPlace<'_>, stiffness_n: f64) -> Option<Elastic> {
         _ => 0.95,
     };
     (stiffness_n > 0.0).then_some(Elastic { stiffness_n, ratio })
+}
+
+fn passes(solved: &Solved) -> String {
+    let steps: Vec<String> = solved.passes.iter().map(|p| p.steps.len().to_string()).collect();
+    steps.join("+")
 }
 
 fn main() -> Result<(), Box<dyn Error>> {
@@ -152,11 +157,10 @@ fn main() -> Result<(), Box<dyn Error>> {
         let worn = wear(&mut mesh, &suit, &form, &field, &settings, &Silent)?;
         let solved = &worn.solved;
         let seconds = (began.elapsed() - meshed).as_secs_f64();
-        let steps: Vec<String> = solved.passes.iter().map(|p| p.steps.len().to_string()).collect();
         println!(
             "{name:<9} {:>8}  {:<14} {seconds:>6.2}  {:>9.1e}  {}/{}/{}  {:.2} mm  {}",
             mesh.mesh.vertex_count(),
-            steps.join("+"),
+            passes(solved),
             solved.residual_n(),
             solved.states.slack,
             solved.states.wrinkled,

@@ -208,7 +208,13 @@ pub fn mesh_suit(
                     let [x, y] = fill.points[v];
                     [y, x]
                 });
-                mesh.add_triangle(corners, rest, law, layer)?;
+                // Backs are drawn as fronts are, from the fold to the right; on the body they face the other way.
+                if draft.pieces[*number].key == "back" {
+                    let turned = [0, 2, 1].map(|i| rest[i]).map(|[y, x]| [y, -x]);
+                    mesh.add_triangle([0, 2, 1].map(|i| corners[i]), turned, law, layer)?;
+                } else {
+                    mesh.add_triangle(corners, rest, law, layer)?;
+                }
                 triangle_piece.push(order);
             }
         }

@@ -122,7 +122,9 @@ pub struct WornSuit {
 /// Puts a suit on a form and reads it.
 ///
 /// Straps are held on their rail. The suit's mesh is not changed but for that. A solve that fails comes back with its reason in
-/// [`Solved::stop`]; what is read of it is then no answer.
+/// [`Solved::stop`]; what is read of it is then no answer. After a change of the draft start anew: going on from the old shape saved
+/// a third of the steps but left some straps resting elsewhere on the arm's root. After a change of cloth or elastic alone the mesh
+/// stays, and [`Solver::solve_from`] goes on.
 ///
 /// # Errors
 /// [`Unworn`] when the suit has no place on this form.

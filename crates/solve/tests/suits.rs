@@ -351,6 +351,36 @@ fn friction_keeps_the_cloth_where_it_was_placed() {
 }
 
 #[test]
+fn a_stronger_elastic_goes_on_from_the_last_answer() {
+    let draft = suit(&Design::default());
+    let Body { form, field, .. } = average();
+    let settings = Settings::default();
+    let mut first = meshed(&draft, None);
+    let worn = wear(&mut first, &draft, form, field, &settings, &Silent).unwrap();
+    let stronger = |place: OpenPlace<'_>| {
+        elastic(place).map(|e| Elastic {
+            stiffness_n: 5.5,
+            ..e
+        })
+    };
+    let laws = SuitLaws {
+        shell: shell(),
+        lining: None,
+    };
+    let mut second = mesh_suit(&draft, &laws, &stronger, MESH).unwrap();
+    let cold = wear(&mut second, &draft, form, field, &settings, &Silent).unwrap();
+    let from = (&worn.solved.positions[..], &worn.solved.multipliers[..]);
+    let mut solver = Solver::new(&second.mesh).unwrap();
+    let warm = solver
+        .solve_from(&second.mesh, Some(field), &worn.placed, from, &settings, &Silent)
+        .unwrap();
+    assert_eq!(warm.stop, Stop::Converged);
+    let (few, many) = (warm.step_count(), cold.solved.step_count());
+    assert!(2 * few < many, "{few} {many}");
+    assert!((warm.energy() / cold.solved.energy() - 1.0).abs() < 1e-5);
+}
+
+#[test]
 fn a_brief_is_put_on() {
     let (_, worn) = worn(
         &Design {
