@@ -9,6 +9,9 @@ mod cover;
 mod dimensions;
 mod draft;
 pub mod folder;
+mod lay;
+mod lay_bench;
+mod lay_clock;
 mod new;
 mod pack;
 mod progress;
@@ -56,6 +59,10 @@ enum Command {
     Draft(draft::DraftArgs),
     /// Make all the paper of a suit: tiles, plotter sheets, projection, drawings, data.
     Pack(pack::PackArgs),
+    /// Lay the pieces of suits on their cloths: length to buy, plan to chalk by, what is left. Exit code 1 when the cloth is not enough.
+    Lay(Box<lay::LayArgs>),
+    /// Measure the search of the lay on a strip packing instance.
+    LayBench(lay_bench::LayBenchArgs),
     /// Draft a suit's cloth and design in every size of a table: nest, size chart, growth. Exit code 1 when a size is refused.
     Range(range::RangeArgs),
     /// Choose a size of a range for the wearer of a suit file, level by level.
@@ -168,6 +175,8 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Check(args) => check::run(&args, &mut console),
         Command::Draft(args) => draft::run(&args, &mut console),
         Command::Pack(args) => pack::run(&args, &mut console),
+        Command::Lay(args) => lay::run(&args, &mut console),
+        Command::LayBench(args) => lay_bench::run(&args, &mut console),
         Command::Range(args) => range::run(&args, &mut console),
         Command::Size(args) => range::run_size(&args, &mut console),
         Command::Cover(args) => cover::run(&args, &mut console),
