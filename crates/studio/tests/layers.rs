@@ -1,6 +1,6 @@
 //! The layer rule, held by machine: which crate of ours may know which, one version of each engine, licences we can carry.
 //!
-//! `units <- body, cloth <- draft <- { fit, solve, lay, make, drawer, range } <- sheet <- studio`, and `store, pages <- studio`; fit and make do not know
+//! `units <- body, cloth <- draft <- { fit, solve, lay, make, drawer, range } <- sheet <- booklet <- studio`, `words <- booklet`, and `store, pages <- studio`; fit and make do not know
 //! each other. Read from
 //! `cargo metadata` of the workspace, so a new dependency line is judged the moment it is written.
 
@@ -10,7 +10,7 @@ use std::process::Command;
 use serde_json::Value;
 
 /// Ours, each with those it may use directly. Development dependencies are free: a test may look at anything.
-const MAY_USE: [(&str, &[&str]); 16] = [
+const MAY_USE: [(&str, &[&str]); 17] = [
     ("units", &[]),
     ("body", &["units"]),
     ("cloth", &["units"]),
@@ -27,6 +27,10 @@ const MAY_USE: [(&str, &[&str]); 16] = [
     ),
     // The words know how a length is written, and nothing of what is said with them.
     ("words", &["units"]),
+    (
+        "booklet",
+        &["units", "body", "cloth", "draft", "fit", "make", "sheet", "words"],
+    ),
     // The store knows documents, the pages know files: neither knows a suit.
     ("store", &[]),
     ("pages", &[]),
@@ -34,7 +38,7 @@ const MAY_USE: [(&str, &[&str]); 16] = [
         "studio",
         &[
             "units", "body", "cloth", "draft", "fit", "solve", "lay", "make", "drawer", "range", "sheet",
-            "store", "pages",
+            "store", "pages", "booklet", "words",
         ],
     ),
     (

@@ -221,6 +221,7 @@ measure-each-strap-edge-to-edge-of-the-suit = Je Träger, von Kante zu Kante
 measure-front-neckline-strap-to-strap = Vorderer Ausschnitt, von Träger zu Träger
 measure-front-seam-top-to-fork = Vordere Mittelnaht, von der Oberkante bis zum Schritt
 measure-front-top-edge-side-to-side = Vordere Oberkante, von Seite zu Seite
+measure-gusset-front-to-back = Zwickel, von vorn nach hinten
 measure-hem-once-round = Saum, rundum
 measure-inner-edge-of-each-triangle = Innenkante je Triangel
 measure-inseam-fork-to-hem = Innere Beinnaht, vom Schritt bis zum Saum

@@ -221,6 +221,7 @@ measure-each-strap-edge-to-edge-of-the-suit = Each strap, edge to edge of the su
 measure-front-neckline-strap-to-strap = Front neckline, strap to strap
 measure-front-seam-top-to-fork = Front seam, top to fork
 measure-front-top-edge-side-to-side = Front top edge, side to side
+measure-gusset-front-to-back = Gusset, front to back
 measure-hem-once-round = Hem, once round
 measure-inner-edge-of-each-triangle = Inner edge of each triangle
 measure-inseam-fork-to-hem = Inseam, fork to hem

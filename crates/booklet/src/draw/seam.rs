@@ -1,0 +1,184 @@
+//! A step of the work on the suit's own pieces: what is sewn drawn heavy, the side that lies up shaded when it is the wrong
+//! one, a needle where it enters.
+//!
+//! **Shapes and units.** Whole pieces in flat mm, side by side at one scale; the drawing in page mm.
+
+use draft::{Piece, Shape};
+use kurbo::{Point, Rect, Vec2};
+
+use super::piece::{FLATTEN_MM, MARGIN, STITCHES, outline};
+use super::place::{Place, bounds};
+use super::svg::{Anchor, INK, Letters, MM_PER_PT, OAT, PAPER, Stroke, Svg, WASH};
+use crate::model::Figure;
+
+/// What is done to the heavy edges.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Hot {
+    /// Sewn: stitches.
+    Sewn,
+    /// Elastic lies on them: a band.
+    Elastic,
+    /// Nothing: the piece is only shown.
+    Plain,
+}
+
+/// One piece of a step.
+#[derive(Clone, Debug)]
+pub(crate) struct Drawn<'a> {
+    /// The piece.
+    pub(crate) piece: &'a Piece,
+    /// What it is called.
+    pub(crate) name: &'a str,
+    /// Names of the edges that are worked on.
+    pub(crate) edges: Vec<&'a str>,
+    /// Whether the wrong side lies up.
+    pub(crate) is_wrong_side_up: bool,
+}
+
+/// Between two pieces, mm.
+const GAP: f64 = 6.0;
+/// Room for a needle beside a piece, mm.
+const NEEDLE: f64 = 7.0;
+/// Pieces are drawn at a quarter at most: a crotch lining need not fill the page.
+const MOST_SCALE: f64 = 0.25;
+const BAND_MM: f64 = 1.7;
+
+/// The pieces of a step side by side, at most so large. `None` when there are none.
+pub(crate) fn pieces_with_hot_edges(
+    pieces: &[Drawn<'_>],
+    hot: Hot,
+    size: (f64, f64),
+    says: String,
+) -> Option<Figure> {
+    let shapes: Vec<(Shape, Rect)> = pieces
+        .iter()
+        .map(|d| {
+            let shape = d.piece.whole();
+            let bounds = bounds(&shape.cut_line);
+            (shape, bounds)
+        })
+        .collect();
+    let wide: f64 = shapes.iter().map(|(_, b)| b.width()).sum();
+    let high = shapes.iter().map(|(_, b)| b.height()).fold(0.0, f64::max);
+    if wide <= 0.0 || high <= 0.0 {
+        return None;
+    }
+    let gaps = GAP * (shapes.len() - 1) as f64 + 2.0 * NEEDLE;
+    // Two lines of names below.
+    let room = (size.0 - gaps - 2.0 * MARGIN, size.1 - 2.0 * MARGIN - 2.0 * ROW);
+    let scale = (room.0 / wide).min(room.1 / high).min(MOST_SCALE);
+    let names: Vec<Vec<&str>> = pieces
+        .iter()
+        .zip(&shapes)
+        .map(|(drawn, (_, b))| lines_of(drawn.name, b.width() * scale + GAP - 1.0))
+        .collect();
+    let rows = names.iter().map(Vec::len).max().unwrap_or(1) as f64;
+    let foot = high * scale + 2.0 * MARGIN;
+    let height = foot + ROW * rows + 0.8;
+    let width = wide * scale + gaps + 2.0 * MARGIN;
+    let mut svg = Svg::new(width, height);
+    let mut x = MARGIN + NEEDLE;
+    let mut needle = None;
+    for ((drawn, (shape, b)), lines) in pieces.iter().zip(&shapes).zip(&names) {
+        let w = b.width() * scale;
+        let place = Place::fitting(*b, (x, MARGIN), (w, foot - 2.0 * MARGIN), scale);
+        let fill = if drawn.is_wrong_side_up { WASH } else { PAPER };
+        outline(&mut svg, shape, place, fill);
+        for edge in shape.seam_line.iter().filter(|e| drawn.edges.contains(&e.name)) {
+            let line = place.points(&edge.curve.flatten(FLATTEN_MM));
+            match hot {
+                Hot::Sewn => {
+                    svg.path(&line, false, None, Some(Stroke::solid(1.5).in_colour(PAPER)));
+                    svg.path(&line, false, None, Some(STITCHES));
+                }
+                Hot::Elastic => band(&mut svg, &line),
+                Hot::Plain => {}
+            }
+            if hot != Hot::Plain && needle.is_none() {
+                needle = middle(&line);
+            }
+        }
+        for (i, line) in lines.iter().enumerate() {
+            let at = (x + 0.5 * w, foot + ROW * (i as f64 + 0.8));
+            svg.words(line, at, Anchor::Middle, NAME);
+        }
+        x += w + GAP;
+    }
+    if let Some((at, along)) = needle {
+        draw_needle(&mut svg, at, along, width);
+    }
+    Some(svg.finish(says, String::new()))
+}
+
+const NAME: Letters = Letters::voice(8.5);
+/// Height of a line of names below the pieces, mm.
+const ROW: f64 = 3.9;
+
+/// A name in as many lines as it takes not to reach its neighbour's: one, or two.
+fn lines_of(name: &str, room: f64) -> Vec<&str> {
+    // Besley's letters are about 0.56 em wide on the average.
+    let most = (room / (0.56 * NAME.pt * MM_PER_PT)).floor().max(1.0) as usize;
+    if name.chars().count() <= most {
+        return vec![name];
+    }
+    let breaks = name.match_indices(' ').map(|(at, _)| at);
+    let best = breaks.min_by_key(|at| at.abs_diff(name.len() / 2));
+    match best {
+        Some(at) => vec![name[..at].trim_end(), name[at..].trim_start()],
+        None => vec![name],
+    }
+}
+
+/// Elastic on an edge: two lines and a rung every few millimetres.
+fn band(svg: &mut Svg, line: &[Point]) {
+    svg.path(line, false, None, Some(Stroke::solid(BAND_MM + 0.7)));
+    svg.path(line, false, None, Some(Stroke::solid(BAND_MM).in_colour(OAT)));
+    svg.path(
+        line,
+        false,
+        None,
+        Some(Stroke {
+            width: BAND_MM,
+            colour: INK,
+            dash: &[0.25, 1.9],
+        }),
+    );
+}
+
+/// The middle of a line of points, and the way along it there.
+fn middle(line: &[Point]) -> Option<(Point, Vec2)> {
+    let whole: f64 = line.windows(2).map(|w| (w[1] - w[0]).hypot()).sum();
+    let mut gone = 0.0;
+    for pair in line.windows(2) {
+        let [a, b] = pair else { continue };
+        let step = *b - *a;
+        let length = step.hypot();
+        if length > 0.0 && gone + length >= 0.5 * whole {
+            return Some((*a + step * ((0.5 * whole - gone) / length), step / length));
+        }
+        gone += length;
+    }
+    None
+}
+
+/// A needle whose point touches the stitches, from outside the piece.
+fn draw_needle(svg: &mut Svg, at: Point, along: Vec2, width: f64) {
+    // Outlines run counter-clockwise in the flat pattern, outside right of travel; the page has y down.
+    let out = Vec2::new(-along.y, along.x);
+    let (long, thick) = (6.4, 0.55);
+    let mut end = at + out * long;
+    if end.x < 0.3 || end.x > width - 0.3 || end.y < 0.3 {
+        end = at - out * long;
+    }
+    let way = (end - at) / long;
+    let side = Vec2::new(-way.y, way.x) * thick;
+    let shoulder = at + way * 1.6;
+    svg.path(
+        &[at, shoulder + side, end + side, end - side, shoulder - side],
+        true,
+        Some(PAPER),
+        Some(Stroke::solid(0.25)),
+    );
+    let eye = at + way * 2.2;
+    svg.circle((eye.x, eye.y), 0.22, Some(INK), None);
+}

@@ -1,0 +1,149 @@
+//! Suits to make booklets of: invented bodies, two cloths, every style.
+#![allow(
+    clippy::unwrap_used,
+    dead_code,
+    unreachable_pub,
+    reason = "shared by tests, each of which uses some of it"
+)]
+
+use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
+use booklet::{Booklet, Choice, Plan, Suit, compose};
+use cloth::{ClothPlan, Load};
+use draft::{Design, Draft, Style, draft};
+use fit::{ElasticAssumption, FitReport, judge};
+use make::{
+    CutRow, ElasticBuy, ElasticChoice, ElasticPlan, Making, MakingInput, SampleBook, Shopping, ShoppingInput,
+    Workroom, WornStretch, cut_list, elastic, elastic_to_buy, making, shopping,
+};
+use units::{LengthUnit, Stretch};
+
+/// A wearer of that form with a name nobody else has.
+pub fn body(form: BodyForm) -> Body {
+    let girths: &[(Dimension, f64)] = match form {
+        BodyForm::Woman => &[
+            (Dimension::Stature, 1650.0),
+            (Dimension::BustGirth, 920.0),
+            (Dimension::UnderbustGirth, 780.0),
+            (Dimension::WaistGirth, 760.0),
+            (Dimension::HipGirth, 1000.0),
+            (Dimension::CrotchLength, 720.0),
+            (Dimension::BackWaistLength, 408.0),
+            (Dimension::TrunkCircumference, 1620.0),
+        ],
+        BodyForm::Man => &[
+            (Dimension::Stature, 1780.0),
+            (Dimension::BustGirth, 1000.0),
+            (Dimension::WaistGirth, 860.0),
+            (Dimension::HipGirth, 1000.0),
+            (Dimension::CrotchLength, 740.0),
+            (Dimension::BackWaistLength, 440.0),
+        ],
+        BodyForm::Child => &[
+            (Dimension::Stature, 1280.0),
+            (Dimension::BustGirth, 640.0),
+            (Dimension::WaistGirth, 580.0),
+            (Dimension::HipGirth, 670.0),
+            (Dimension::CrotchLength, 540.0),
+            (Dimension::BackWaistLength, 290.0),
+            (Dimension::TrunkCircumference, 1220.0),
+        ],
+    };
+    let mut taken = Dimensions::default();
+    for (dimension, mm) in girths {
+        taken.set(*dimension, units::Mm::new(*mm));
+    }
+    let wearer = Wearer {
+        name: "Zephyrine".into(),
+        form,
+        age_years: (form == BodyForm::Child).then_some(8.0),
+        mass_kg: None,
+        waist_level: WaistLevel::Natural,
+        front_taken: FrontTaken::OverBustPoint,
+        trust: None,
+        taken,
+    };
+    complete(&wearer).unwrap().0
+}
+
+/// Everything worked out of one suit.
+pub struct Worked {
+    pub body: Body,
+    pub cloth: ClothPlan,
+    pub draft: Draft,
+    pub fit: FitReport,
+    pub elastic: Vec<ElasticPlan>,
+    pub buy: Vec<ElasticBuy>,
+    pub cut: Vec<CutRow>,
+    pub making: Making,
+    pub shopping: Shopping,
+    pub workroom: Workroom,
+}
+
+/// A style on that form; `None` when it is refused.
+pub fn worked(style: Style, form: BodyForm, workroom: Workroom) -> Option<Worked> {
+    let body = body(form);
+    let cloth = ClothPlan::of_one_cloth(
+        "Slate tricot",
+        Stretch::from_percent(85.0),
+        Stretch::from_percent(60.0),
+        Load::Hand,
+    );
+    let design = Design::of(style);
+    let draft = draft(&body, &cloth, &design).ok()?;
+    let choice = ElasticChoice::default();
+    let plans = elastic(&draft, &choice);
+    let fit = judge(&body, &cloth, &draft, &ElasticAssumption::default());
+    let (samples, worn) = (SampleBook::default(), WornStretch::of_draft(&draft));
+    let input = MakingInput {
+        draft: &draft,
+        design: &design,
+        cloth: &cloth,
+        elastic: &choice,
+        workroom: &workroom,
+        samples: &samples,
+        worn: &worn,
+        masses: &[],
+        is_child: form == BodyForm::Child,
+    };
+    let making = making(&input);
+    let shopping = shopping(&input, &making, &ShoppingInput::default());
+    Some(Worked {
+        buy: elastic_to_buy(&plans),
+        cut: cut_list(&draft, &cloth),
+        body,
+        cloth,
+        fit,
+        elastic: plans,
+        making,
+        shopping,
+        workroom,
+        draft,
+    })
+}
+
+impl Worked {
+    pub fn booklet(&self, choice: Choice) -> Booklet {
+        let suit = Suit {
+            name: "Zephyrine, try-out <&>",
+            wearer: "Zephyrine",
+            version: "1a2b3c4d",
+            body: &self.body,
+            cloth: &self.cloth,
+            draft: &self.draft,
+            fit_key: "regular",
+            fit: &self.fit,
+            elastic: &self.elastic,
+            elastic_to_buy: &self.buy,
+            cut_list: &self.cut,
+            plan: Some(Plan {
+                making: &self.making,
+                workroom: &self.workroom,
+                shopping: Some(&self.shopping),
+            }),
+            cautions: &["pressure", "float", "latex"],
+            notes: "",
+            first_unit: LengthUnit::Cm,
+        };
+        compose(&suit, choice)
+    }
+}
