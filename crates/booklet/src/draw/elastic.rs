@@ -134,8 +134,18 @@ pub(crate) fn elastic_map(arcs: &[Arc], overlap_mm: f64, width: f64, says: Strin
 /// Blocks of two lines, set on as many levels as they need not to touch.
 struct Rows {
     levels: usize,
-    /// Middle of the arc, middle of the words, level, lines.
-    set: Vec<(f64, f64, usize, Vec<(String, Letters)>)>,
+    set: Vec<Block>,
+}
+
+/// Lines of words that belong to one arc.
+#[derive(Debug)]
+struct Block {
+    /// Middle of the arc.
+    arc: f64,
+    /// Middle of the words.
+    words: f64,
+    level: usize,
+    lines: Vec<(String, Letters)>,
 }
 
 fn wide(lines: &[(String, Letters)]) -> f64 {
@@ -163,7 +173,12 @@ fn rows(blocks: Vec<(f64, Vec<(String, Letters)>)>, width: f64) -> Rows {
             Some(end) => *end = at + half,
             None => ends.push(at + half),
         }
-        set.push((middle, at, level, lines));
+        set.push(Block {
+            arc: middle,
+            words: at,
+            level,
+            lines,
+        });
     }
     Rows {
         levels: ends.len().max(1),
@@ -173,9 +188,10 @@ fn rows(blocks: Vec<(f64, Vec<(String, Letters)>)>, width: f64) -> Rows {
 
 impl Rows {
     fn write(&self, svg: &mut Svg, y: impl Fn(usize, usize) -> f64) {
-        for (_, at, level, lines) in &self.set {
-            for (i, (text, letters)) in lines.iter().enumerate() {
-                let y = y(*level, i);
+        for block in &self.set {
+            let at = block.words;
+            for (i, (text, letters)) in block.lines.iter().enumerate() {
+                let y = y(block.level, i);
                 if text.is_empty() {
                     let half = 0.5 * BLANK;
                     let dotted = Stroke::dashed(0.3, &[0.3, 0.6]);
@@ -186,17 +202,14 @@ impl Rows {
                         Some(dotted),
                     );
                 } else {
-                    svg.words(text, (*at, y), Anchor::Middle, *letters);
+                    svg.words(text, (at, y), Anchor::Middle, *letters);
                 }
             }
         }
     }
 
     fn led(&self) -> impl Iterator<Item = (f64, usize)> + '_ {
-        self.set
-            .iter()
-            .filter(|(_, _, level, _)| *level > 0)
-            .map(|(middle, _, level, _)| (*middle, *level))
+        self.set.iter().filter(|b| b.level > 0).map(|b| (b.arc, b.level))
     }
 }
 
@@ -217,8 +230,9 @@ mod tests {
             150.0,
         );
         for (i, a) in rows.set.iter().enumerate() {
-            for b in rows.set.iter().skip(i + 1).filter(|b| b.2 == a.2) {
-                assert!((a.1 - b.1).abs() > 0.5 * (wide(&a.3) + wide(&b.3)), "{a:?} {b:?}");
+            for b in rows.set.iter().skip(i + 1).filter(|b| b.level == a.level) {
+                let apart = 0.5 * (wide(&a.lines) + wide(&b.lines));
+                assert!((a.words - b.words).abs() > apart, "{a:?} {b:?}");
             }
         }
         assert_eq!(rows.levels, 3);
