@@ -14,6 +14,7 @@ import os
 import sys
 import traceback
 
+import check_booklet
 import check_drawings
 import check_geometry
 import check_pdf
@@ -57,6 +58,8 @@ def check_folder(tally: Tally, folder: str, with_raster: bool) -> None:
     tally.check(len(tiled) > 0, "neither A4 nor Letter tiles were made")
     for kind in (*tiled, "a0", "roll"):
         guarded(check_pdf.check, tally, at(PDFS[kind]), kind, pattern, with_raster)
+    for kind in tiled:
+        guarded(check_booklet.check, tally, at(f"booklet-{kind}.pdf"))
     guarded(check_pdf.check_projector, tally, at("pattern-projector.pdf"), pattern)
     with open(at("report.json"), encoding="utf-8") as file:
         guarded(_report, tally, json.load(file), pattern)

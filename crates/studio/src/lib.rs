@@ -6,6 +6,7 @@ pub mod app;
 pub mod cautions;
 pub mod cli;
 pub mod document;
+pub mod hand_out;
 pub mod http;
 pub mod order;
 pub mod paper;

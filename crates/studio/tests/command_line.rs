@@ -79,6 +79,11 @@ fn examples() -> Vec<PathBuf> {
     found
 }
 
+#[cfg(feature = "typeset")]
+const BOOKLETS: [&str; 2] = ["booklet-a4.pdf", "booklet-letter.pdf"];
+#[cfg(not(feature = "typeset"))]
+const BOOKLETS: [&str; 0] = [];
+
 const PAPER: [&str; 10] = [
     "pattern-a0.pdf",
     "pattern-a4.pdf",
@@ -293,7 +298,8 @@ fn pack_writes_all_paper_and_the_same_bytes_again() {
         assert_eq!(code(&output), 0, "{}{}", out(&output), err(&output));
     }
     // This suit's printer takes Letter only.
-    let mut expected: Vec<&str> = PAPER.into_iter().filter(|n| *n != "pattern-a4.pdf").collect();
+    let all = BOOKLETS.into_iter().chain(PAPER);
+    let mut expected: Vec<&str> = all.filter(|n| !n.ends_with("-a4.pdf")).collect();
     expected.insert(0, ".slackwater");
     assert_eq!(listing(&one), expected);
     for name in listing(&one) {
@@ -304,6 +310,31 @@ fn pack_writes_all_paper_and_the_same_bytes_again() {
         assert!(!a.is_empty() && a == b, "{name} differs between two runs");
     }
     assert_eq!(listing(folder.path()), ["one", "two"]);
+}
+
+#[test]
+fn a_booklet_as_pages_for_a_class_in_german() {
+    let folder = tempfile::tempdir().unwrap();
+    for path in examples() {
+        let target = folder.path().join("pages");
+        let output = slackwater(&[
+            "booklet",
+            path.to_str().unwrap(),
+            "-o",
+            target.to_str().unwrap(),
+            "--html",
+            "--language",
+            "de",
+            "--edition",
+            "class",
+        ]);
+        assert_eq!(code(&output), 0, "{}", err(&output));
+        let page = fs::read_to_string(target.join("index.html")).unwrap();
+        assert!(page.contains("<html lang=\"de\">") && page.contains("Arbeitsfolge"));
+        for unsaid in ["\u{2039}", "{$", "Maren", "Odile", "Tove", "Ines"] {
+            assert!(!page.contains(unsaid), "{}: {unsaid}", path.display());
+        }
+    }
 }
 
 #[test]
@@ -327,7 +358,8 @@ fn pack_says_what_it_wrote_as_json() {
         .map(|w| w["file"].as_str().unwrap())
         .collect();
     names.sort_unstable();
-    assert_eq!(names, PAPER);
+    let all: Vec<&str> = BOOKLETS.into_iter().chain(PAPER).collect();
+    assert_eq!(names, all);
     let report: Value = serde_json::from_slice(&fs::read(path.join("report.json")).unwrap()).unwrap();
     assert_eq!(report["version"], said["version"]);
 }

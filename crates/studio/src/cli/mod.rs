@@ -3,6 +3,7 @@
 //! Exit code 0: done, nothing worse than a watch. 1: a stop finding, don't cut this. 2: bad input, a refusal, or a file
 //! that can't be read or written; then nothing was written.
 
+mod booklet;
 mod check;
 pub mod console;
 mod cover;
@@ -63,6 +64,8 @@ enum Command {
     Lay(Box<lay::LayArgs>),
     /// Measure the search of the lay on a strip packing instance.
     LayBench(lay_bench::LayBenchArgs),
+    /// Make a suit's booklet: how to cut, prove, sew, try on and care for it; PDF, or pages for a web site.
+    Booklet(booklet::BookletArgs),
     /// Draft a suit's cloth and design in every size of a table: nest, size chart, growth. Exit code 1 when a size is refused.
     Range(range::RangeArgs),
     /// Choose a size of a range for the wearer of a suit file, level by level.
@@ -177,6 +180,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Pack(args) => pack::run(&args, &mut console),
         Command::Lay(args) => lay::run(&args, &mut console),
         Command::LayBench(args) => lay_bench::run(&args, &mut console),
+        Command::Booklet(args) => booklet::run(&args, &mut console),
         Command::Range(args) => range::run(&args, &mut console),
         Command::Size(args) => range::run_size(&args, &mut console),
         Command::Cover(args) => cover::run(&args, &mut console),

@@ -2,16 +2,20 @@
 
 use std::path::PathBuf;
 
+use booklet::Choice;
 use clap::{Args, ValueEnum};
+use make::Preset;
 use serde::Serialize;
 use units::{Finding, Severity};
 
+use super::booklet::{not_set, papers};
 use super::console::Console;
-use super::folder::{Disk, write_folder};
+use super::folder::{Disk, Sheet, write_folder};
 use super::progress::Bar;
 use super::table::{Align, Table, wrap};
 use super::{Outcome, Trouble, read_suit};
-use crate::order::work_out;
+use crate::hand_out::{NotSet, booklet_of, pdf, pdf_name};
+use crate::order::{Order, work_out};
 use crate::paper::{LeftOut, Made, Pack, PackChoice, make_pack};
 use crate::suit_file::SQUARE_RANGE_MM;
 use crate::suit_file::{FaultKind, Faults, PaperChoice, SuitFile};
@@ -35,7 +39,7 @@ pub(super) struct PackArgs {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum PaperArg {
+pub(super) enum PaperArg {
     A4,
     Letter,
 }
@@ -69,8 +73,9 @@ pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome,
         measured_square_mm: args.measured_square.or(suit.printer.measured_square_mm),
     };
     let bar = Bar::new(console.manner.progress);
-    let pack = make_pack(&suit, &order, &choice, &bar).map_err(|r| paper_faults(&suit, &r))?;
+    let mut pack = make_pack(&suit, &order, &choice, &bar).map_err(|r| paper_faults(&suit, &r))?;
     drop(bar);
+    add_booklet(&mut pack, &suit, &order, &choice)?;
     write_folder(&args.output, &pack.sheets, &Disk)?;
     let worst = order.worst();
     if console.manner.json {
@@ -91,6 +96,37 @@ pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome,
     } else {
         Outcome::Done
     })
+}
+
+/// The maker's booklet, for the same paper. A build without the typesetter leaves it out and says so.
+fn add_booklet(pack: &mut Pack, suit: &SuitFile, order: &Order, choice: &PackChoice) -> Result<(), Faults> {
+    let wanted = Choice::default();
+    let workroom = Preset::Zigzag.workroom();
+    let document = booklet_of(suit, order, &workroom, wanted);
+    for paper in papers(choice.paper) {
+        let (file, left_out) = match paper {
+            PaperChoice::A4 => (pdf_name(wanted, paper), "booklet-a4.pdf"),
+            PaperChoice::Letter => (pdf_name(wanted, paper), "booklet-letter.pdf"),
+        };
+        match pdf(&document, paper) {
+            Ok((bytes, pages)) => {
+                pack.made.push(Made {
+                    file: file.clone(),
+                    what: "how to sew it, to print and fill in",
+                    pages: Some(pages),
+                    bytes: bytes.len(),
+                    undrawn: String::new(),
+                });
+                pack.sheets.push(Sheet { name: file, bytes });
+            }
+            Err(fault @ NotSet::NoTypesetter) => pack.left_out.push(LeftOut {
+                file: left_out,
+                why: format!("{fault}; {}", fault.help()),
+            }),
+            Err(fault) => return Err(not_set(suit, &fault)),
+        }
+    }
+    Ok(())
 }
 
 /// A refusal of the paper, at the file's printer when that is to blame.

@@ -1,0 +1,164 @@
+//! A suit's booklet: for its maker or for a class, in one language, as PDF or as pages.
+//!
+//! **Shapes and units.** A suit file and its [`Order`] in, named bytes out; same suit, same bytes.
+//! **Limits.** PDF needs the typesetter (feature `typeset`, on unless switched off); a build without it says so.
+
+use body::{BodyForm, Dimension};
+use booklet::{Booklet, Choice, Edition, Plan, Suit, compose};
+use cloth::Layer;
+use make::{
+    Making, MakingInput, SampleBook, Shopping, ShoppingInput, Workroom, WornStretch, making, shopping,
+};
+use units::Mm;
+use words::Language;
+
+use crate::cli::folder::Sheet;
+use crate::order::Order;
+use crate::suit_file::{PaperChoice, SuitFile};
+
+/// Why a booklet could not be made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NotSet {
+    /// This program was built without the typesetter.
+    NoTypesetter,
+    /// The typesetter refused it: a fault of ours.
+    Fault(String),
+}
+
+impl std::fmt::Display for NotSet {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            NotSet::NoTypesetter => write!(f, "this slackwater was built without its typesetter"),
+            NotSet::Fault(says) => write!(f, "{says}"),
+        }
+    }
+}
+
+impl std::error::Error for NotSet {}
+
+impl NotSet {
+    /// What to do about it.
+    pub fn help(&self) -> &'static str {
+        match self {
+            NotSet::NoTypesetter => "build it with its usual features, or ask for --html",
+            NotSet::Fault(_) => "please report it with the suit file; --html may still work",
+        }
+    }
+}
+
+/// The document of a suit's booklet, its stitches chosen for the machines of that workroom.
+pub fn booklet_of(suit: &SuitFile, order: &Order, workroom: &Workroom, choice: Choice) -> Booklet {
+    let cautions: Vec<&str> = order.cautions.iter().map(|c| c.id).collect();
+    let (making, shopping) = plan_of(suit, order, workroom);
+    compose(
+        &Suit {
+            name: &suit.name,
+            wearer: &suit.wearer.name,
+            version: &order.version,
+            body: &order.body,
+            cloth: &order.cloth,
+            draft: &order.draft,
+            fit_key: suit.design.fit.key(),
+            fit: &order.fit,
+            elastic: &order.elastic,
+            elastic_to_buy: &order.elastic_to_buy,
+            cut_list: &order.cut_list,
+            plan: Some(Plan {
+                making: &making,
+                workroom,
+                shopping: Some(&shopping),
+            }),
+            cautions: &cautions,
+            notes: &suit.notes,
+            first_unit: suit.units,
+        },
+        choice,
+    )
+}
+
+/// Stitches, steps and shopping list of the suit on those machines.
+pub fn plan_of(suit: &SuitFile, order: &Order, workroom: &Workroom) -> (Making, Shopping) {
+    let entries = [
+        (Layer::Shell, Some(&suit.shell)),
+        (Layer::Lining, suit.lining.as_ref()),
+        (Layer::Mesh, suit.mesh.as_ref()),
+        (Layer::Contrast, suit.contrast.as_ref()),
+    ];
+    let masses: Vec<(Layer, f64)> = entries
+        .into_iter()
+        .filter_map(|(layer, entry)| Some((layer, entry?.record.mass_g_per_m2?)))
+        .collect();
+    let (samples, worn) = (SampleBook::default(), WornStretch::of_draft(&order.draft));
+    let input = MakingInput {
+        draft: &order.draft,
+        design: &suit.design,
+        cloth: &order.cloth,
+        elastic: &suit.elastic,
+        workroom,
+        samples: &samples,
+        worn: &worn,
+        masses: &masses,
+        is_child: suit.wearer.form == BodyForm::Child,
+    };
+    let making = making(&input);
+    let girth = |d: Dimension| order.body.mm(d);
+    let cup = girth(Dimension::BustGirth)
+        .zip(girth(Dimension::UnderbustGirth))
+        .map(|(b, u)| Mm::new(b - u));
+    let more = ShoppingInput {
+        cup_difference: cup.filter(|_| suit.wearer.form == BodyForm::Woman),
+        ..ShoppingInput::default()
+    };
+    let shopping = shopping(&input, &making, &more);
+    (making, shopping)
+}
+
+/// `booklet-a4.pdf`, `booklet-class-de-letter.pdf`.
+pub fn pdf_name(choice: Choice, paper: PaperChoice) -> String {
+    let edition = match choice.edition {
+        Edition::Maker => "",
+        Edition::Class => "-class",
+    };
+    let language = match choice.language {
+        Language::English => String::new(),
+        other => format!("-{}", other.tag()),
+    };
+    let paper = match paper {
+        PaperChoice::A4 => "a4",
+        PaperChoice::Letter => "letter",
+    };
+    format!("booklet{edition}{language}-{paper}.pdf")
+}
+
+/// The booklet as PDF on that paper, and how many pages it has.
+///
+/// # Errors
+/// [`NotSet`].
+#[cfg(feature = "typeset")]
+pub fn pdf(booklet: &Booklet, paper: PaperChoice) -> Result<(Vec<u8>, usize), NotSet> {
+    let paper = match paper {
+        PaperChoice::A4 => sheet::Paper::A4,
+        PaperChoice::Letter => sheet::Paper::Letter,
+    };
+    booklet::pdf(booklet, paper).map_err(|fault| NotSet::Fault(fault.to_string()))
+}
+
+/// The booklet as PDF; this build has no typesetter.
+///
+/// # Errors
+/// [`NotSet::NoTypesetter`], always.
+#[cfg(not(feature = "typeset"))]
+pub fn pdf(_: &Booklet, _: PaperChoice) -> Result<(Vec<u8>, usize), NotSet> {
+    Err(NotSet::NoTypesetter)
+}
+
+/// The booklet as a folder of pages: open `index.html`.
+pub fn pages(booklet: &Booklet) -> Vec<Sheet> {
+    let files = booklet::html(booklet).into_iter();
+    files
+        .map(|f| Sheet {
+            name: f.name,
+            bytes: f.bytes,
+        })
+        .collect()
+}
