@@ -1,7 +1,7 @@
 //! A suit's booklet: for its maker or for a class, in one language, as PDF or as pages.
 //!
 //! **Shapes and units.** A suit file and its [`Order`] in, named bytes out; same suit, same bytes.
-//! **Limits.** PDF needs the typesetter (feature `typeset`, on unless switched off); a build without it says so.
+//! **Limits.** PDF needs the typesetter (feature `typeset`); a build without it says so.
 
 use body::{BodyForm, Dimension};
 use booklet::{Booklet, Choice, Edition, Plan, Suit, compose};
@@ -40,7 +40,7 @@ impl NotSet {
     /// What to do about it.
     pub fn help(&self) -> &'static str {
         match self {
-            NotSet::NoTypesetter => "build it with its usual features, or ask for --html",
+            NotSet::NoTypesetter => "build it with `--features typeset`, or ask for --html",
             NotSet::Fault(_) => "please report it with the suit file; --html may still work",
         }
     }
