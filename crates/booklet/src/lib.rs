@@ -1,7 +1,7 @@
 //! The booklet that goes with a suit: what to cut, prove, sew, try on and care for, set for paper or as pages to read.
 //!
 //! [`compose`] turns a worked-out suit into a plain document, [`Booklet`]: chapters of headings, paragraphs, lists, tables,
-//! figures, blanks to fill in. Two writers set that same document: [`pdf`] for A4 and Letter, [`html`] as one folder of
+//! figures, blanks to fill in. Two writers set that same document: `pdf` for A4 and Letter, [`html`] as one folder of
 //! files. Neither knows anything of swimwear, so what is said on paper and on a page cannot differ.
 //!
 //! **Shapes and units.** The suit comes in mm; the document holds finished text in one language and drawings as SVG in mm of
