@@ -205,7 +205,12 @@ def _seams(tally: Tally, pattern: Pattern, lengths: dict[str, dict[str, list[flo
             off = min(abs(side["length_mm"] - v) for v in (one, all_of_it, round_the_suit))
             tally.within("length of a seam's side", off, LENGTH_LIMIT_MM, what)
         error = seam["first"]["length_mm"] - seam["sewn_ease_mm"] - seam["second"]["length_mm"]
-        tally.within("error of a seam as stated", abs(error - seam["error_mm"]), LENGTH_LIMIT_MM, seam["name"])
+        # One edge sewn to itself, cut twice, has no error to state.
+        stated = seam["error_mm"]
+        is_with_itself = all(seam["first"][part] == seam["second"][part] for part in ("piece", "edges"))
+        tally.check((stated is None) == is_with_itself, f"{seam['name']}: an error is stated where two edges meet, and only there")
+        if stated is not None:
+            tally.within("error of a seam as stated", abs(error - stated), LENGTH_LIMIT_MM, seam["name"])
         short, long, border = WALK_LIMITS_MM
         limit = long if seam["first"]["length_mm"] > border else short
         tally.within("walk of a seam", abs(error), limit, seam["name"])
