@@ -40,7 +40,7 @@ impl NotSet {
     /// What to do about it.
     pub fn help(&self) -> &'static str {
         match self {
-            NotSet::NoTypesetter => "build it with `--features typeset`, or ask for --html",
+            NotSet::NoTypesetter => "build it without `--no-default-features`, or ask for --html",
             NotSet::Fault(_) => "please report it with the suit file; --html may still work",
         }
     }
