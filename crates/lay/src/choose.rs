@@ -215,6 +215,7 @@ pub fn row_by_row(request: &LayRequest) -> Result<Lay, Vec<LayError>> {
         passes: 0,
         seed: 0,
         workers: 0,
+        rejected: 0,
     })
 }
 

@@ -102,6 +102,8 @@ pub struct Lay {
     pub seed: u64,
     /// Searches side by side.
     pub workers: usize,
+    /// Lays the search offered that the checker refused and nobody was shown: a fault of ours when it is not 0.
+    pub rejected: usize,
 }
 
 impl LayRequest {
@@ -237,7 +239,7 @@ fn run(
         );
         progress.at((1000.0 * share) as u64, 1000, &says);
     };
-    let mut last: Option<Lay> = None;
+    let (mut last, mut rejected) = (None::<Lay>, 0);
     let found = search::solve(
         &setting.task,
         effort,
@@ -250,6 +252,8 @@ fn run(
                 if check(request, &lay.placed).is_empty() {
                     better(&lay);
                     last = Some(lay);
+                } else {
+                    rejected += 1;
                 }
             }
             if let Some(lay) = &last {
@@ -260,12 +264,13 @@ fn run(
     let lay = of(&found);
     let faults = check(request, &lay.placed);
     if faults.is_empty() {
-        return Ok(lay);
+        return Ok(Lay { rejected, ..lay });
     }
     // A lay that fails its check is a fault of ours; an earlier one that passed is still good.
     match last {
         Some(valid) => Ok(Lay {
             passes: found.rounds,
+            rejected: rejected.max(1),
             ..valid
         }),
         None => Err(vec![LayError::Invalid {
@@ -323,5 +328,6 @@ fn finished(
         passes: found.rounds,
         seed: effort.seed,
         workers: effort.chains,
+        rejected: 0,
     }
 }

@@ -618,6 +618,12 @@ fn text(told: &Told, console: &Console<'_>) -> String {
             cm(r.width_mm)
         );
     }
+    if lay.rejected > 0 {
+        out += &format!(
+            "  {} lays of the search failed the check and were not used: please report it with the suit file\n",
+            lay.rejected
+        );
+    }
     if !lay.fits {
         out += "  this is not enough cloth\n";
         for answer in &told.changes {

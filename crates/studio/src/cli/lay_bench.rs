@@ -6,7 +6,7 @@ use std::time::Instant;
 use clap::Args;
 use serde::Serialize;
 
-use super::console::Console;
+use super::console::{Console, to_json};
 use super::folder::write_file;
 use super::lay_clock::{Timed, processor_seconds};
 use super::{Outcome, Trouble, read_file};
@@ -45,8 +45,9 @@ struct Told<'a> {
     passes: u64,
     wall_seconds: f64,
     cpu_seconds: Option<f64>,
-    first_lay_seconds: f64,
-    first_usage_percent: f64,
+    /// `null` when no valid lay was told before the end.
+    first_lay_seconds: Option<f64>,
+    first_usage_percent: Option<f64>,
 }
 
 pub(super) fn run(args: &LayBenchArgs, console: &mut Console<'_>) -> Result<Outcome, Trouble> {
@@ -73,10 +74,8 @@ pub(super) fn run(args: &LayBenchArgs, console: &mut Console<'_>) -> Result<Outc
         })
         .map_err(|e| fault(&e))?;
     drop(timed);
-    let (first_lay_seconds, first_usage) = first.unwrap_or_default();
     if let Some(out) = &args.out {
-        let bytes = serde_json::to_vec(&found.placed).unwrap_or_default();
-        write_file(out, &bytes, true)?;
+        write_file(out, to_json(&found.placed).as_bytes(), true)?;
     }
     console.print_json(&Told {
         name: &strip.name,
@@ -89,8 +88,8 @@ pub(super) fn run(args: &LayBenchArgs, console: &mut Console<'_>) -> Result<Outc
         passes: found.rounds,
         wall_seconds: started.elapsed().as_secs_f64(),
         cpu_seconds: processor_seconds(),
-        first_lay_seconds,
-        first_usage_percent: 100.0 * first_usage,
+        first_lay_seconds: first.map(|(seconds, _)| seconds),
+        first_usage_percent: first.map(|(_, usage)| 100.0 * usage),
     })?;
     Ok(Outcome::Done)
 }
