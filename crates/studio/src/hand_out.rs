@@ -6,15 +6,14 @@
 use body::{BodyForm, Dimension};
 use booklet::{Booklet, Choice, Edition, Plan, Suit, compose};
 use cloth::Layer;
-use make::{
-    Making, MakingInput, SampleBook, Shopping, ShoppingInput, Workroom, WornStretch, making, shopping,
-};
+use make::{Making, MakingInput, Shopping, ShoppingInput, WornStretch, making, shopping};
 use units::Mm;
 use words::Language;
 
 use crate::cli::folder::Sheet;
 use crate::order::Order;
 use crate::suit_file::{PaperChoice, SuitFile};
+use crate::workroom_file::Room;
 
 /// Why a booklet could not be made.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -46,10 +45,10 @@ impl NotSet {
     }
 }
 
-/// The document of a suit's booklet, its stitches chosen for the machines of that workroom.
-pub fn booklet_of(suit: &SuitFile, order: &Order, workroom: &Workroom, choice: Choice) -> Booklet {
+/// The document of a suit's booklet, its stitches chosen for the machines and samples of that workroom.
+pub fn booklet_of(suit: &SuitFile, order: &Order, room: &Room, choice: Choice) -> Booklet {
     let cautions: Vec<&str> = order.cautions.iter().map(|c| c.id).collect();
-    let (making, shopping) = plan_of(suit, order, workroom);
+    let (making, shopping) = plan_of(suit, order, room);
     compose(
         &Suit {
             name: &suit.name,
@@ -65,7 +64,7 @@ pub fn booklet_of(suit: &SuitFile, order: &Order, workroom: &Workroom, choice: C
             cut_list: &order.cut_list,
             plan: Some(Plan {
                 making: &making,
-                workroom,
+                workroom: &room.workroom,
                 shopping: Some(&shopping),
             }),
             cautions: &cautions,
@@ -76,8 +75,18 @@ pub fn booklet_of(suit: &SuitFile, order: &Order, workroom: &Workroom, choice: C
     )
 }
 
-/// Stitches, steps and shopping list of the suit on those machines.
-pub fn plan_of(suit: &SuitFile, order: &Order, workroom: &Workroom) -> (Making, Shopping) {
+/// Stitches, steps and shopping list of the suit in that workroom; cloth by area, without a lay.
+pub fn plan_of(suit: &SuitFile, order: &Order, room: &Room) -> (Making, Shopping) {
+    plan_with_lays(suit, order, room, &[])
+}
+
+/// The same, with the length each layer takes where it was laid.
+pub fn plan_with_lays(
+    suit: &SuitFile,
+    order: &Order,
+    room: &Room,
+    lays: &[(Layer, Mm)],
+) -> (Making, Shopping) {
     let entries = [
         (Layer::Shell, Some(&suit.shell)),
         (Layer::Lining, suit.lining.as_ref()),
@@ -88,14 +97,14 @@ pub fn plan_of(suit: &SuitFile, order: &Order, workroom: &Workroom) -> (Making, 
         .into_iter()
         .filter_map(|(layer, entry)| Some((layer, entry?.record.mass_g_per_m2?)))
         .collect();
-    let (samples, worn) = (SampleBook::default(), WornStretch::of_draft(&order.draft));
+    let worn = WornStretch::of_draft(&order.draft);
     let input = MakingInput {
         draft: &order.draft,
         design: &suit.design,
         cloth: &order.cloth,
         elastic: &suit.elastic,
-        workroom,
-        samples: &samples,
+        workroom: &room.workroom,
+        samples: &room.samples,
         worn: &worn,
         masses: &masses,
         is_child: suit.wearer.form == BodyForm::Child,
@@ -106,8 +115,10 @@ pub fn plan_of(suit: &SuitFile, order: &Order, workroom: &Workroom) -> (Making, 
         .zip(girth(Dimension::UnderbustGirth))
         .map(|(b, u)| Mm::new(b - u));
     let more = ShoppingInput {
+        lays,
         cup_difference: cup.filter(|_| suit.wearer.form == BodyForm::Woman),
-        ..ShoppingInput::default()
+        stock: &room.stock_for(suit),
+        prices: &room.prices_for(suit),
     };
     let shopping = shopping(&input, &making, &more);
     (making, shopping)

@@ -15,3 +15,4 @@ pub mod server;
 pub mod suit_file;
 pub mod version;
 pub mod view;
+pub mod workroom_file;

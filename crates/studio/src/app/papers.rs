@@ -35,16 +35,20 @@ impl App {
             *slot = self.linked(&suit.body, key).await?;
         }
         let workroom = self.workroom().await?;
+        let samples = self.store.list(Kind::Sample).await?;
+        let elastics = self.store.list(Kind::Elastic).await?;
         let stamp = |d: &Document| (d.id.as_str().to_owned(), d.revision);
         let stamps: Vec<(String, u64)> = std::iter::once(&suit)
             .chain(rest.iter().flatten())
             .chain(&workroom)
+            .chain(&samples)
+            .chain(&elastics)
             .map(stamp)
             .collect();
         let at_hand = locked(&self.worked).get(suit.id.as_str()).cloned();
         if let Some(worked) = at_hand
             && worked
-                .all()
+                .rests_on()
                 .map(|p| (p.id.clone(), p.revision))
                 .collect::<Vec<_>>()
                 == stamps
@@ -68,6 +72,8 @@ impl App {
             contrast,
             elastic,
             workroom: workroom.map(paper),
+            samples: samples.into_iter().map(paper).collect(),
+            elastics: elastics.into_iter().map(paper).collect(),
         };
         let worked = blocking(move || Arc::new(work(suit, linked))).await;
         let mut kept = locked(&self.worked);

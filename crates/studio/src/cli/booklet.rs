@@ -16,6 +16,7 @@ use super::{Outcome, Trouble, read_suit};
 use crate::hand_out::{NotSet, booklet_of, pages, pdf, pdf_name};
 use crate::order::work_out;
 use crate::suit_file::{FaultKind, Faults, PaperChoice, SuitFile};
+use crate::workroom_file::Room;
 
 #[derive(Debug, Args)]
 pub(super) struct BookletArgs {
@@ -124,8 +125,8 @@ pub(super) fn run(args: &BookletArgs, console: &mut Console<'_>) -> Result<Outco
         },
         language: args.language.into(),
     };
-    let workroom = Preset::from(args.machines).workroom();
-    let booklet = booklet_of(&suit, &order, &workroom, choice);
+    let room = Room::of(Preset::from(args.machines));
+    let booklet = booklet_of(&suit, &order, &room, choice);
     let mut sheets: Vec<Sheet> = Vec::new();
     let mut counts: Vec<Option<usize>> = Vec::new();
     if args.data {

@@ -19,6 +19,7 @@ use crate::order::{Order, work_out};
 use crate::paper::{LeftOut, Made, Pack, PackChoice, make_pack};
 use crate::suit_file::SQUARE_RANGE_MM;
 use crate::suit_file::{FaultKind, Faults, PaperChoice, SuitFile};
+use crate::workroom_file::Room;
 
 #[derive(Debug, Args)]
 pub(super) struct PackArgs {
@@ -101,8 +102,8 @@ pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome,
 /// The maker's booklet, for the same paper. A build without the typesetter leaves it out and says so.
 fn add_booklet(pack: &mut Pack, suit: &SuitFile, order: &Order, choice: &PackChoice) -> Result<(), Faults> {
     let wanted = Choice::default();
-    let workroom = Preset::Zigzag.workroom();
-    let document = booklet_of(suit, order, &workroom, wanted);
+    let room = Room::of(Preset::Zigzag);
+    let document = booklet_of(suit, order, &room, wanted);
     for paper in papers(choice.paper) {
         let (file, left_out) = match paper {
             PaperChoice::A4 => (pdf_name(wanted, paper), "booklet-a4.pdf"),

@@ -10,6 +10,7 @@ mod compose;
 mod describe;
 mod import;
 mod look;
+mod room;
 mod tries;
 mod worked;
 
@@ -17,5 +18,6 @@ pub use compose::{SuitPapers, compose, home_of, readings};
 pub use describe::describe;
 pub use import::{Imported, import};
 pub use look::{Look, look_of};
+pub use room::{ReadRoom, RoomFault, RoomPapers, room_of};
 pub use tries::Tries;
-pub use worked::{Linked, Paper, Worked, work};
+pub use worked::{Linked, Paper, Planned, Worked, work};

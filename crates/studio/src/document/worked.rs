@@ -3,12 +3,16 @@
 //! The pages must show a wearer whose cloth is not chosen yet, and a cloth without a wearer; so every stage here is on its
 //! own: what can be computed is there, what cannot says why.
 
+use std::sync::{Arc, OnceLock};
+
 use body::{Body, complete};
 use cloth::{ClothPlan, Layer, SuitCloth, SuitCloths, Swatch};
+use make::{Making, Shopping};
 use serde_json::Value as Json;
 use units::Finding;
 
 use super::compose::{SuitPapers, compose};
+use super::room::{ReadRoom, RoomPapers, room_of};
 use super::tries::Tries;
 use crate::order::{Order, reach, work_out};
 use crate::suit_file::{Fault, Faults, Parts, SuitFile, read_parts};
@@ -18,7 +22,7 @@ use crate::suit_file::{Fault, Faults, Parts, SuitFile, read_parts};
 pub struct Paper {
     /// Its id.
     pub id: String,
-    /// `suit`, `wearer`, `cloth`, `elastic`, `workroom`.
+    /// `suit`, `wearer`, `cloth`, `elastic`, `workroom`, `sample`.
     pub kind: &'static str,
     /// Its revision.
     pub revision: u64,
@@ -43,6 +47,10 @@ pub struct Linked {
     pub elastic: Option<Paper>,
     /// The workroom.
     pub workroom: Option<Paper>,
+    /// The sample book, the oldest first: not named by the suit, but its stitches are chosen by it.
+    pub samples: Vec<Paper>,
+    /// Elastics in stock.
+    pub elastics: Vec<Paper>,
 }
 
 impl Linked {
@@ -90,6 +98,12 @@ pub struct Worked {
     pub elastic: Option<Paper>,
     /// The workroom.
     pub workroom: Option<Paper>,
+    /// The sample book, the oldest first.
+    pub samples: Vec<Paper>,
+    /// Elastics in stock.
+    pub elastics: Vec<Paper>,
+    /// Machines, stock, prices and samples as they could be read.
+    pub room: ReadRoom,
     /// The suit file of them.
     pub text: String,
     /// What could be read of it; none for a text that is no TOML, which [`compose`] never writes.
@@ -106,6 +120,17 @@ pub struct Worked {
     pub faults: Vec<Fault>,
     /// Where its handles went when they were tried.
     pub(crate) tries: Tries,
+    /// The making plan, once it was asked for.
+    plan: OnceLock<Option<Arc<Planned>>>,
+}
+
+/// What is sewn and bought for a suit in this workroom.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Planned {
+    /// Stitches, steps, elastic, scraps.
+    pub making: Making,
+    /// What to buy.
+    pub shopping: Shopping,
 }
 
 impl Worked {
@@ -136,10 +161,12 @@ impl Worked {
             contrast: self.contrast.clone(),
             elastic: self.elastic.clone(),
             workroom: self.workroom.clone(),
+            samples: self.samples.clone(),
+            elastics: self.elastics.clone(),
         }
     }
 
-    /// Every document there is, the suit first.
+    /// Every document the suit is made of, itself first; the sample book and the stock are beside it.
     pub fn all(&self) -> impl Iterator<Item = &Paper> {
         let rest = [
             &self.wearer,
@@ -151,6 +178,11 @@ impl Worked {
             &self.workroom,
         ];
         std::iter::once(&self.suit).chain(rest.into_iter().flatten())
+    }
+
+    /// Every document that what is worked out rests on, the suit first.
+    pub fn rests_on(&self) -> impl Iterator<Item = &Paper> {
+        self.all().chain(&self.samples).chain(&self.elastics)
     }
 
     /// Id of the document that a role of [`super::home_of`] names; the suit's own when there is none.
@@ -168,6 +200,17 @@ impl Worked {
         paper.as_ref().map_or(&self.suit.id, |p| &p.id)
     }
 
+    /// Stitches, steps and shopping list in the maker's own workroom; none before the suit is drafted. Made when it is first
+    /// asked for, and kept.
+    pub fn plan(&self) -> Option<Arc<Planned>> {
+        let planned = self.plan.get_or_init(|| {
+            let (making, shopping) =
+                crate::hand_out::plan_of(self.file.as_ref()?, self.order.as_ref()?, &self.room.room);
+            Some(Arc::new(Planned { making, shopping }))
+        });
+        planned.clone()
+    }
+
     /// Her unit.
     pub fn unit(&self) -> units::LengthUnit {
         self.parts.as_ref().map_or(units::LengthUnit::Cm, |p| p.units)
@@ -177,10 +220,18 @@ impl Worked {
     pub fn with(&self, change: impl FnOnce(&mut [&mut Paper])) -> Worked {
         let mut suit = self.suit.clone();
         let mut linked = self.linked();
+        // Moved aside, so that the rest can be lent out at the same time.
+        let (mut samples, mut elastics) = (
+            std::mem::take(&mut linked.samples),
+            std::mem::take(&mut linked.elastics),
+        );
         let mut all: Vec<&mut Paper> = std::iter::once(&mut suit)
             .chain(linked.each_mut().into_iter().flatten())
+            .chain(&mut samples)
+            .chain(&mut elastics)
             .collect();
         change(&mut all);
+        (linked.samples, linked.elastics) = (samples, elastics);
         work(suit, linked)
     }
 }
@@ -209,7 +260,18 @@ pub fn work(suit: Paper, linked: Linked) -> Worked {
         contrast,
         elastic,
         workroom,
+        samples,
+        elastics,
     } = linked;
+    let room = room_of(&RoomPapers {
+        workroom: workroom.as_ref(),
+        samples: samples.iter().collect(),
+        elastics: elastics.iter().chain(&elastic).collect(),
+        cloths: [&shell, &lining, &mesh, &contrast]
+            .into_iter()
+            .flatten()
+            .collect(),
+    });
     let file_name = "this suit";
     let mut worked = Worked {
         suit,
@@ -220,6 +282,9 @@ pub fn work(suit: Paper, linked: Linked) -> Worked {
         contrast,
         elastic,
         workroom,
+        samples,
+        elastics,
+        room,
         parts: None,
         body: None,
         cloth: None,
@@ -227,6 +292,7 @@ pub fn work(suit: Paper, linked: Linked) -> Worked {
         order: None,
         faults: Vec::new(),
         tries: Tries::default(),
+        plan: OnceLock::new(),
         text,
     };
     let parts = match read_parts(file_name, &worked.text) {

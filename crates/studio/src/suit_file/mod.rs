@@ -10,7 +10,7 @@ mod allowed;
 mod design;
 mod elastic;
 mod fault;
-mod reader;
+pub(crate) mod reader;
 mod reference;
 mod refuse;
 mod show;
@@ -21,14 +21,15 @@ mod wearer;
 
 pub(crate) use allowed::allowed;
 pub(crate) use design::idle_keys;
+pub(crate) use elastic::LATEX;
 pub(crate) use fault::place_of_line;
 pub use fault::{Fault, FaultJson, FaultKind, Faults, FaultsJson, Place, Span};
 pub use reference::{SectionReference, reference};
 pub(crate) use show::trimmed;
 pub use show::{show_both, show_length};
-pub(crate) use suit::section_keys;
 pub use suit::{
     ClothEntry, FORMAT, LARGEST_FILE, PaperChoice, Parts, Printer, SQUARE_RANGE_MM, SuitFile, read_bytes,
     read_parts, read_text,
 };
+pub(crate) use suit::{UNITS, read_format, section_keys, syntax_faults};
 pub use template::{NewSuit, form_key, need_words, new_suit_text};

@@ -4,7 +4,7 @@
 //! of all of them; and because each value's span is kept, so that what the draft refuses later can be underlined too.
 //!
 //! **Shapes and units.** Lengths come out in millimetres; bare numbers are in the file's unit.
-//! **Limits.** Arrays of tables have no use in a suit file and are refused as a wrong type.
+//! **Limits.** Arrays of tables have no use in a suit file and are refused as a wrong type; a workroom file walks its own.
 
 use std::collections::BTreeMap;
 

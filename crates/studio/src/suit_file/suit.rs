@@ -183,16 +183,7 @@ pub fn read_parts(file: &str, text: &str) -> Result<Parts, Faults> {
     }
     let (root, errors) = DeTable::parse_recoverable(text);
     if !errors.is_empty() {
-        // What a broken line leaves of the table is not worth judging: its keys may be in the wrong section.
-        // One fault a line: an unclosed bracket makes the parser complain of every token behind it.
-        let line = |span: Option<Span>| span.map(|s| place_in(text, s.start).line);
-        let mut list: Vec<Fault> = Vec::new();
-        for error in &errors {
-            if list.iter().all(|f| line(f.at.clone()) != line(error.span())) {
-                list.push(syntax_fault(text, error.message(), error.span()));
-            }
-        }
-        return Err(Faults::new(file, text, list));
+        return Err(Faults::new(file, text, syntax_faults(text, &errors)));
     }
     let top = reader.root(root.get_ref(), &KEYS);
     let mut parts = sections(&mut reader, &top);
@@ -270,7 +261,8 @@ impl Parts {
 }
 
 fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Parts {
-    format(reader, top);
+    let help = "use the program the file was written for, or write the file anew with `slackwater new`";
+    read_format(reader, top, help);
     // The unit first: every length below is read in it.
     if let Some(unit) = reader.choice(top, "units", &UNITS) {
         reader.unit = unit.value;
@@ -332,7 +324,8 @@ fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Parts {
     }
 }
 
-fn format(reader: &mut Reader<'_>, top: &Section<'_, '_>) {
+/// Reads the version of the format; `help` is what to do about another.
+pub(crate) fn read_format(reader: &mut Reader<'_>, top: &Section<'_, '_>, help: &str) {
     let Some((path, value)) = reader.value(top, "format") else {
         reader.missing(top, "format", "write format = 1 as the first line");
         return;
@@ -351,8 +344,7 @@ fn format(reader: &mut Reader<'_>, top: &Section<'_, '_>) {
             message: format!("this program reads format {FORMAT} only"),
             label: "another format".into(),
             allowed: vec![FORMAT.to_string()],
-            help: "use the program the file was written for, or write the file anew with `slackwater new`"
-                .into(),
+            help: help.into(),
             at: Some(value.span()),
         });
     }
@@ -414,6 +406,21 @@ fn printer(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Printer {
         paper,
         measured_square_mm,
     }
+}
+
+/// The faults of a text that is no TOML.
+///
+/// What a broken line leaves of the table is not worth judging: its keys may be in the wrong section.
+pub(crate) fn syntax_faults(text: &str, errors: &[toml::de::Error]) -> Vec<Fault> {
+    // One fault a line: an unclosed bracket makes the parser complain of every token behind it.
+    let line = |span: Option<Span>| span.map(|s| place_in(text, s.start).line);
+    let mut list: Vec<Fault> = Vec::new();
+    for error in errors {
+        if list.iter().all(|f| line(f.at.clone()) != line(error.span())) {
+            list.push(syntax_fault(text, error.message(), error.span()));
+        }
+    }
+    list
 }
 
 /// A fault of the TOML itself, in our words where the parser's are a grammarian's.

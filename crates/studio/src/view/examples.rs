@@ -30,6 +30,8 @@ pub(crate) fn example(name: &str) -> Worked {
             contrast: cloth("contrast", parts.contrast),
             elastic: None,
             workroom: parts.printer.map(|body| paper("workroom", "workroom", body)),
+            samples: Vec::new(),
+            elastics: Vec::new(),
         },
     )
 }
