@@ -91,6 +91,28 @@ fn faults(suit: &Suit, workroom: &Workroom, plan: &Making) -> Vec<String> {
             }
         }
     }
+    // A raw edge at a centre is turned over a facing, never left; a slit is turned by itself, before the hem it interrupts.
+    let has = |part: &str| plan.steps.iter().any(|s| s.id == part);
+    for piece in &suit.draft.pieces {
+        let is_shell = piece
+            .cuts
+            .iter()
+            .any(|c| matches!(c.layer, cloth::Layer::Shell | cloth::Layer::Contrast));
+        for edge in piece.edges.iter().filter(|_| is_shell) {
+            let handled = || {
+                let touches = plan.steps.iter().flat_map(|s| &s.touches);
+                touches
+                    .filter(|t| t.piece == piece.key)
+                    .any(|t| t.handled.contains(&edge.name))
+            };
+            if edge.role == EdgeUse::Raw && edge.name.starts_with("centre") && !handled() {
+                says(format!("{} {} stays raw", piece.key, edge.name));
+            }
+            if edge.name == "slit" && !has("hem.slit") {
+                says(format!("the slit of {} has no step", piece.key));
+            }
+        }
+    }
     for (i, seam) in suit.draft.seams.iter().enumerate() {
         let times = plan.steps.iter().filter(|s| s.seams.contains(&i)).count();
         if times != 1 {

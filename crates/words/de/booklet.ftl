@@ -139,6 +139,7 @@ edge-times = { $count ->
     [2] { $edge }, zweimal
    *[other] { $edge }, { $count }-mal
 }
+elastic-class-caption = Nicht maßstäblich: Alle Abschnitte sind gleich lang gezeichnet. Die eigenen Längen auf die Linien schreiben.
 ratio-flat = glatt
 fact-cut = Abschneiden
 fact-cut-each = Abschneiden, je
@@ -201,3 +202,20 @@ column-needed = Bedarf
 table-shopping = Was zu kaufen ist, mit Kästchen zum Abhaken
 shopping-note = Der Faden ist mit reichlich Zugabe für Proben und Einfädeln gerechnet. Eine neue Nadel gehört dazu: eine stumpfe lässt Stiche aus.
 bought = { $what } ist gekauft
+
+reading-title = So liest sich das Heft
+reading-lead = Zu jedem Schritt eine Zeichnung aus den Schnittteilen dieses Modells.
+reading-tape = Auf Papier, mit 100 % gedruckt, stimmt das Maßband am Rand, und man kann an ihm messen, was auf der Seite liegt. Stimmt es nicht, auf diesem Papier nichts abmessen.
+reading-steps = Jeder Schritt sagt, welche Seite oben liegt, wie weit der Stich sich dehnen muss und was der Reihe nach zu tun ist: a, b, c.
+reading-note = Die gepunkteten Linien sind für Eigenes: Was sich bewährt hat, gehört dorthin; das nächste Modell fängt dann dort an.
+table-legend = Die Linien der Zeichnungen
+column-means = Bedeutung
+legend-figure = Muster: { $sign }
+legend-cut = hier schneiden
+legend-seam = Nahtlinie
+legend-fold = Stoffbruch oder Mitte eines Teils
+legend-grain = Fadenlauf: parallel zur Webkante
+legend-sewn = wird in diesem Schritt genäht
+legend-elastic = Gummiband an einer Kante
+legend-wrong-side = schattiert: Die linke Seite liegt oben
+legend-needle = hier setzt die Nadel an

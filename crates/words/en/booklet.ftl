@@ -139,6 +139,7 @@ edge-times = { $count ->
     [2] { $edge }, twice
    *[other] { $edge }, { $count } times
 }
+elastic-class-caption = Not to scale: every arc is drawn alike. Write your own lengths on the lines.
 ratio-flat = flat
 fact-cut = Cut
 fact-cut-each = Cut, each
@@ -201,3 +202,20 @@ column-needed = Needed
 table-shopping = What to buy, with a box to tick
 shopping-note = Thread is counted with a generous share for tests and threading. A new needle belongs to every suit: a blunt one skips stitches.
 bought = { $what } is bought
+
+reading-title = How to read it
+reading-lead = One drawing for each step, made of this suit's own pieces.
+reading-tape = On paper, printed at 100 %, the tape in the margin is true and measures what lies on the page. Where it is not, measure nothing on that paper.
+reading-steps = Every step says which side lies up, what the stitch must stretch to, and what to do in the order a, b, c.
+reading-note = The dotted lines are yours: write down what worked, and the next suit begins there.
+table-legend = The lines of the drawings
+column-means = Means
+legend-figure = Sample: { $sign }
+legend-cut = cut here
+legend-seam = seam line
+legend-fold = fold, or the middle of a piece
+legend-grain = grain: along the selvedge
+legend-sewn = sewn in this step
+legend-elastic = elastic on an edge
+legend-wrong-side = shaded: the wrong side lies up
+legend-needle = here the needle begins

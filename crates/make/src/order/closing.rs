@@ -116,6 +116,7 @@ impl Builder<'_> {
         }
         let hooked = self.has_word("back_closure", &["hooked"]);
         if hooked {
+            self.hook_facing();
             let touches = [all(self, "back"), all(self, "band")].concat();
             let op = self.op("close.hooks", "step.hooks", Phase::Finish, CLOSE, Gate::After);
             op.touches = touches;
@@ -178,6 +179,43 @@ impl Builder<'_> {
         }
     }
 
+    /// The raw edges at the centre back that carry hooks: faced before an elastic runs over them.
+    fn hook_facing(&mut self) {
+        let raw = |e: &draft::PieceEdge| e.role == EdgeUse::Raw && !e.name.starts_with("free");
+        let draft = self.draft;
+        let faced = draft
+            .pieces
+            .iter()
+            .filter(|p| p.key.contains("back") || p.key.contains("band"))
+            .filter(|p| !p.key.contains("tie") && p.edges.iter().any(raw));
+        let mut length = 0.0;
+        let mut touches = Vec::new();
+        for piece in faced {
+            let edges: Vec<&draft::PieceEdge> = piece.edges.iter().filter(|e| raw(e)).collect();
+            length += 2.0 * edges.iter().map(|e| e.curve.length()).sum::<f64>();
+            touches.push(Touch {
+                piece: piece.key.clone(),
+                sewn: Vec::new(),
+                handled: edges.iter().map(|e| e.name).collect(),
+            });
+        }
+        if touches.is_empty() {
+            return;
+        }
+        let op = self.op(
+            "join.facing",
+            "step.hook_facing",
+            Phase::Join,
+            BEFORE_EDGES,
+            Gate::Sew,
+        );
+        op.touches = touches;
+        op.work = work(Job::Topstitch, 2);
+        op.length_mm = length;
+        op.runs = 2;
+        op.side_up = Some(SideUp::Right);
+    }
+
     /// Hems by where they are: skirt, sleeves, lining, body; the ends of straps turned over rings.
     pub(super) fn hems(&mut self) {
         let mut groups: Vec<(&'static str, Vec<EdgeAt>)> = Vec::new();
@@ -191,6 +229,7 @@ impl Builder<'_> {
                 (key, _) if key.starts_with("sleeve") => "sleeve",
                 (_, "base") => "channel",
                 _ if !is_outer(piece) => "lining",
+                (_, "slit") => "slit",
                 _ => "body",
             };
             match groups.iter_mut().find(|(p, _)| *p == place) {
@@ -251,6 +290,16 @@ impl Builder<'_> {
                     Phase::Lining,
                     140,
                     Gate::Sew,
+                    0.0,
+                ),
+                // Before the hem, whose ends it makes.
+                "slit" => (
+                    "hem.slit",
+                    "step.hem_slit",
+                    Job::Hem,
+                    Phase::Finish,
+                    HEM - 10,
+                    Gate::After,
                     0.0,
                 ),
                 _ => (

@@ -96,6 +96,8 @@ fn variants() -> Vec<(String, Design)> {
                     options.iter().skip(1).map(|o| Setting::Word(o.key)).collect()
                 }
                 ParameterKind::Switch { usual } => vec![Setting::Yes(!usual)],
+                // What a beginner does without: slits, drops.
+                ParameterKind::Length { high, usual: 0.0, .. } => vec![Setting::Length(Mm::new(0.6 * high))],
                 _ => Vec::new(),
             };
             for setting in settings {
