@@ -19,4 +19,4 @@ pub use model::{
 };
 #[cfg(feature = "pdf")]
 pub use write::{Fault, pdf};
-pub use write::{File, html};
+pub use write::{File, assets, html, page};

@@ -119,29 +119,110 @@ fn every_part_of_every_style_has_a_german_name() {
     assert!(english.is_empty(), "{english:?}");
 }
 
+/// Lengths of the wearer, and every length that follows from them, mm.
+fn own_lengths(suit: &common::Worked) -> Vec<f64> {
+    let mut own: Vec<f64> = body::Dimension::ALL
+        .into_iter()
+        .filter_map(|d| suit.body.mm(d))
+        .collect();
+    own.extend(suit.draft.levels.iter().flat_map(|l| [l.body_mm, l.pattern_mm]));
+    own.extend(suit.draft.finished.iter().map(|f| f.value_mm));
+    own.extend(suit.draft.open_edges.iter().map(draft::OpenEdge::length_mm));
+    own.extend(
+        suit.fit
+            .way_in
+            .iter()
+            .flat_map(|o| [o.rest.get(), o.passes.get()]),
+    );
+    for plan in &suit.elastic {
+        own.push(plan.cut_length.get());
+        own.extend(plan.arcs.iter().flat_map(|a| {
+            [
+                a.edge.get(),
+                a.elastic.get(),
+                a.edge_mark.get(),
+                a.elastic_mark.get(),
+            ]
+        }));
+    }
+    own.extend(suit.making.scraps.iter().filter_map(|s| Some(s.pull_to?.get())));
+    own
+}
+
+/// Whether the text has that figure, and not as a part of a longer one.
+fn tells(text: &str, figure: &str) -> bool {
+    let is_part = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit() || matches!(c, '.' | ','));
+    text.match_indices(figure)
+        .any(|(at, _)| !is_part(text[..at].chars().next_back()))
+}
+
+/// No dimension of the wearer, nothing measured on the suit and no length that follows from either: in both languages, in every
+/// unit, in text and in drawings. In centimetres there is no length with a decimal at all: what the advice says has none.
 #[test]
 fn a_class_does_not_see_the_wearer() {
-    for suit in every_suit() {
+    use units::LengthUnit::{Cm, In, Mm};
+    for (i, suit) in every_suit().iter().enumerate() {
+        let own = own_lengths(suit);
+        // The other units are written by the same lines of code.
+        let units: &[_] = if i % 5 == 0 { &[Cm, Mm, In] } else { &[Cm] };
+        assert!(own.len() > 25, "{} lengths", own.len());
         for language in Language::ALL {
-            let booklet = suit.booklet(Choice {
-                edition: Edition::Class,
-                language,
-            });
-            let text = serde_json::to_string(&booklet).unwrap();
-            assert!(!text.contains("Zephyrine") && !text.contains("1a2b3c4d"));
-            for level in &suit.draft.levels {
-                for mm in [level.body_mm, level.pattern_mm] {
-                    let cm = format!("{:.1}\u{a0}cm", mm / 10.0);
-                    let cm = if language == Language::German {
-                        cm.replace('.', ",")
-                    } else {
-                        cm
+            let words = words::Words::new(language);
+            let edition = |edition| Choice { edition, language };
+            for &unit in units {
+                let text = serde_json::to_string(&suit.booklet_in(edition(Edition::Class), unit)).unwrap();
+                assert!(!text.contains("Zephyrine") && !text.contains("1a2b3c4d"));
+                // Short ones may be the same as a setting's.
+                for mm in own
+                    .iter()
+                    .filter(|mm| **mm > if unit == Cm { 20.0 } else { 150.0 })
+                {
+                    let figure = words.length(*mm, unit).main;
+                    assert!(!tells(&text, &figure), "{figure} is told: {:?}", suit.draft.style);
+                }
+                if unit == Cm {
+                    let is_decimal = |at: usize| {
+                        let number = text[..at].trim_end_matches('\u{a0}');
+                        let end: Vec<char> = number.chars().rev().take(2).collect();
+                        matches!(end.as_slice(), [digit, '.' | ','] if digit.is_ascii_digit())
                     };
-                    assert!(mm < 300.0 || !text.contains(&cm), "{cm} is told");
+                    let told = text.match_indices("cm").find(|(at, _)| is_decimal(*at));
+                    assert!(
+                        told.is_none(),
+                        "{:?}",
+                        told.map(|(at, _)| &text[at.saturating_sub(60)..at + 2])
+                    );
                 }
             }
+            // The maker's own edition tells them: the search would have found them.
+            let maker = serde_json::to_string(&suit.booklet(edition(Edition::Maker))).unwrap();
+            let found = own
+                .iter()
+                .filter(|mm| tells(&maker, &words.length(**mm, Cm).main));
+            assert!(found.count() > 20, "{:?}", suit.draft.style);
         }
     }
+}
+
+/// The rulers of a class are alike for every body; a maker's are her own.
+#[test]
+fn a_class_does_not_see_the_wearers_proportions() {
+    let rulers = |crotch: f64, edition: Edition| -> Vec<String> {
+        let body = common::body_with(body::BodyForm::Woman, &[(body::Dimension::CrotchLength, crotch)]);
+        let suit = common::worked_on(body, Style::ONE_PIECE, Preset::Zigzag.workroom()).unwrap();
+        let booklet = suit.booklet(Choice {
+            edition,
+            language: Language::English,
+        });
+        let elastic = booklet.chapters.iter().find(|c| c.id == "elastic").unwrap();
+        let figures = elastic.blocks.iter().flat_map(kept).filter_map(|b| match b {
+            Block::Figures { figures } => Some(figures),
+            _ => None,
+        });
+        figures.flatten().map(|f| f.svg.clone()).collect()
+    };
+    assert_eq!(rulers(0.0, Edition::Class), rulers(25.0, Edition::Class));
+    assert_ne!(rulers(0.0, Edition::Maker), rulers(25.0, Edition::Maker));
 }
 
 #[test]
@@ -190,6 +271,29 @@ fn pages_are_well_formed_and_ask_for_nothing_outside() {
         {
             let is_said = drawing.attribute("aria-label").is_some_and(|l| !l.is_empty());
             assert!(is_said || drawing.attribute("aria-hidden") == Some("true"));
+        }
+    }
+}
+
+/// What a cover must show of a style beside its pieces: ties and straps, legs side by side, nothing of the other half peeping out.
+#[test]
+fn covers_lie_within_their_frame() {
+    for suit in every_suit() {
+        let figure = suit.booklet(Choice::default()).cover.figure;
+        let read = roxmltree::Document::parse(&figure.svg).unwrap();
+        let paths: Vec<&str> = read.descendants().filter_map(|n| n.attribute("d")).collect();
+        assert!(paths.len() > 6, "{:?}: {} lines", suit.draft.style, paths.len());
+        for path in paths {
+            let numbers = path.split(|c: char| c.is_ascii_alphabetic() || c == ' ');
+            let numbers: Vec<f64> = numbers.filter_map(|n| n.parse().ok()).collect();
+            for at in numbers.chunks_exact(2) {
+                let (x, y) = (at[0], at[1]);
+                assert!(
+                    (0.0..=figure.width_mm).contains(&x) && (0.0..=figure.height_mm).contains(&y),
+                    "{:?}: {x} {y} lies outside",
+                    suit.draft.style
+                );
+            }
         }
     }
 }

@@ -107,8 +107,7 @@ pub(super) fn scraps(desk: &Desk<'_>) -> Chapter {
         Some(plan) => planned_scraps(desk, &plan.making.scraps),
         None => usual_scraps(desk),
     });
-    blocks.push(desk.heading("iron-heading"));
-    blocks.push(desk.paragraph("iron-how"));
+    let mut ironing = vec![desk.heading("iron-heading"), desk.paragraph("iron-how")];
     let iron = |name: &str| vec![Cell::text(name), Cell::blank(), Cell::blank(), Cell::blank()];
     let plan = desk.suit.cloth;
     let names = [Some(&plan.shell), plan.lining.as_ref(), plan.mesh.as_ref()];
@@ -119,15 +118,20 @@ pub(super) fn scraps(desk: &Desk<'_>) -> Chapter {
         desk.column("column-press-cloth", 1.2),
         desk.column("column-verdict", 1.6),
     ];
-    blocks.push(desk.table("table-iron", columns, rows));
-    blocks.push(Block::Callout(desk.callout(
+    ironing.push(desk.table("table-iron", columns, rows));
+    ironing.push(Block::Callout(desk.callout(
         Sign::Watch,
         "sign-watch",
         desk.word("caution-heat"),
     )));
-    blocks.push(desk.heading("wet-heading"));
-    blocks.push(desk.paragraph("caution-sheer"));
-    blocks.push(desk.blank("write-wet", 1));
+    blocks.push(Block::Keep { blocks: ironing });
+    blocks.push(Block::Keep {
+        blocks: vec![
+            desk.heading("wet-heading"),
+            desk.paragraph("caution-sheer"),
+            desk.blank("write-wet", 1),
+        ],
+    });
     desk.chapter("scraps", false, blocks)
 }
 
@@ -142,7 +146,11 @@ fn planned_scraps(desk: &Desk<'_>, scraps: &[Scrap]) -> Block {
             .map_or_else(String::new, |mm| desk.words.length(mm.get(), desk.unit()).main);
         vec![
             Cell::text(desk.plan(&s.say)),
-            Cell::text(to),
+            if desk.is_class() && s.pull_to.is_some() {
+                Cell::blank_length(desk.unit())
+            } else {
+                Cell::text(to)
+            },
             Cell::blank(),
             Cell::blank(),
         ]

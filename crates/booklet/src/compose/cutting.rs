@@ -89,8 +89,12 @@ pub(super) fn cutting(desk: &Desk<'_>) -> Chapter {
             items: steps.iter().map(|k| desk.word(k)).collect(),
             is_lettered: true,
         },
-        Block::Callout(desk.callout(Sign::Watch, "sign-watch", desk.word("caution-blade"))),
-        desk.blank("write-cloth-used", 1),
+        Block::Keep {
+            blocks: vec![
+                Block::Callout(desk.callout(Sign::Watch, "sign-watch", desk.word("caution-blade"))),
+                desk.blank("write-cloth-used", 1),
+            ],
+        },
     ];
     desk.chapter("cutting", false, blocks)
 }

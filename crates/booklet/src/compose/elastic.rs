@@ -14,6 +14,9 @@ pub(super) const FLAT: f64 = 0.995;
 /// Width of the ruler, mm.
 const WIDTH: f64 = 158.0;
 
+/// Length an arc is drawn with for a class, mm.
+const CLASS_ARC: f64 = 150.0;
+
 /// All edges.
 pub(super) fn elastic(desk: &Desk<'_>) -> Chapter {
     let mut blocks = Vec::new();
@@ -37,7 +40,7 @@ pub(super) fn elastic(desk: &Desk<'_>) -> Chapter {
         }
         blocks.push(Block::Keep { blocks: edge });
     }
-    desk.chapter("elastic", true, blocks)
+    desk.chapter("elastic", false, blocks)
 }
 
 /// `Leg, twice`.
@@ -64,8 +67,13 @@ pub(super) fn ruler(desk: &Desk<'_>, plan: &ElasticPlan) -> crate::model::Figure
         .map(|(i, a)| Arc {
             name: names::arc(desk, a.name),
             mark: plan.mark(i),
-            edge_mm: a.edge.get(),
-            elastic_mm: a.elastic.get(),
+            // A class sees the arcs in their order, all alike: drawn to scale they would be this wearer's.
+            edge_mm: if desk.is_class() { CLASS_ARC } else { a.edge.get() },
+            elastic_mm: if desk.is_class() {
+                CLASS_ARC * a.ratio
+            } else {
+                a.elastic.get()
+            },
             edge_words: own(a.edge),
             elastic_words: own(a.elastic),
             ratio_words: ratio(desk, a.ratio),
@@ -83,7 +91,11 @@ pub(super) fn ruler(desk: &Desk<'_>, plan: &ElasticPlan) -> crate::model::Figure
             ("arcs", desk.words.list(&said).into()),
         ],
     );
-    elastic_map(&arcs, plan.overlap.get(), WIDTH, says)
+    let mut figure = elastic_map(&arcs, plan.overlap.get(), WIDTH, says);
+    if desk.is_class() {
+        figure.caption = desk.word("elastic-class-caption");
+    }
+    figure
 }
 
 /// A length without its unit's twin, as it stands on the ruler.
@@ -155,11 +167,11 @@ fn marks(desk: &Desk<'_>, plan: &ElasticPlan) -> Block {
         ]
     });
     let columns = vec![
-        desk.column("column-mark", 0.7),
-        desk.column("column-arc", 1.4),
-        desk.numbers("column-on-edge", 1.5),
-        desk.numbers("column-on-elastic", 1.5),
-        desk.numbers("column-ratio", 1.0),
+        desk.column("column-mark", 0.75),
+        desk.column("column-arc", 1.25),
+        desk.numbers("column-on-edge", 1.7),
+        desk.numbers("column-on-elastic", 1.7),
+        desk.numbers("column-ratio", 1.15),
     ];
     desk.table("table-marks", columns, rows.collect())
 }

@@ -13,6 +13,7 @@ mod cloth;
 mod cutting;
 mod elastic;
 mod names;
+mod reading;
 mod say;
 mod shopping;
 mod sources;
@@ -98,6 +99,7 @@ pub fn compose(suit: &Suit<'_>, choice: Choice) -> Booklet {
         edition: choice.edition,
     };
     let mut chapters = vec![
+        reading::reading(&desk),
         wear::summary(&desk),
         cloth::cloths(&desk),
         shopping::shopping(&desk),
@@ -263,8 +265,8 @@ impl Desk<'_> {
     }
 }
 
-/// Height of the drawing on the cover, mm.
-const COVER_DRAWING: (f64, f64) = (150.0, 118.0);
+/// Room for the drawing on the cover, mm.
+const COVER_DRAWING: (f64, f64) = (160.0, 138.0);
 
 fn cover(desk: &Desk<'_>) -> Cover {
     let suit = desk.suit;
@@ -290,6 +292,19 @@ fn cover(desk: &Desk<'_>) -> Cover {
         figure: garment(suit.draft, COVER_DRAWING, (&front, &back), says),
         callout: Some(desk.callout(Sign::Stop, "sign-heed", desk.word("caution-float"))),
     }
+}
+
+/// Whether the suit begins at the waist.
+pub(crate) fn is_low(suit: &Suit<'_>) -> bool {
+    let (pieces, edges) = (&suit.draft.pieces, &suit.draft.open_edges);
+    pieces.iter().all(|p| p.edge("shoulder").is_none())
+        && edges.iter().any(|e| e.kind == draft::OpenKind::Waist)
+        && edges.iter().all(|e| {
+            !matches!(
+                e.kind,
+                draft::OpenKind::Neckline | draft::OpenKind::Underbust | draft::OpenKind::Top
+            )
+        })
 }
 
 /// Whether the wearer is a child.

@@ -23,11 +23,15 @@ pub(super) fn shopping(desk: &Desk<'_>) -> Chapter {
 }
 
 fn row(desk: &Desk<'_>, line: &ShoppingLine) -> Vec<Cell> {
-    let what = desk.plan(&line.say);
+    // A cup's size is its wearer's.
+    let what = match line.item {
+        Item::Cups if desk.is_class() => desk.word("buy-cups_unknown"),
+        _ => desk.plan(&line.say),
+    };
     let notes: Vec<String> = line.notes.iter().map(|n| desk.plan(n)).collect();
     let is_own = matches!(
         line.item,
-        Item::Cloth(_) | Item::Elastic { .. } | Item::Cups | Item::Cord
+        Item::Cloth(_) | Item::Elastic { .. } | Item::Thread(_) | Item::Cups | Item::Cord
     );
     let amount = |of: f64| {
         if is_own && desk.is_class() {

@@ -2,6 +2,7 @@
 //!
 //! **Limits.** Steps before the needle, proving and cutting, have chapters of their own and stand in the list only.
 
+use cloth::Layer;
 use draft::Piece;
 use make::{Job, Making, Phase, Shopping, SideUp, Step as PlanStep, StitchChoice, Workroom};
 
@@ -10,8 +11,8 @@ use crate::draw::seam::Drawn;
 use crate::draw::{Hot, Section, pieces_with_hot_edges, section};
 use crate::model::{Block, Callout, Cell, Chapter, Fact, Figure, Sign, Step};
 
-/// Room for the pieces of a step, mm.
-const PIECES: (f64, f64) = (96.0, 54.0);
+/// Least room for the pieces of a step, mm: a writer may set the drawing larger, never smaller.
+const PIECES: (f64, f64) = (76.0, 43.0);
 
 /// The plan with the machines it is for.
 #[derive(Clone, Copy, Debug)]
@@ -28,12 +29,12 @@ pub struct Plan<'a> {
 pub(super) fn order(desk: &Desk<'_>) -> Chapter {
     let mut blocks = Vec::new();
     if let Some(plan) = desk.suit.plan {
-        blocks.push(glance(desk, plan));
         let (least, most) = plan.making.minutes;
         blocks.push(Block::Paragraph {
             text: desk.say("order-time", &[("time", desk.words.minutes(least, most).into())]),
             is_note: true,
         });
+        blocks.push(glance(desk, plan));
         // A caution is told where it is first needed; the chapter of cautions has them all.
         let mut told: Vec<&str> = Vec::new();
         for (i, step) in plan.making.steps.iter().enumerate() {
@@ -48,11 +49,16 @@ pub(super) fn order(desk: &Desk<'_>) -> Chapter {
 
 /// Every step in a line, with a box to tick.
 fn glance(desk: &Desk<'_>, plan: Plan<'_>) -> Block {
+    // One machine for everything need not be said in every row.
+    let mut machines: Vec<usize> = plan.making.steps.iter().filter_map(|s| s.machine).collect();
+    machines.sort_unstable();
+    machines.dedup();
     let rows = plan.making.steps.iter().enumerate().map(|(i, step)| {
         let title = desk.plan(&step.say);
         let stitch = plan.making.stitch_of(step);
         let machine = step
             .machine
+            .filter(|_| machines.len() > 1)
             .and_then(|m| plan.workroom.machines.get(m))
             .map(|m| machine_name(desk, m));
         let stitch = stitch.map_or_else(String::new, |s| desk.plan_word(s.setting.stitch.key()));
@@ -157,6 +163,17 @@ fn figures(desk: &Desk<'_>, step: &PlanStep, choice: Option<&StitchChoice>, titl
             Some((piece, names::piece(desk, piece), edges.clone()))
         })
         .collect();
+    // From the edges on, a lining is one with its shell and lies where the drawing shows the shell.
+    let is_shell = |p: &Piece| {
+        let layers = p.cuts.iter().map(|c| c.layer);
+        layers
+            .into_iter()
+            .any(|l| matches!(l, Layer::Shell | Layer::Contrast))
+    };
+    let mut pieces = pieces;
+    if matches!(step.phase, Phase::Elastic | Phase::Finish) && pieces.iter().any(|(p, ..)| is_shell(p)) {
+        pieces.retain(|(p, ..)| is_shell(p));
+    }
     let is_elastic = choice.is_some_and(|c| c.job.has_elastic());
     let hot = match choice {
         Some(_) if is_elastic => Hot::Elastic,
@@ -277,7 +294,15 @@ fn why(desk: &Desk<'_>, choice: &StitchChoice) -> String {
     ];
     let mut said = vec![desk.say("stitch-thread", &args)];
     said.extend(setting.also.iter().map(|key| desk.plan_word(key)));
-    said.extend(choice.why.iter().map(|s| desk.plan(s)));
+    // How far it reaches stands with the settings already.
+    let is_told = |key: &str| matches!(key, "why.covers_need" | "why.covers_cloth" | "why.unstretched");
+    said.extend(
+        choice
+            .why
+            .iter()
+            .filter(|s| !is_told(s.key))
+            .map(|s| desk.plan(s)),
+    );
     if let Some(next) = &choice.runner_up {
         said.push(desk.say("stitch-runner-up", &[("why", desk.plan(&next.why).into())]));
     }

@@ -23,18 +23,7 @@ pub(super) fn try_on(desk: &Desk<'_>) -> Chapter {
         "ask-move",
         "ask-wet",
     ];
-    let is_low = desk
-        .suit
-        .draft
-        .pieces
-        .iter()
-        .all(|p| p.edge("shoulder").is_none())
-        && desk
-            .suit
-            .draft
-            .open_edges
-            .iter()
-            .any(|e| e.kind == draft::OpenKind::Waist);
+    let is_low = super::is_low(desk.suit);
     let above = [
         "ask-shoulders",
         "ask-neckline",

@@ -26,6 +26,9 @@ pub(super) fn summary(desk: &Desk<'_>) -> Chapter {
         let of_form = desk.words.find(&format!("dimension-{key}-{form}"), &[]);
         let name = of_form.unwrap_or_else(|| desk.word(&format!("dimension-{key}")));
         let is_taken = matches!(known.origin, Origin::Taken);
+        if !is_taken && !is_drawn_from(desk, dimension) {
+            continue;
+        }
         has_estimate |= !is_taken;
         let how = if is_taken {
             desk.word("taken")
@@ -71,6 +74,27 @@ pub(super) fn summary(desk: &Desk<'_>) -> Chapter {
     desk.chapter("wearer", true, blocks)
 }
 
+/// Whether the suit has anything to do with a dimension: a brief ends at the waist, and arms matter to sleeves.
+fn is_drawn_from(desk: &Desk<'_>, dimension: Dimension) -> bool {
+    use Dimension as D;
+    let pieces = &desk.suit.draft.pieces;
+    match dimension {
+        D::UpperArmGirth | D::WristGirth | D::ArmLength => pieces.iter().any(|p| p.key.contains("sleeve")),
+        D::Stature
+        | D::WaistGirth
+        | D::HighHipGirth
+        | D::HipGirth
+        | D::ThighGirth
+        | D::CrotchLength
+        | D::CrotchLengthFront
+        | D::WaistToHip
+        | D::RiseHeight
+        | D::CrotchHeight
+        | D::WaistHeight => true,
+        _ => !super::is_low(desk.suit),
+    }
+}
+
 /// A level's name as this wearer has it.
 fn level(desk: &Desk<'_>, level: Level) -> String {
     let is_chest = level == Level::Bust && desk.suit.body.form != BodyForm::Woman;
@@ -106,9 +130,12 @@ pub(super) fn ladder_chapter(desk: &Desk<'_>) -> Chapter {
         .iter()
         .filter(|r| r.pattern.get() > 0.0)
         .collect();
-    let mut blocks = vec![desk.paragraph("ladder-how")];
+    let mut how = vec![desk.paragraph("ladder-how")];
     if !ladder_rungs.is_empty() {
-        blocks.extend(picture(desk, &ladder_rungs));
+        how.extend(picture(desk, &ladder_rungs));
+    }
+    let mut blocks = vec![Block::Keep { blocks: how }];
+    if !ladder_rungs.is_empty() {
         blocks.push(rung_table(desk, &ladder_rungs));
     }
     if !desk.suit.fit.way_in.is_empty() {
@@ -116,7 +143,7 @@ pub(super) fn ladder_chapter(desk: &Desk<'_>) -> Chapter {
         blocks.push(desk.paragraph("way-in-how"));
         blocks.push(way_in_table(desk, &desk.suit.fit.way_in));
     }
-    desk.chapter("ladder", true, blocks)
+    desk.chapter("ladder", false, blocks)
 }
 
 fn picture(desk: &Desk<'_>, rungs: &[&Rung]) -> Option<Block> {

@@ -1,20 +1,23 @@
 //! The suit from the front and from the back, made of its own drafted pieces as they lie in the draft's frame.
 //!
-//! Pieces of the other side are drawn first and tinted, so that what is seen through an opening is the inside. Sleeves hang,
-//! cups sit at their level, bands lie round their edge. Seams are thin, open edges heavy.
+//! Pieces of the other side are drawn first and tinted, so that what is seen through an opening is the inside; they are moved
+//! so that their seams lie on those of the near side. Darts are closed, sleeves hang, cups sit at their level, bands lie round
+//! their edge, ties hang. Seams are thin, open edges heavy.
 //!
 //! **Shapes and units.** flat mm, y up, in; page mm out.
 //! **Source.** Own.
-//! **Limits.** A picture to know the suit by, not a pattern: darts stay open, ties are not drawn.
+//! **Limits.** A picture to know the suit by, not a pattern.
 
 use cloth::Layer;
 use draft::{Draft, EdgeUse, Piece, PieceEdge};
 use kurbo::{Point, Vec2};
 use units::Level;
 
+use super::meet::{Joins, leg};
 use super::piece::FLATTEN_MM;
 use super::place::{Place, bounds};
 use super::svg::{Anchor, Letters, OAT, PAPER, Stroke, Svg, WASH};
+use super::ties::ties;
 use crate::model::Figure;
 
 /// From where the suit is seen.
@@ -24,20 +27,43 @@ pub(crate) enum View {
     Back,
 }
 
+impl View {
+    /// The word in the keys of its pieces.
+    pub(super) const fn word(self) -> &'static str {
+        match self {
+            View::Front => "front",
+            View::Back => "back",
+        }
+    }
+}
+
 /// A sleeve hangs at this angle below level, radians.
 const SLEEVE_HANGS: f64 = 1.05;
+/// A suit is drawn at about a third at most.
+const MOST_SCALE: f64 = 0.34;
 /// Between two cups, half, mm of cloth.
 const BETWEEN_CUPS: f64 = 9.0;
 
 /// A line of an outline, and whether it is an open edge of the suit.
 type Edge = (Vec<Point>, bool);
 
-struct Part {
+pub(super) struct Part {
     edges: Vec<Edge>,
+    /// Closed darts: a line each.
+    darts: Vec<Vec<Point>>,
     is_far: bool,
 }
 
 impl Part {
+    /// Cloth with no edge to show.
+    pub(super) fn plain(outline: Vec<Point>) -> Part {
+        Part {
+            edges: vec![(outline, false)],
+            darts: Vec::new(),
+            is_far: false,
+        }
+    }
+
     fn outline(&self) -> Vec<Point> {
         self.edges
             .iter()
@@ -47,18 +73,22 @@ impl Part {
 
     fn moved(&self, f: impl Fn(Point) -> Point) -> Part {
         let moved = |(line, open): &Edge| -> Edge { (line.iter().map(|p| f(*p)).collect(), *open) };
+        let dart = |line: &Vec<Point>| line.iter().map(|p| f(*p)).collect();
         Part {
             edges: self.edges.iter().map(moved).collect(),
+            darts: self.darts.iter().map(dart).collect(),
             is_far: self.is_far,
         }
     }
 
-    fn mirrored(&self) -> Part {
+    pub(super) fn mirrored(&self) -> Part {
         let turned = |(line, open): &Edge| -> Edge {
             (line.iter().rev().map(|p| Point::new(-p.x, p.y)).collect(), *open)
         };
+        let dart = |line: &Vec<Point>| line.iter().map(|p| Point::new(-p.x, p.y)).collect();
         Part {
             edges: self.edges.iter().rev().map(turned).collect(),
+            darts: self.darts.iter().map(dart).collect(),
             is_far: self.is_far,
         }
     }
@@ -70,11 +100,15 @@ pub(crate) fn garment(draft: &Draft, size: (f64, f64), words: (&str, &str), says
     let all: Vec<Point> = front.iter().chain(&back).flat_map(Part::outline).collect();
     let bounds = bounds(&all);
     let gap = 10.0;
-    let (w, h) = (0.5 * (size.0 - gap), size.1 - 8.0);
+    let w = 0.5 * (size.0 - gap);
+    // No deeper than the suit is at that scale: a brief leaves no hole above its words.
+    let scale = ((w - 2.0) / bounds.width().max(1.0)).min(MOST_SCALE);
+    let h = (scale * bounds.height() + 2.0).min(size.1 - 8.0);
+    let size = (size.0, h + 8.0);
     let mut svg = Svg::new(size.0, size.1);
     for (i, (parts, word)) in [(front, words.0), (back, words.1)].into_iter().enumerate() {
         let left = (w + gap) * i as f64;
-        let place = Place::fitting(bounds, (left + 1.0, 1.0), (w - 2.0, h - 2.0), 0.3);
+        let place = Place::fitting(bounds, (left + 1.0, 1.0), (w - 2.0, h - 2.0), MOST_SCALE);
         for part in &parts {
             draw(&mut svg, part, place);
         }
@@ -91,6 +125,9 @@ pub(crate) fn garment(draft: &Draft, size: (f64, f64), words: (&str, &str), says
 fn draw(svg: &mut Svg, part: &Part, place: Place) {
     let fill = if part.is_far { WASH } else { PAPER };
     svg.path(&place.points(&part.outline()), true, Some(fill), None);
+    for line in part.darts.iter().filter(|_| !part.is_far) {
+        svg.path(&place.points(line), false, None, Some(Stroke::solid(0.25)));
+    }
     for (line, is_open) in &part.edges {
         let line = place.points(line);
         if *is_open && !part.is_far {
@@ -113,9 +150,11 @@ fn parts(draft: &Draft, view: View) -> Vec<Part> {
         View::Back => ("back", "front"),
     };
     let mut parts = Vec::new();
-    let shown = || draft.pieces.iter().filter(|p| is_outer(p));
+    let shown = || draft.pieces.iter().filter(|p| is_outer(p) && !is_tie(p));
+    let joins = |side: &'static str| Joins::of(shown().filter(move |p| is_of(p, side)));
+    let (near_joins, far_joins) = (joins(near), joins(far));
     for piece in shown().filter(|p| is_of(p, far) && !is_cup(p)) {
-        put(&mut parts, piece, true);
+        put(&mut parts, piece, true, |p| far_joins.onto(&near_joins, p));
     }
     let arms = shown().find(|p| is_of(p, near) && p.edge("armhole").is_some());
     for piece in shown().filter(|p| p.key.ends_with("sleeve")) {
@@ -125,14 +164,20 @@ fn parts(draft: &Draft, view: View) -> Vec<Part> {
         }
     }
     let from = parts.len();
+    let cups: Vec<Part> = shown().filter(|p| is_cup(p)).map(|p| cup(p, draft)).collect();
+    let (ends, foot) = strap_ends(draft, &cups);
+    // From behind, the inside of the cups.
+    let cups = cups.into_iter().flat_map(|one| [one.mirrored(), one]);
+    let (cups, behind): (Vec<Part>, Vec<Part>) = match view {
+        View::Front => (cups.collect(), Vec::new()),
+        View::Back => (Vec::new(), cups.map(|c| Part { is_far: true, ..c }).collect()),
+    };
+    parts.extend(behind);
+    parts.extend(ties(draft, view, &ends, foot));
     for piece in shown().filter(|p| is_of(p, near) && !is_cup(p)) {
-        put(&mut parts, piece, false);
+        put(&mut parts, piece, false, |p| p);
     }
-    if view == View::Front {
-        for piece in shown().filter(|p| is_cup(p)) {
-            cups(&mut parts, piece, draft);
-        }
-    }
+    parts.extend(cups);
     bands(draft, near, &mut parts);
     skirt(draft, near, &mut parts);
     // Where the suit folds under at the crotch, the far side is not seen below the near one.
@@ -154,6 +199,39 @@ fn parts(draft: &Draft, view: View) -> Vec<Part> {
     parts
 }
 
+/// Where straps leave the front, in the right half, and where a cup's lower edge ends outside.
+fn strap_ends(draft: &Draft, cups: &[Part]) -> (Vec<Point>, Option<Point>) {
+    let outlines: Vec<Point> = cups.iter().flat_map(Part::outline).collect();
+    if let Some(tip) = outlines.iter().max_by(|a, b| a.y.total_cmp(&b.y)) {
+        let foot = outlines.iter().max_by(|a, b| (a.x - a.y).total_cmp(&(b.x - b.y)));
+        return (vec![*tip], foot.copied());
+    }
+    let back = draft
+        .pieces
+        .iter()
+        .any(|p| is_of(p, "back") && p.edge("shoulder").is_some());
+    let fronts = draft
+        .pieces
+        .iter()
+        .filter(|p| is_outer(p) && is_of(p, "front") && !is_tie(p));
+    // Shoulders with nothing behind them are held at the neck.
+    let ends = fronts
+        .flat_map(|p| &p.edges)
+        .filter(|e| e.name == "strap_end" || (e.name == "shoulder" && !back));
+    (
+        ends.map(|e| e.curve.start().midpoint(e.curve.end())).collect(),
+        None,
+    )
+}
+
+/// Drawn by how they hang, not as they lie in the draft.
+fn is_tie(piece: &Piece) -> bool {
+    piece
+        .key
+        .split('_')
+        .any(|word| matches!(word, "tie" | "strap" | "neck" | "shield"))
+}
+
 fn is_outer(piece: &Piece) -> bool {
     piece
         .cuts
@@ -170,26 +248,53 @@ fn is_cup(piece: &Piece) -> bool {
     is_of(piece, "front") && piece.edge("inner").is_some() && piece.edge("outer").is_some()
 }
 
+/// The outline as lines, without the fold and with its darts closed.
 fn edges(piece: &Piece) -> Vec<Edge> {
     let fold = piece.edges.iter().position(|e| e.role == EdgeUse::Fold);
     let start = fold.map_or(0, |at| at + 1);
     let round = (0..piece.edges.len()).filter_map(|i| piece.edges.get((start + i) % piece.edges.len()));
     round
-        .filter(|e| e.role != EdgeUse::Fold)
+        .filter(|e| e.role != EdgeUse::Fold && !is_dart(e))
         .map(|e| (e.curve.flatten(FLATTEN_MM), matches!(e.role, EdgeUse::Open(_))))
         .collect()
 }
 
+fn is_dart(edge: &PieceEdge) -> bool {
+    edge.name.starts_with("dart")
+}
+
+/// A dart when it is sewn: from the middle of its mouth to its tip.
+fn darts(piece: &Piece) -> Vec<Vec<Point>> {
+    let legs: Vec<&PieceEdge> = piece.edges.iter().filter(|e| is_dart(e)).collect();
+    legs.chunks_exact(2)
+        .filter_map(|pair| {
+            let [one, other] = pair else { return None };
+            Some(vec![
+                one.curve.start().midpoint(other.curve.end()),
+                one.curve.end(),
+            ])
+        })
+        .collect()
+}
+
 /// The piece where it lies, whole or as a pair.
-fn put(parts: &mut Vec<Part>, piece: &Piece, is_far: bool) {
+fn put(parts: &mut Vec<Part>, piece: &Piece, is_far: bool, meet: impl Fn(Point) -> Point) {
     let one = Part {
         edges: edges(piece),
+        darts: darts(piece),
         is_far,
     };
+    let one = if piece.edge("inseam").is_some() {
+        one.moved(leg(piece))
+    } else {
+        one
+    };
+    let one = one.moved(meet);
     let other = one.mirrored();
     if piece.on_fold {
         let edges = one.edges.into_iter().chain(other.edges).collect();
-        parts.push(Part { edges, is_far });
+        let darts = one.darts.into_iter().chain(other.darts).collect();
+        parts.push(Part { edges, darts, is_far });
     } else if piece.cuts.iter().any(|c| c.mirrored) {
         parts.push(other);
         parts.push(one);
@@ -198,17 +303,17 @@ fn put(parts: &mut Vec<Part>, piece: &Piece, is_far: bool) {
     }
 }
 
-fn cups(parts: &mut Vec<Part>, piece: &Piece, draft: &Draft) {
+/// The right cup at its level.
+fn cup(piece: &Piece, draft: &Draft) -> Part {
     let b = bounds(&piece.cut_line);
     let base = draft.levels.iter().find(|l| l.level == Level::Underbust);
     let by = Vec2::new(BETWEEN_CUPS - b.x0, base.map_or(0.0, |l| l.y_mm) - b.y0);
-    let one = Part {
+    Part {
         edges: edges(piece),
+        darts: darts(piece),
         is_far: false,
     }
-    .moved(|p| p + by);
-    parts.push(one.mirrored());
-    parts.push(one);
+    .moved(|p| p + by)
 }
 
 /// The right sleeve, folded along its length, hung from shoulder and underarm.
@@ -230,6 +335,7 @@ fn sleeve(piece: &Piece, body: &Piece) -> Option<Part> {
             (vec![top, inner], true),
             (vec![inner, underarm, shoulder], false),
         ],
+        darts: Vec::new(),
         is_far: false,
     })
 }
@@ -252,16 +358,15 @@ fn bands(draft: &Draft, near: &str, parts: &mut Vec<Part>) {
         };
         let (low, top) = if is_waist { (y, y + deep) } else { (y - deep, y) };
         let corners = [(-half, low), (half, low), (half, top), (-half, top), (-half, low)];
-        parts.push(Part {
-            edges: vec![(corners.map(|(x, y)| Point::new(x, y)).to_vec(), false)],
-            is_far: false,
-        });
+        parts.push(Part::plain(corners.map(|(x, y)| Point::new(x, y)).to_vec()));
     }
 }
 
 fn level_edge(edge: &PieceEdge) -> (f64, f64) {
-    let (a, b) = (edge.curve.start(), edge.curve.end());
-    (a.x.abs().max(b.x.abs()), 0.5 * (a.y + b.y))
+    let line = edge.curve.flatten(FLATTEN_MM);
+    let half = line.iter().map(|p| p.x.abs()).fold(0.0, f64::max);
+    // A curved edge goes a little below the band, which lies flat.
+    (half, line.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max))
 }
 
 /// A skirt as a bell from its join, as wide at the hem as it falls.
@@ -312,6 +417,7 @@ fn skirt(draft: &Draft, near: &str, parts: &mut Vec<Part>) {
             (hem, false),
             (vec![left, Point::new(-end.x, top), Point::new(end.x, top)], false),
         ],
+        darts: Vec::new(),
         is_far: false,
     });
 }

@@ -7,15 +7,19 @@
 pub(crate) mod elastic;
 mod garment;
 mod ladder;
+mod legend;
+mod meet;
 mod piece;
 mod place;
 pub(crate) mod seam;
 mod section;
 mod svg;
+mod ties;
 
 pub(crate) use elastic::elastic_map;
 pub(crate) use garment::garment;
 pub(crate) use ladder::{LadderRung, ladder};
+pub(crate) use legend::{LEGEND, legend};
 pub(crate) use piece::thumbnail;
 pub(crate) use seam::{Hot, pieces_with_hot_edges};
 pub(crate) use section::{Section, section};

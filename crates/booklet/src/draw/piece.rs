@@ -5,7 +5,7 @@
 use draft::{Piece, Shape};
 
 use super::place::{Place, bounds};
-use super::svg::{Anchor, INK, Letters, PAPER, SLATE, Stroke, Svg};
+use super::svg::{Anchor, Letters, PAPER, SLATE, Stroke, Svg};
 use crate::model::Figure;
 
 /// Curves become lines this near to them, mm of cloth: under a tenth of a millimetre at the size they are drawn.
@@ -15,8 +15,8 @@ pub(super) const MARGIN: f64 = 0.6;
 
 pub(super) const CUT: Stroke = Stroke::solid(0.35);
 pub(super) const SEAM: Stroke = Stroke::dashed(0.2, &[1.2, 0.6]).in_colour(SLATE);
-const FOLD: Stroke = Stroke::dashed(0.2, &[2.4, 0.6, 0.4, 0.6]).in_colour(SLATE);
-const GRAIN: Stroke = Stroke::solid(0.25);
+pub(super) const FOLD: Stroke = Stroke::dashed(0.2, &[2.4, 0.6, 0.4, 0.6]).in_colour(SLATE);
+pub(super) const GRAIN: Stroke = Stroke::solid(0.25);
 
 /// A piece, at most so large, with its letter in the middle; `says` is for readers who do not see it.
 pub(crate) fn thumbnail(piece: &Piece, size: (f64, f64), says: String) -> Figure {
@@ -53,8 +53,4 @@ pub(super) fn outline(svg: &mut Svg, shape: &Shape, place: Place, fill: &str) {
 }
 
 /// Short strokes of ink over the middle of a line: the look of stitches.
-pub(super) const STITCHES: Stroke = Stroke {
-    width: 0.9,
-    colour: INK,
-    dash: &[1.6, 0.8],
-};
+pub(super) const STITCHES: Stroke = Stroke::dashed(0.9, &[1.6, 0.8]);

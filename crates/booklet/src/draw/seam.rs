@@ -84,8 +84,8 @@ pub(crate) fn pieces_with_hot_edges(
         let place = Place::fitting(*b, (x, MARGIN), (w, foot - 2.0 * MARGIN), scale);
         let fill = if drawn.is_wrong_side_up { WASH } else { PAPER };
         outline(&mut svg, shape, place, fill);
-        for edge in shape.seam_line.iter().filter(|e| drawn.edges.contains(&e.name)) {
-            let line = place.points(&edge.curve.flatten(FLATTEN_MM));
+        for line in runs(shape, &drawn.edges) {
+            let line = place.points(&line);
             match hot {
                 Hot::Sewn => {
                     svg.path(&line, false, None, Some(Stroke::solid(1.5).in_colour(PAPER)));
@@ -105,7 +105,7 @@ pub(crate) fn pieces_with_hot_edges(
         x += w + GAP;
     }
     if let Some((at, along)) = needle {
-        draw_needle(&mut svg, at, along, width);
+        draw_needle(&mut svg, at, along, (width, foot));
     }
     Some(svg.finish(says, String::new()))
 }
@@ -129,18 +129,51 @@ fn lines_of(name: &str, room: f64) -> Vec<&str> {
     }
 }
 
-/// Elastic on an edge: two lines and a rung every few millimetres.
-fn band(svg: &mut Svg, line: &[Point]) {
-    svg.path(line, false, None, Some(Stroke::solid(BAND_MM + 0.7)));
-    svg.path(line, false, None, Some(Stroke::solid(BAND_MM).in_colour(OAT)));
+/// The edges of those names as lines; one that goes on where another ends is one line with it, as it is one run of the needle.
+fn runs(shape: &Shape, names: &[&str]) -> Vec<Vec<Point>> {
+    /// Ends nearer than this meet, mm of cloth.
+    const MEET: f64 = 0.5;
+    let mut runs: Vec<Vec<Point>> = Vec::new();
+    for edge in shape.seam_line.iter().filter(|e| names.contains(&e.name)) {
+        let line = edge.curve.flatten(FLATTEN_MM);
+        let Some(start) = line.first().copied() else {
+            continue;
+        };
+        match runs.last_mut() {
+            Some(run) if run.last().is_some_and(|end| end.distance(start) < MEET) => {
+                run.extend(line.into_iter().skip(1));
+            }
+            _ => runs.push(line),
+        }
+    }
+    // The outline is a ring: its last edge may go on in its first.
+    let closes = |a: &[Point], b: &[Point]| {
+        let ends = a.last().zip(b.first());
+        ends.is_some_and(|(end, start)| end.distance(*start) < MEET)
+    };
+    if runs.len() > 1
+        && let (Some(first), Some(last)) = (runs.first(), runs.last())
+        && closes(last, first)
+    {
+        let first = runs.remove(0);
+        if let Some(last) = runs.last_mut() {
+            last.extend(first.into_iter().skip(1));
+        }
+    }
+    runs
+}
+
+/// Elastic on an edge: two lines and a rung every few millimetres; its ends are cut square.
+pub(super) fn band(svg: &mut Svg, line: &[Point]) {
+    svg.path(line, false, None, Some(Stroke::square(BAND_MM + 0.7)));
+    svg.path(line, false, None, Some(Stroke::square(BAND_MM).in_colour(OAT)));
     svg.path(
         line,
         false,
         None,
         Some(Stroke {
-            width: BAND_MM,
-            colour: INK,
             dash: &[0.25, 1.9],
+            ..Stroke::square(BAND_MM)
         }),
     );
 }
@@ -162,12 +195,12 @@ fn middle(line: &[Point]) -> Option<(Point, Vec2)> {
 }
 
 /// A needle whose point touches the stitches, from outside the piece.
-fn draw_needle(svg: &mut Svg, at: Point, along: Vec2, width: f64) {
+pub(super) fn draw_needle(svg: &mut Svg, at: Point, along: Vec2, room: (f64, f64)) {
     // Outlines run counter-clockwise in the flat pattern, outside right of travel; the page has y down.
     let out = Vec2::new(-along.y, along.x);
     let (long, thick) = (6.4, 0.55);
     let mut end = at + out * long;
-    if end.x < 0.3 || end.x > width - 0.3 || end.y < 0.3 {
+    if end.x < 0.3 || end.x > room.0 - 0.3 || end.y < 0.3 || end.y > room.1 {
         end = at - out * long;
     }
     let way = (end - at) / long;

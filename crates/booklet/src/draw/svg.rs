@@ -23,6 +23,8 @@ pub(crate) struct Stroke {
     pub(crate) colour: &'static str,
     /// Dash and gap, mm; empty for a solid line.
     pub(crate) dash: &'static [f64],
+    /// Whether its ends are round; dashes never are.
+    pub(crate) is_round: bool,
 }
 
 impl Stroke {
@@ -31,6 +33,15 @@ impl Stroke {
             width,
             colour: INK,
             dash: &[],
+            is_round: true,
+        }
+    }
+
+    /// A solid line that ends where it ends.
+    pub(crate) const fn square(width: f64) -> Stroke {
+        Stroke {
+            is_round: false,
+            ..Stroke::solid(width)
         }
     }
 
@@ -39,6 +50,7 @@ impl Stroke {
             width,
             colour: INK,
             dash,
+            is_round: false,
         }
     }
 
@@ -163,7 +175,7 @@ impl Svg {
                 r#" stroke="{}" stroke-width="{}" stroke-linejoin="round" stroke-linecap="{}""#,
                 stroke.colour,
                 mm(stroke.width),
-                if stroke.dash.is_empty() { "round" } else { "butt" }
+                if stroke.is_round { "round" } else { "butt" }
             );
             if !stroke.dash.is_empty() {
                 let dash: Vec<String> = stroke.dash.iter().map(|d| mm(*d)).collect();

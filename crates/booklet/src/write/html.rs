@@ -21,12 +21,24 @@ const STYLE: &str = include_str!("booklet.css");
 
 /// The folder: `index.html`, `booklet.css` and four fonts.
 pub fn html(booklet: &Booklet) -> Vec<File> {
+    std::iter::once(page(booklet)).chain(assets()).collect()
+}
+
+/// `index.html` alone; it names what [`assets`] gives.
+pub fn page(booklet: &Booklet) -> File {
+    File {
+        name: "index.html".to_owned(),
+        bytes: written(booklet).into_bytes(),
+    }
+}
+
+/// What every booklet's page names, the same for all: its style, its fonts.
+pub fn assets() -> Vec<File> {
     let file = |name: &str, bytes: &[u8]| File {
         name: name.to_owned(),
         bytes: bytes.to_vec(),
     };
     vec![
-        file("index.html", page(booklet).as_bytes()),
         file("booklet.css", STYLE.as_bytes()),
         file("besley-500.ttf", sheet::fonts::BESLEY_500),
         file("besley-600.ttf", sheet::fonts::BESLEY_600),
@@ -42,7 +54,7 @@ fn escaped(text: &str) -> String {
         .replace('"', "&quot;")
 }
 
-fn page(booklet: &Booklet) -> String {
+fn written(booklet: &Booklet) -> String {
     let mut out = String::new();
     let title = escaped(&booklet.title);
     let _ = write!(
@@ -280,7 +292,7 @@ fn table(out: &mut String, t: &Table) {
     };
     let _ = write!(
         out,
-        "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"{says}\"><table>\n<caption>{says}</caption>\n<thead><tr>",
+        "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"{says}\"><table>\n<caption>{says}</caption>\n<thead><tr>",
         says = escaped(&t.says)
     );
     for column in &t.columns {

@@ -4,6 +4,6 @@ mod html;
 #[cfg(feature = "pdf")]
 mod typeset;
 
-pub use html::{File, html};
+pub use html::{File, assets, html, page};
 #[cfg(feature = "pdf")]
 pub use typeset::{Fault, pdf};

@@ -19,6 +19,11 @@ use units::{LengthUnit, Stretch};
 
 /// A wearer of that form with a name nobody else has.
 pub fn body(form: BodyForm) -> Body {
+    body_with(form, &[])
+}
+
+/// The same with some dimensions so many mm greater.
+pub fn body_with(form: BodyForm, more: &[(Dimension, f64)]) -> Body {
     let girths: &[(Dimension, f64)] = match form {
         BodyForm::Woman => &[
             (Dimension::Stature, 1650.0),
@@ -50,7 +55,11 @@ pub fn body(form: BodyForm) -> Body {
     };
     let mut taken = Dimensions::default();
     for (dimension, mm) in girths {
-        taken.set(*dimension, units::Mm::new(*mm));
+        let more = more
+            .iter()
+            .find(|(d, _)| d == dimension)
+            .map_or(0.0, |(_, mm)| *mm);
+        taken.set(*dimension, units::Mm::new(*mm + more));
     }
     let wearer = Wearer {
         name: "Zephyrine".into(),
@@ -81,7 +90,12 @@ pub struct Worked {
 
 /// A style on that form; `None` when it is refused.
 pub fn worked(style: Style, form: BodyForm, workroom: Workroom) -> Option<Worked> {
-    let body = body(form);
+    worked_on(body(form), style, workroom)
+}
+
+/// A style on a body; `None` when it is refused.
+pub fn worked_on(body: Body, style: Style, workroom: Workroom) -> Option<Worked> {
+    let form = body.form;
     let cloth = ClothPlan::of_one_cloth(
         "Slate tricot",
         Stretch::from_percent(85.0),
@@ -123,6 +137,11 @@ pub fn worked(style: Style, form: BodyForm, workroom: Workroom) -> Option<Worked
 
 impl Worked {
     pub fn booklet(&self, choice: Choice) -> Booklet {
+        self.booklet_in(choice, LengthUnit::Cm)
+    }
+
+    /// The booklet of a maker who measures in that unit.
+    pub fn booklet_in(&self, choice: Choice, first_unit: LengthUnit) -> Booklet {
         let suit = Suit {
             name: "Zephyrine, try-out <&>",
             wearer: "Zephyrine",
@@ -142,7 +161,7 @@ impl Worked {
             }),
             cautions: &["pressure", "float", "latex"],
             notes: "",
-            first_unit: LengthUnit::Cm,
+            first_unit,
         };
         compose(&suit, choice)
     }
