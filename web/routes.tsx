@@ -3,6 +3,7 @@
  */
 import type { VNode } from "preact";
 import { BenchPage } from "./bench/page.js";
+import { BookletPage } from "./booklet/page.js";
 import { drawerRoutes } from "./drawer/routes.js";
 import { OrderPage } from "./order/page.js";
 import { ProjectorPage } from "./projector/page.js";
@@ -22,5 +23,6 @@ export const routes: readonly Route[] = [
   ...rangeRoutes,
   { pattern: "/suits/:suit", page: ({ suit }) => <OrderPage suit={suit ?? ""} /> },
   { pattern: "/suits/:suit/bench", page: ({ suit }) => <BenchPage suit={suit ?? ""} /> },
+  { pattern: "/suits/:suit/booklet", page: ({ suit }) => <BookletPage suit={suit ?? ""} /> },
   { pattern: "/suits/:suit/projector", page: ({ suit }) => <ProjectorPage suit={suit ?? ""} /> },
 ];

@@ -62,6 +62,12 @@ export function PaperSection({ tools }: { readonly tools: OrderTools }) {
             <Files files={papers} />
             {paper.map && (
               <li>
+                <Word href={`/suits/${encodeURIComponent(suit.id)}/booklet`}>Booklet</Word>
+                <p class="small">How to cut, prove, sew, try on and care for it; yours, or for a class with lines to fill in.</p>
+              </li>
+            )}
+            {paper.map && (
+              <li>
                 <Word href={`/suits/${encodeURIComponent(suit.id)}/projector`}>Projector view</Word>
                 <p class="small">Outlines at true size on the table, light on dark or dark on light.</p>
               </li>

@@ -124,6 +124,9 @@ pub fn plan_with_lays(
     (making, shopping)
 }
 
+/// Whether this program was built with the typesetter.
+pub const CAN_SET_PDF: bool = cfg!(feature = "typeset");
+
 /// `booklet-a4.pdf`, `booklet-class-de-letter.pdf`.
 pub fn pdf_name(choice: Choice, paper: PaperChoice) -> String {
     let edition = match choice.edition {

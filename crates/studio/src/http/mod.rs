@@ -4,6 +4,7 @@
 //! place. The description of the API is made from the handlers.
 
 mod archive;
+mod booklet;
 mod documents;
 mod drawer;
 mod edits;
@@ -36,6 +37,7 @@ use utoipa_axum::routes;
 use crate::app::App;
 
 pub use archive::{BackupView, Restored};
+pub use booklet::BookletView;
 pub use documents::{Binned, DocumentView, NewDocument};
 pub use edits::Kept;
 pub use home::Done;
@@ -97,6 +99,8 @@ fn api() -> OpenApiRouter<Arc<App>> {
         )
         .routes(routes!(photos::read, photos::remove))
         .routes(routes!(files::file))
+        .routes(routes!(booklet::show))
+        .routes(routes!(booklet::file))
         .routes(routes!(jobs::pack))
         .routes(routes!(jobs::kits))
         .routes(routes!(jobs::state))
