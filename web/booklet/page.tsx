@@ -22,6 +22,7 @@ interface Offered {
   readonly paper: string;
   readonly languages: readonly (readonly [string, string])[];
   readonly machines: string;
+  readonly is_assumed: boolean;
 }
 
 type Edition = "maker" | "class";
@@ -72,7 +73,10 @@ function BookletSheet({ suit, offered }: { readonly suit: string; readonly offer
               onChange={setLanguage}
             />
             {offered.can_set_pdf && <Choice name="Paper" options={papers} value={paper} onChange={setPaper} />}
-            <p class="small">Stitches are chosen for: {offered.machines}.</p>
+            <p class="small">
+              Stitches are chosen for: {offered.machines}.
+              {offered.is_assumed && " No machine is written down in the workroom: this one is assumed."}
+            </p>
             {!offered.can_set_pdf && (
               <p class="reading">
                 This program was built without its typesetter, so there is no PDF. Print the page below, or build it without

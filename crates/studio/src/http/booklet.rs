@@ -7,7 +7,6 @@ use axum::extract::{Path, Query, State};
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use booklet::{Booklet, Choice, Edition, File};
-use make::{Preset, Workroom};
 use serde::{Deserialize, Serialize};
 use utoipa::{IntoParams, ToSchema};
 use words::Language;
@@ -45,6 +44,8 @@ pub struct BookletView {
     pub languages: Vec<(String, String)>,
     /// What the stitches were chosen for, in words.
     pub machines: String,
+    /// Whether no machine is written down in the workroom, and one was assumed.
+    pub is_assumed: bool,
 }
 
 const WAITS: &str = "there is no booklet before the suit is drafted";
@@ -76,14 +77,9 @@ fn choice_of(wanted: &Wanted) -> Answer<Choice> {
     Ok(Choice { edition, language })
 }
 
-/// The machines a suit's stitches are chosen for.
-fn room_of(_: &Worked) -> Workroom {
-    Preset::Zigzag.workroom()
-}
-
 fn document_of(worked: &Worked, choice: Choice) -> Answer<Booklet> {
     match (&worked.file, &worked.order) {
-        (Some(suit), Some(order)) => Ok(booklet_of(suit, order, &room_of(worked), choice)),
+        (Some(suit), Some(order)) => Ok(booklet_of(suit, order, &worked.room.room, choice)),
         _ => Err(Problems::refused(
             WAITS,
             "Fill in what its order says is missing.",
@@ -96,7 +92,8 @@ fn document_of(worked: &Worked, choice: Choice) -> Answer<Booklet> {
     responses((status = 200, body = BookletView), (status = 404, body = Problems)))]
 pub(super) async fn show(State(app): State<Arc<App>>, Path(id): Path<String>) -> Answer<Json<BookletView>> {
     let worked = app.worked(&document_id(&id)?).await?;
-    let machines: Vec<String> = room_of(&worked).machines.iter().map(|m| m.name.clone()).collect();
+    let room = &worked.room.room;
+    let machines: Vec<&str> = room.workroom.machines.iter().map(|m| m.name.as_str()).collect();
     let waits = if worked.order.is_some() {
         ""
     } else {
@@ -115,6 +112,7 @@ pub(super) async fn show(State(app): State<Arc<App>>, Path(id): Path<String>) ->
             .map(|l| (l.tag().to_owned(), l.name().to_owned()))
             .to_vec(),
         machines: machines.join(", "),
+        is_assumed: room.is_assumed,
     }))
 }
 
