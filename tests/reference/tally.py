@@ -31,6 +31,15 @@ class Tally:
             self.greatest[kind] = (deviation, limit, unit)
         return self.check(deviation <= limit, f"{kind}: {what}: off by {deviation:.4f} {unit}, limit {limit} {unit}")
 
+    def add(self, other: Tally) -> None:
+        """Takes in what another tally counted."""
+        self.passed += other.passed
+        self.failed += other.failed
+        self.skipped += other.skipped
+        for kind, greatest in other.greatest.items():
+            if not greatest[0] <= self.greatest.get(kind, (-1.0, 0.0, ""))[0]:
+                self.greatest[kind] = greatest
+
     def skip(self, what: str) -> None:
         """Says loudly that something was not checked."""
         self.skipped += 1
