@@ -4,6 +4,7 @@
 mod common;
 
 use std::collections::BTreeSet;
+use std::sync::LazyLock;
 
 use booklet::{Block, Booklet, Choice, Edition, Figure, html};
 use draft::Style;
@@ -16,19 +17,23 @@ fn choices() -> impl Iterator<Item = Choice> {
         .flat_map(|language| [Edition::Maker, Edition::Class].map(|edition| Choice { edition, language }))
 }
 
-fn every_suit() -> Vec<common::Worked> {
-    let mut all = Vec::new();
-    for (i, style) in Style::all().iter().enumerate() {
-        let presets = Preset::ALL;
-        for form in style.spec().wearers {
-            all.extend(common::worked(
-                *style,
-                *form,
-                presets[i % presets.len()].workroom(),
-            ));
+/// A suit of every style on every form it is for, each in the next of the preset workrooms; drafted once.
+fn every_suit() -> &'static [common::Worked] {
+    static SUITS: LazyLock<Vec<common::Worked>> = LazyLock::new(|| {
+        let mut all = Vec::new();
+        for (i, style) in Style::all().iter().enumerate() {
+            let presets = Preset::ALL;
+            for form in style.spec().wearers {
+                all.extend(common::worked(
+                    *style,
+                    *form,
+                    presets[i % presets.len()].workroom(),
+                ));
+            }
         }
-    }
-    all
+        all
+    });
+    &SUITS
 }
 
 fn kept(block: &Block) -> Vec<&Block> {
@@ -60,7 +65,7 @@ fn every_style_says_everything_in_every_language() {
     let suits = every_suit();
     assert!(suits.len() >= 25, "{} suits drafted", suits.len());
     let mut unsaid = BTreeSet::new();
-    for suit in &suits {
+    for suit in suits {
         for choice in choices() {
             let booklet = suit.booklet(choice);
             let text = serde_json::to_string(&booklet).unwrap();

@@ -43,9 +43,9 @@ care-hot-tub = Für heiße Becken ein altes Stück aufheben: Hitze und Chlor zus
 care-no = Das fertige Stück nicht bügeln. Sonnencreme und raue Beckenränder verschleißen den Stoff: erst einziehen lassen, auf einem Handtuch sitzen.
 life-chlorine = In einer veröffentlichten Prüfung von Badestoffen sank die Reißkraft nach 200 Stunden in Chlorwasser um 12 %, nach 300 Stunden um 66 %. Das Ende kommt plötzlich: Stunden zählen und ab 150 genau hinsehen.
 life-check = Einmal im Monat flach auslegen und die Seitennaht messen. Ist sie mehr als 5 % länger als am Anfang oder federt der Stoff nicht mehr zurück, ist er verbraucht.
-repair-elastic = Müder Gummi: nur die Steppnaht dieser Kante auftrennen, das alte Band Abschnitt für Abschnitt herauslösen, das neue nach dem Gummiplan einnähen. Die Marken sind noch zu sehen.
+repair-elastic = Müdes Gummi: nur die Steppnaht dieser Kante auftrennen, das alte Band Abschnitt für Abschnitt herauslösen, das neue nach dem Gummiplan einnähen. Die Marken sind noch zu sehen.
 repair-seam = Eine gerissene Naht: mit einem dehnbaren Stich übernähen, an beiden Enden 2 cm darüber hinaus; vor dem Weiternähen den Grund suchen. Eine zu kurze Stichlänge ist es selten, zu wenig Dehnung fast immer.
-repair-lining = Verschlissenes Futter: den Gummi einer Kante lösen, das Stück durch die Öffnung wenden, das neue Futter nach dem alten zuschneiden, das auf den Schnitt gelegt wird.
+repair-lining = Verschlissenes Futter: das Gummi einer Kante lösen, das Stück durch die Öffnung wenden, das neue Futter nach dem alten zuschneiden, das auf den Schnitt gelegt wird.
 repair-end = Dünner, durchsichtiger oder klebriger Stoff am Gesäß ist nicht zu retten. Aufgetrennt zeigt das alte Stück, was wirklich verschlissen ist: aufheben.
 
 term-allowance = Nahtzugabe

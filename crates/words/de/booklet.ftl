@@ -22,6 +22,7 @@ view-back = hinten
 sign-good = Gut
 sign-watch = Prüfen
 sign-stop = Halt
+sign-mind = Achtung
 sign-heed = Wichtig
 
 wearer-title = Die Maße
@@ -83,7 +84,7 @@ column-stitch = Stich
 column-settings = Einstellung
 column-reaches = Dehnt bis
 column-verdict = Urteil
-column-heat = Hitze
+column-heat = Temperatur
 column-press-cloth = Bügeltuch
 column-mark = Marke
 column-arc = Beginn von
@@ -117,7 +118,7 @@ table-diary = Tagebuch des Modells, zum Ausfüllen
 
 taken = gemessen
 estimated = geschätzt
-estimated-note = Geschätzte Maße sind nicht genommen, sondern nach einer veröffentlichten Reihenmessung aus den übrigen errechnet. Nachgemessen wird die nächste Fassung sicherer.
+estimated-note = Geschätzte Maße sind nicht gemessen, sondern nach einer veröffentlichten Reihenmessung aus den übrigen errechnet. Nachgemessen wird die nächste Fassung sicherer.
 makers-notes = Eigene Notizen
 write-name-date = Name, Datum und wer gemessen hat
 
@@ -141,8 +142,8 @@ edge-times = { $count ->
 }
 elastic-class-caption = Nicht maßstäblich: Alle Abschnitte sind gleich lang gezeichnet. Die eigenen Längen auf die Linien schreiben.
 ratio-flat = glatt
-fact-cut = Abschneiden
-fact-cut-each = Abschneiden, je
+fact-cut = Zuschnittlänge
+fact-cut-each = Zuschnittlänge, je
 fact-overlap = Überlappung
 
 piece-figure = { $piece }: Umriss mit Nahtlinie, Fadenlauf und Buchstabe.
@@ -161,12 +162,12 @@ write-worked = Was sich an der eigenen Maschine bewährt hat
 
 measures-heading = Das fertige Modell, nachgemessen
 measures-how = Flach auslegen, nicht ziehen und messen. Was weiter abweicht, als die Toleranz erlaubt, zeigt, welche Naht noch einmal anzusehen ist.
-life-heading = Wie lange er hält
+life-heading = Wie lange das Stück hält
 repair-heading = Ausbessern
 iron-heading = Bügeln
 wet-heading = Nass und gedehnt
 
-order-time = Insgesamt { $time } an Maschine und Tisch. Die Zeiten sind übliche Praxis für jemanden, der schon Maschenware genäht hat.
+order-time = Insgesamt { $time } an Maschine und Tisch. Das sind übliche Zeiten für alle, die schon Maschenware genäht haben.
 step-done = { $step } ist erledigt
 column-number = Nr.
 column-step = Schritt
@@ -175,19 +176,19 @@ table-order = Alle Schritte der Reihe nach, mit Kästchen zum Abhaken
 side-wrong-up = linke Seite oben
 side-right-up = rechte Seite oben
 lead-time = { $phase }. { $time }
-lead-time-side = { $phase }. { $time }; unter der Nadel { $side }
+lead-time-side = { $phase }. { $time }; beim Nähen { $side }
 step-figure = { $step }: { $pieces }; die Naht kräftig gezeichnet, schattiert, wo die linke Seite oben liegt.
 wrong-side = linke Seite
 elastic-word = Gummi
 section-joined = Naht im Schnitt: zwei Lagen rechts auf rechts, die Nadel sticht von links durch beide.
 section-elastic-on = Kante im Schnitt: Gummi auf der linken Seite, Kante auf Kante, die Nadel sticht durch Gummi und Stoff.
-section-turned = Kante im Schnitt: einmal über den Gummi umgeschlagen, die Nadel sticht von rechts durch alle Lagen.
+section-turned = Kante im Schnitt: einmal über das Gummi umgeschlagen, die Nadel sticht von rechts durch alle Lagen.
 section-hem = Saum im Schnitt: einmal umgeschlagen, zwei Reihen nebeneinander von rechts.
 section-layered = Zwei Lagen im Schnitt, links auf links, als eine gefasst.
 section-lapped = Zwei Lagen im Schnitt, überlappt und durchgenäht.
-stitch-reach = gibt { $gives }, braucht { $needs }
+stitch-reach = gibt { $gives } nach, braucht { $needs }
 stitch-unstretched = hier wird nichts gedehnt
-stitch-runner-up = Nächstbester: { $why }
+stitch-runner-up = Zweite Wahl: { $why }
 stitch-not-safe = So genäht nicht tragen.
 fact-needle = Nadel NM
 stitch-thread = Fadenspannung { $tension }; { $thread }.

@@ -1,7 +1,7 @@
 # Warnhinweise, nach data/trade/cautions.csv.
 
 topic-heat = Bügeln und Hitze
-caution-heat = Das Bügeleisen zuerst an einem Stoffrest probieren. Polyamid und Elastan: höchstens ein Punkt (110 °C), kein Dampfstoß. Schaumstoff, transparenten Gummi und Netzstoff nie bügeln.
+caution-heat = Das Bügeleisen zuerst an einem Stoffrest probieren. Polyamid und Elastan: höchstens ein Punkt (110 °C), kein Dampfstoß. Schaumstoff, transparentes Gummi und Netzstoff nie bügeln.
 topic-blade = Rollschneider und Nadeln
 caution-blade = Die Klinge nach jedem Schnitt schließen, vom Körper weg schneiden, Kinder fernhalten, Stecknadeln zählen, alte Nadeln in einer Dose sammeln.
 topic-latex = Naturkautschuk

@@ -22,6 +22,7 @@ view-back = back
 sign-good = Good
 sign-watch = Look
 sign-stop = Stop
+sign-mind = Take care
 sign-heed = Heed this
 
 wearer-title = The wearer

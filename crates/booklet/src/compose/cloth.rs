@@ -121,7 +121,7 @@ pub(super) fn scraps(desk: &Desk<'_>) -> Chapter {
     ironing.push(desk.table("table-iron", columns, rows));
     ironing.push(Block::Callout(desk.callout(
         Sign::Watch,
-        "sign-watch",
+        "sign-mind",
         desk.word("caution-heat"),
     )));
     blocks.push(Block::Keep { blocks: ironing });

@@ -91,7 +91,7 @@ pub(super) fn cutting(desk: &Desk<'_>) -> Chapter {
         },
         Block::Keep {
             blocks: vec![
-                Block::Callout(desk.callout(Sign::Watch, "sign-watch", desk.word("caution-blade"))),
+                Block::Callout(desk.callout(Sign::Watch, "sign-mind", desk.word("caution-blade"))),
                 desk.blank("write-cloth-used", 1),
             ],
         },

@@ -327,5 +327,5 @@ fn callout<'a>(
         .find(|id| !told.contains(*id) && applies(id))?;
     told.push(id);
     let key = format!("caution-{}", id.replace('_', "-"));
-    Some(desk.callout(Sign::Watch, "sign-watch", desk.word(&key)))
+    Some(desk.callout(Sign::Watch, "sign-mind", desk.word(&key)))
 }

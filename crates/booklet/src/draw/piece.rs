@@ -14,7 +14,7 @@ pub(super) const FLATTEN_MM: f64 = 0.3;
 pub(super) const MARGIN: f64 = 0.6;
 
 pub(super) const CUT: Stroke = Stroke::solid(0.35);
-pub(super) const SEAM: Stroke = Stroke::dashed(0.2, &[1.2, 0.6]).in_colour(SLATE);
+pub(super) const SEAM: Stroke = Stroke::dashed(0.12, &[0.9, 0.6]).in_colour(SLATE);
 pub(super) const FOLD: Stroke = Stroke::dashed(0.2, &[2.4, 0.6, 0.4, 0.6]).in_colour(SLATE);
 pub(super) const GRAIN: Stroke = Stroke::solid(0.25);
 
