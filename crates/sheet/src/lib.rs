@@ -23,6 +23,7 @@ mod label;
 pub mod lay_plan;
 mod layers;
 mod lettering;
+pub mod list;
 pub mod nest;
 mod pack;
 mod page_map;

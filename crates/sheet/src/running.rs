@@ -35,6 +35,19 @@ impl Running {
         }
     }
 
+    /// Those parts that say something; `otherwise` when none does.
+    pub(crate) fn of_parts(parts: &[String], otherwise: &str) -> Running {
+        let said = parts
+            .iter()
+            .map(|p| p.trim().to_owned())
+            .filter(|p| !p.is_empty());
+        let mut parts: Vec<String> = said.collect();
+        if parts.is_empty() {
+            parts.push(otherwise.to_owned());
+        }
+        Running { parts }
+    }
+
     /// All of it, as long as it is: for titles of files.
     pub(crate) fn text(&self) -> String {
         self.parts.join(", ")
