@@ -9,6 +9,7 @@ import { OrderPage } from "./order/page.js";
 import { ProjectorPage } from "./projector/page.js";
 import { rangeRoutes } from "./range/routes.js";
 import { registerRoutes } from "./register/routes.js";
+import { ShoppingPage } from "./shopping/page.js";
 
 /** One kind of address. The parts named in the pattern (`/suits/:suit`) arrive as `parts`. */
 export interface Route {
@@ -24,5 +25,6 @@ export const routes: readonly Route[] = [
   { pattern: "/suits/:suit", page: ({ suit }) => <OrderPage suit={suit ?? ""} /> },
   { pattern: "/suits/:suit/bench", page: ({ suit }) => <BenchPage suit={suit ?? ""} /> },
   { pattern: "/suits/:suit/booklet", page: ({ suit }) => <BookletPage suit={suit ?? ""} /> },
+  { pattern: "/suits/:suit/shopping", page: ({ suit }) => <ShoppingPage suit={suit ?? ""} /> },
   { pattern: "/suits/:suit/projector", page: ({ suit }) => <ProjectorPage suit={suit ?? ""} /> },
 ];

@@ -1423,6 +1423,240 @@ frame: Frame,
 size: [Quantity, Quantity], };
 
 /**
+ * The workroom, worked out.
+ */
+export type RoomView = { 
+/**
+ * What the suits are planned for: `Planned for your zigzag machine and four-thread overlocker.`
+ */
+says: string, 
+/**
+ * Whether no machine is written down, so that a zigzag machine is taken.
+ */
+is_assumed: boolean, 
+/**
+ * Machines to add as they are sold.
+ */
+machines: Array<MachineStart>, 
+/**
+ * What was measured, by sample and elastic.
+ */
+tests: Array<TestView>, 
+/**
+ * What cannot be read, and where.
+ */
+faults: Array<RoomFaultView>, };
+
+/**
+ * A machine to begin with.
+ */
+export type MachineStart = { 
+/**
+ * Its usual name.
+ */
+name: string, 
+/**
+ * As it goes into the workroom's list.
+ */
+body: unknown, };
+
+/**
+ * A sample or an elastic that was pulled.
+ */
+export type TestView = { 
+/**
+ * Id of its document.
+ */
+id: string, 
+/**
+ * How far it goes; none while a length is missing or wrong.
+ */
+extension: Quantity | null, 
+/**
+ * It may go further: nothing popped.
+ */
+is_at_least: boolean, 
+/**
+ * Why that far.
+ */
+extension_why: Why | null, 
+/**
+ * How much longer it stayed; none if that was not measured.
+ */
+growth: Quantity | null, 
+/**
+ * Why that much.
+ */
+growth_why: Why | null, };
+
+/**
+ * Something that cannot be read.
+ */
+export type RoomFaultView = { 
+/**
+ * Id of the document.
+ */
+document: string, 
+/**
+ * Path in it; the list for what stands in one.
+ */
+path: string, 
+/**
+ * Which of the list, from 0; none for a field.
+ */
+index: number | null, 
+/**
+ * Whether it is only missing.
+ */
+is_missing: boolean, 
+/**
+ * What is wrong.
+ */
+says: string, 
+/**
+ * What to do.
+ */
+next: string, };
+
+/**
+ * A scrap of a plan as a sample to begin with.
+ */
+export type ScrapStart = { 
+/**
+ * What to do.
+ */
+says: string, 
+/**
+ * The page to write it down on: `/samples`, or that of the elastic or the cloth.
+ */
+href: string, 
+/**
+ * The sample's first body; null where it is written down on another page.
+ */
+body: unknown, };
+
+/**
+ * The shopping list and the quote of a suit.
+ */
+export type ShoppingView = { 
+/**
+ * Id of the suit.
+ */
+id: string, 
+/**
+ * Its name.
+ */
+suit: string, 
+/**
+ * Whom it is for.
+ */
+wearer: string, 
+/**
+ * Its version id; empty before it is drafted.
+ */
+version: string, 
+/**
+ * State, summary, notes.
+ */
+head: Head, 
+/**
+ * What to buy.
+ */
+list: ShoppingSheet, };
+
+/**
+ * The list itself, in words.
+ */
+export type ShoppingSheet = { 
+/**
+ * `No machine written down: planned for a zigzag machine.`; empty where the machines are hers.
+ */
+assumed: string, 
+/**
+ * What to buy, line by line.
+ */
+lines: Array<BuyLineView>, 
+/**
+ * Thread by place: which spools and loopers it fills.
+ */
+threads: Array<string>, 
+/**
+ * What all of it costs; none while a line to buy has no price.
+ */
+total: string | null, 
+/**
+ * Lines to buy that have no price.
+ */
+unpriced: Array<string>, 
+/**
+ * The quote, once an hour has its price.
+ */
+quote: QuoteView | null, };
+
+/**
+ * One line of the list.
+ */
+export type BuyLineView = { 
+/**
+ * What it is: `Thread: spun polyester, Tex 27`.
+ */
+what: string, 
+/**
+ * What it rests on, a sentence each.
+ */
+notes: Array<string>, 
+/**
+ * What the suit takes.
+ */
+needed: Quantity, 
+/**
+ * What of it is in stock; none when nothing is.
+ */
+in_stock: Quantity | null, 
+/**
+ * To buy, as it is sold; none when nothing is.
+ */
+to_buy: Quantity | null, 
+/**
+ * Whole packs, where it is sold so.
+ */
+packs: number | null, 
+/**
+ * What that costs; none without a price, or where nothing is to buy.
+ */
+cost: string | null, };
+
+/**
+ * The quote.
+ */
+export type QuoteView = { 
+/**
+ * Cloth, notions, hours, labour, margin.
+ */
+rows: Array<QuoteRow>, 
+/**
+ * All together, from and to.
+ */
+total: string, 
+/**
+ * What is not in it: lines without a price, a sentence; empty when it is complete.
+ */
+missing: string, };
+
+/**
+ * One line of the quote.
+ */
+export type QuoteRow = { 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * Amount.
+ */
+value: string, };
+
+/**
  * What there is to sew.
  */
 export type SewView = { 

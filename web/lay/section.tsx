@@ -13,6 +13,7 @@ import { useMmPerPixel } from "../order/scale.js";
 import { Second } from "../parts/figure.js";
 import { Figure } from "../parts/figure.js";
 import { Table } from "../parts/table.js";
+import { Acts, Word } from "../parts/touch.js";
 
 /** Between pieces and round them, mm. */
 const GAP = 36;
@@ -34,6 +35,11 @@ export function LaySection({ tools }: { readonly tools: OrderTools }) {
       {lay.cloths.map((cloth) => (
         <Cloth key={`${cloth.layer} ${cloth.name}`} tools={tools} cloth={cloth} />
       ))}
+      {lay.cloths.length > 0 && (
+        <Acts>
+          <Word href={`/suits/${encodeURIComponent(tools.order.value.suit.id)}/shopping`}>What to buy, and what it costs</Word>
+        </Acts>
+      )}
       {lay.cloths.length > 0 && (
         <p class="small">The pieces lie side by side here to be looked at; this is not a worked-out lay. Move them closer on the cloth.</p>
       )}

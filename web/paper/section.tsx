@@ -74,6 +74,12 @@ export function PaperSection({ tools }: { readonly tools: OrderTools }) {
             )}
             {paper.map && (
               <li>
+                <Word href={`/suits/${encodeURIComponent(suit.id)}/shopping`}>Shopping list and quote</Word>
+                <p class="small">What it takes, what is in stock, what it costs.</p>
+              </li>
+            )}
+            {paper.map && (
+              <li>
                 <Word href={`/ranges?suit=${encodeURIComponent(suit.id)}`}>In sizes</Word>
                 <p class="small">This cloth and design in every size of a table, nested.</p>
               </li>

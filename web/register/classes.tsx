@@ -13,7 +13,7 @@ import { textAt, textsAt, WordsLine } from "./lengths.js";
 import type { Body } from "./lengths.js";
 import { Form } from "./new.js";
 import { Page, ShelfItem, Waiting } from "./shell.js";
-import { useShelf } from "./shelves.js";
+import { useShelf } from "./shelf.js";
 
 /** `/classes`. */
 export function ClassesPage() {

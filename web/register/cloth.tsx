@@ -4,15 +4,19 @@ import type { ComponentChildren } from "preact";
 import { Pinked } from "../cloth/pinked.js";
 import { Photo } from "../cloth/layer.js";
 import { LOOKS } from "../cloth/weaves.js";
+import type { RoomView } from "../api/types.js";
 import type { SectionMark } from "../frame/marks.js";
 import { Section } from "../frame/section.js";
 import { Lines } from "../parts/line.js";
 import { Trouble } from "../parts/trouble.js";
-import { useDocument, useTrying } from "./asking.js";
+import { API, useDocument, useLoaded, useTrying } from "./asking.js";
 import type { Editable } from "./asking.js";
 import { Pick, Tick } from "./fields.js";
+import { ELASTICS } from "./kinds.js";
 import { LengthLine, NumberLine, textAt, WordsLine } from "./lengths.js";
 import type { Body } from "./lengths.js";
+import { Faulty } from "./items.js";
+import { Worked } from "./samples.js";
 import { Binned, Page, TakeOut, Waiting } from "./shell.js";
 
 const noMarks: readonly [] = [];
@@ -193,20 +197,6 @@ function Stock({ doc }: { readonly doc: Editable<Body> }) {
   );
 }
 
-/** Kinds of elastic, as the suit file names them. */
-const KINDS = [
-  { value: "braided-rubber", says: "Braided rubber" },
-  { value: "flat-rubber", says: "Flat rubber" },
-  { value: "braided-polyester", says: "Braided polyester" },
-  { value: "knitted", says: "Knitted" },
-  { value: "woven", says: "Woven" },
-  { value: "clear-polyurethane", says: "Clear polyurethane" },
-  { value: "fold-over", says: "Fold-over" },
-  { value: "plush", says: "Plush" },
-  { value: "strap", says: "Strap" },
-  { value: "gripper", says: "Gripper" },
-] as const;
-
 const ELASTIC_MARKS: readonly SectionMark[] = [{ id: "elastic", name: "Elastic", state: "good" }];
 
 /** `/elastics/:id`. */
@@ -215,7 +205,7 @@ export function ElasticPage({ id }: { readonly id: string }) {
     <OwnPage id={id} title="Elastic" marks={ELASTIC_MARKS}>
       {(doc, name, onGone) => (
         <Section open id="elastic" name="Elastic" state="good" summary="Read off the label, or pulled by hand.">
-          <Elastic doc={doc} />
+          <Elastic doc={doc} id={id} />
           <TakeOut id={id} name={name} onGone={onGone} />
         </Section>
       )}
@@ -223,14 +213,16 @@ export function ElasticPage({ id }: { readonly id: string }) {
   );
 }
 
-function Elastic({ doc }: { readonly doc: Editable<Body> }) {
+function Elastic({ doc, id }: { readonly doc: Editable<Body>; readonly id: string }) {
   const trying = useTrying();
+  const { value: room } = useLoaded<RoomView>(`${API}/room`, { follow: true });
+  const test = room?.tests.find((one) => one.id === id);
   const body = doc.value?.body ?? {};
   const choose = (path: string) => (value: string): void => void trying.run(() => doc.set({ [path]: value === "" ? null : value }));
   return (
     <>
       <div class="choices">
-        <Pick name="Kind" options={KINDS} value={KINDS.find((one) => one.value === textAt(body, "kind"))?.value ?? null} onPick={choose("kind")} />
+        <Pick name="Kind" options={ELASTICS} value={ELASTICS.find((one) => one.value === textAt(body, "kind"))?.value ?? null} onPick={choose("kind")} />
         <Pick
           name="Natural rubber latex"
           options={[
@@ -249,7 +241,17 @@ function Elastic({ doc }: { readonly doc: Editable<Body> }) {
         <LengthLine doc={doc} path="stock" name="In stock" />
         <NumberLine doc={doc} path="force" name="Force at double length" unit="N" hint="With a spring scale, pulled to twice its length." />
         <NumberLine doc={doc} path="working_extension" name="Working extension" unit="%" hint="How far it may be stretched in wear." />
+        <NumberLine doc={doc} path="price" name="Price of a metre" unit="" hint="In your currency." />
       </Lines>
+      <h3 class="apart">Pulled by itself</h3>
+      <p class="reading">Wash or soak it first. Mark 10 cm, pull as far as it goes without effort, let go, wait a minute.</p>
+      <Faulty faults={(room?.faults ?? []).filter((fault) => fault.document === id)} />
+      <Lines>
+        <LengthLine doc={doc} path="relaxed" name="Marks at rest" hint="Usually 10 cm." />
+        <LengthLine doc={doc} path="stretched" name="Stretched to" hint="As far as it goes without effort." />
+        <LengthLine doc={doc} path="after" name="After letting go" hint="A minute later." />
+      </Lines>
+      {test && <Worked test={test} />}
       <Tick
         done={body["prewashed"] === true}
         says="Washed before it is cut"

@@ -4,7 +4,7 @@ import type { Route } from "../routes.js";
 import { ClassesPage } from "./classes.js";
 import { ClothPage, ElasticPage } from "./cloth.js";
 import { PairPage } from "./pairing.js";
-import { SamplesPage } from "./shelves.js";
+import { SamplesPage } from "./samples.js";
 import { WearerPage } from "./wearer.js";
 import { WorkroomPage } from "./workroom.js";
 

@@ -1,5 +1,5 @@
 /** What every page of the register shares: its sheet, the way there while it loads, and taking a thing out with a way back. */
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import { Head } from "../frame/head.js";
 import type { SectionMark } from "../frame/marks.js";
@@ -99,13 +99,19 @@ export function TakeOut({ id, name, onGone }: { readonly id: string; readonly na
 }
 
 /** One thing of a shelf that can be unfolded, changed and taken out, all in its place. */
-export function ShelfItem({ id, name, about, children }: {
+export function ShelfItem({ id, name, about, start = false, children }: {
   readonly id: string;
+  /** Unfolded at first: it was just made. */
+  readonly start?: boolean;
   readonly name: string;
   readonly about: ComponentChildren;
   readonly children: ComponentChildren;
 }) {
-  const [open, setOpen] = useState(false);
+  const [open, setOpen] = useState(start);
+  // It may be on the shelf before the page knows that it is the new one.
+  useEffect(() => {
+    if (start) setOpen(true);
+  }, [start]);
   const [gone, setGone] = useState<string | null>(null);
   if (gone !== null) {
     return (

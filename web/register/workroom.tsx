@@ -1,18 +1,20 @@
 /** The workroom: machines, needles and thread, the printer, this screen, the tablet, and keeping it all safe. */
 import { useMemo, useState } from "preact/hooks";
-import type { SettingsView } from "../api/types.js";
+import type { RoomView, SettingsView } from "../api/types.js";
 import { Calibrate, isTrue } from "../cloth/calibrate.js";
 import { KeysChoice, LightChoice } from "../frame/screen.js";
 import { Section } from "../frame/section.js";
 import { patch } from "../lib/api.js";
 import { Lines } from "../parts/line.js";
-import { Acts, Ticket, Word } from "../parts/touch.js";
+import { Acts, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { API, useDocument, useLoaded, useTrying } from "./asking.js";
 import type { Editable } from "./asking.js";
-import { numberOr, Pick, TextField, TextLine } from "./fields.js";
-import { WordsLine, textAt } from "./lengths.js";
+import { numberOr, Pick, TextLine } from "./fields.js";
+import { NeedlesAndThreads, Prices, Stock } from "./goods.js";
+import { textAt } from "./lengths.js";
 import type { Body } from "./lengths.js";
+import { Machines, RoomFile } from "./machines.js";
 import { Pairing } from "./pairing.js";
 import { Keeping } from "./keeping.js";
 import { Page, Waiting } from "./shell.js";
@@ -24,21 +26,41 @@ export function WorkroomPage() {
   const doc = useDocument<Body>("workroom", NOTHING);
   const isMeasured = Array.isArray(doc.value?.body["measured_square"]);
   const settings = useLoaded<SettingsView>(`${API}/settings`);
+  const { value: room } = useLoaded<RoomView>(`${API}/room`, { follow: true });
+  const isAssumed = room?.is_assumed ?? false;
   const marks = useMemo(
     () => [
-      { id: "machines", name: "Machines", state: "good" as const },
+      { id: "machines", name: "Machines", state: isAssumed ? ("missing" as const) : ("good" as const) },
+      { id: "needles", name: "Needles", state: "good" as const },
+      { id: "stock", name: "Stock", state: "good" as const },
+      { id: "prices", name: "Prices", state: "good" as const },
       { id: "printer", name: "Printer", state: isMeasured ? ("good" as const) : ("missing" as const) },
       { id: "screen", name: "Screen", state: "good" as const },
       { id: "tablet", name: "Tablet", state: "good" as const },
       { id: "keeping", name: "Keeping", state: "good" as const },
     ],
-    [isMeasured],
+    [isMeasured, isAssumed],
   );
   if (!doc.value) return <Waiting title="Workroom" loaded={doc} />;
   return (
     <Page title="Workroom" lead="Machines, printer, this screen; and how it all is kept." marks={marks}>
-      <Section open id="machines" name="Machines" state="good" summary="What you sew with.">
-        <Machines doc={doc} />
+      <Section
+        open
+        id="machines"
+        name="Machines"
+        state={isAssumed ? "missing" : "good"}
+        summary={isAssumed ? "No machine is written down yet." : "What you sew with."}
+      >
+        <Machines doc={doc} room={room} />
+      </Section>
+      <Section open id="needles" name="Needles and thread" state="good" summary="What is in the drawers.">
+        <NeedlesAndThreads doc={doc} room={room} />
+      </Section>
+      <Section open id="stock" name="Stock" state="good" summary="Small parts; taken off the shopping lists.">
+        <Stock doc={doc} room={room} />
+      </Section>
+      <Section open id="prices" name="Prices" state="good" summary="For shopping lists and quotes.">
+        <Prices doc={doc} room={room} />
       </Section>
       <Section
         open
@@ -57,98 +79,11 @@ export function WorkroomPage() {
       </Section>
       <Section open id="keeping" name="Keeping" state="good" summary="Backups, the archive, suit files.">
         <Keeping />
+        <RoomFile />
         {settings.value && <p class="small">Slackwater {settings.value.version}.</p>}
       </Section>
     </Page>
   );
-}
-
-const KINDS = [
-  { value: "straight", says: "Straight stitch" },
-  { value: "zigzag", says: "Zigzag" },
-  { value: "overlocker", says: "Overlocker" },
-  { value: "coverstitch", says: "Coverstitch" },
-] as const;
-
-interface Machine {
-  readonly name: string;
-  readonly kind: string;
-}
-
-function Machines({ doc }: { readonly doc: Editable<Body> }) {
-  const [adding, setAdding] = useState(false);
-  const [name, setName] = useState("");
-  const [kind, setKind] = useState<(typeof KINDS)[number]["value"]>("zigzag");
-  const trying = useTrying();
-  const body = doc.value?.body ?? NOTHING;
-  const machines = machinesOf(body);
-  const set = (to: readonly Machine[], words: string): Promise<void> => doc.set({ machines: to }, words);
-  const add = (): void =>
-    void trying.run(async () => {
-      const called = name.trim() === "" ? (KINDS.find((one) => one.value === kind)?.says ?? kind) : name.trim();
-      await set([...machines, { name: called, kind }], `${called} added`);
-      setName("");
-      setAdding(false);
-    });
-  return (
-    <>
-      {machines.length === 0 && !adding && <p class="lead">No machine is written down yet.</p>}
-      <ul class="shelflist">
-        {machines.map((machine, i) => (
-          <li key={`${i} ${machine.name}`} class="folded">
-            <h3>{machine.name}</h3>
-            <span class="small">{capital(KINDS.find((one) => one.value === machine.kind)?.says ?? machine.kind)}</span>
-            <Word
-              onClick={() => void trying.run(() => set(machines.filter((_, other) => other !== i), `${machine.name} taken out`))}
-            >
-              Take out<span class="heard"> {machine.name}</span>
-            </Word>
-          </li>
-        ))}
-      </ul>
-      {adding ? (
-        <form
-          class="startform"
-          aria-label="Add a machine"
-          onSubmit={(event) => {
-            event.preventDefault();
-            add();
-          }}
-        >
-          <Pick name="It sews" options={KINDS} value={kind} onPick={setKind} />
-          <TextField label="What you call it" hint="May stay empty." text={name} onText={setName} onKeep={add} onLeave={() => setAdding(false)} />
-          <Acts>
-            <Ticket type="submit">Add the machine</Ticket>
-            <Word onClick={() => setAdding(false)}>Leave it</Word>
-          </Acts>
-        </form>
-      ) : (
-        <Acts>
-          <Ticket onClick={() => setAdding(true)}>Add a machine</Ticket>
-        </Acts>
-      )}
-      <Trouble problem={trying.problem} />
-      <Lines>
-        <WordsLine doc={doc} path="needles" name="Needles" hint="As: stretch 75, 90." />
-        <WordsLine doc={doc} path="threads" name="Thread" hint="As: polyester 120; woolly nylon for loopers." />
-        <WordsLine doc={doc} path="notes" name="Notes" kind="long" />
-      </Lines>
-    </>
-  );
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
-}
-
-function machinesOf(body: Body): readonly Machine[] {
-  const list = body["machines"];
-  if (!Array.isArray(list)) return [];
-  return list.flatMap((one: unknown) => {
-    if (typeof one !== "object" || one === null) return [];
-    const { name, kind } = one as Body;
-    return typeof name === "string" ? [{ name, kind: typeof kind === "string" ? kind : "" }] : [];
-  });
 }
 
 function Printer({ doc }: { readonly doc: Editable<Body> }) {

@@ -346,6 +346,13 @@ pub fn file(worked: &Worked, name: &str) -> Result<Option<TakeAway>, NotMade> {
         PaperChoice::A4 => Paper::A4,
         PaperChoice::Letter => Paper::Letter,
     };
+    if let Some(list) = list_of(worked, name) {
+        let printed = sheet::list::pdf(&list?, paper).map_err(NotMade::Refused)?;
+        return Ok(Some(TakeAway {
+            bytes: printed.bytes,
+            mime: mime(name),
+        }));
+    }
     // Either paper's tiles can be had, whichever is in the printer.
     choice.paper = None;
     let all = std::iter::once(Job::TestPage(paper)).chain(jobs(&choice));
@@ -362,6 +369,37 @@ pub fn file(worked: &Worked, name: &str) -> Result<Option<TakeAway>, NotMade> {
         bytes: printed.bytes,
         mime: mime(name),
     }))
+}
+
+/// The shopping list under its name.
+pub const SHOPPING_LIST: &str = "shopping-list.pdf";
+/// The quote under its name.
+pub const QUOTE: &str = "quote.pdf";
+
+/// The printed list of that name; none for any other file.
+fn list_of(worked: &Worked, name: &str) -> Option<Result<sheet::list::List, NotMade>> {
+    if name != SHOPPING_LIST && name != QUOTE {
+        return None;
+    }
+    if worked.plan().is_none() {
+        return Some(Err(NotMade::Faults(worked.faults.clone())));
+    }
+    let view = crate::view::shopping_view(worked);
+    let running = vec![view.suit, view.wearer, version_words(&view.version)];
+    if name == SHOPPING_LIST {
+        return Some(Ok(crate::view::shopping_list(&view.list, running)));
+    }
+    // Without the price of an hour there is no quote: no such file.
+    crate::view::quote_list(&view.list, running).map(Ok)
+}
+
+/// `version ab12cd`; nothing of nothing.
+pub(crate) fn version_words(version: &str) -> String {
+    if version.is_empty() {
+        String::new()
+    } else {
+        format!("version {version}")
+    }
 }
 
 /// Media type by the end of a name.

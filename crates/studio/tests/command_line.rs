@@ -633,3 +633,68 @@ fn asking_for_help_is_no_fault() {
     }
     assert_eq!(code(&slackwater(&["pcak"])), 2);
 }
+
+#[test]
+fn a_workroom_file_chooses_the_stitches_and_prices_the_list() {
+    let suit = example("maren-one-piece.toml");
+    let suit = suit.to_str().expect("UTF-8");
+    let room = example("workrooms/harbour.toml");
+    let room = room.to_str().expect("UTF-8");
+    let bare = json(&slackwater(&["--json", "shop", suit]));
+    assert_eq!(
+        (&bare["is_assumed"], &bare["quote"]),
+        (&Value::Bool(true), &Value::Null)
+    );
+    let priced = json(&slackwater(&["--json", "shop", suit, "--workroom", room]));
+    assert_eq!(priced["is_assumed"], false);
+    assert!(
+        priced["quote"]["total"][0].as_f64().expect("a number") > 50.0,
+        "{priced}"
+    );
+    let places = |told: &Value| {
+        let threads = told["shopping"]["threads"].as_array().expect("a list").clone();
+        threads.iter().any(|t| t["place"] == "looper")
+    };
+    assert!(!places(&bare) && places(&priced), "an overlocker has loopers");
+
+    let folder = tempfile::tempdir().expect("a folder");
+    let to = folder.path().join("shop");
+    let to = to.to_str().expect("UTF-8");
+    let told = slackwater(&["shop", suit, "--workroom", room, "-o", to]);
+    assert_eq!(code(&told), 0, "{}", err(&told));
+    assert!(
+        out(&told).contains("EUR") && out(&told).contains("all together"),
+        "{}",
+        out(&told)
+    );
+    assert_eq!(
+        listing(Path::new(to)),
+        [".slackwater", "quote.pdf", "shopping-list.pdf"]
+    );
+
+    // A fault is told at its line, and nothing is written.
+    let spoilt = fs::read_to_string(room)
+        .expect("a file")
+        .replace("count = 4", "count = -4")
+        .replace("\"overlocker\"", "\"overloker\"");
+    let file = folder.path().join("spoilt.toml");
+    fs::write(&file, spoilt).expect("written");
+    let told = slackwater(&[
+        "booklet",
+        suit,
+        "--data",
+        "-o",
+        "nowhere",
+        "--workroom",
+        file.to_str().expect("UTF-8"),
+    ]);
+    assert_eq!(code(&told), 2);
+    let said = err(&told);
+    assert!(
+        said.contains("machines[2].kind does not know \"overloker\"")
+            && said.contains("did you mean \"overlocker\"?"),
+        "{said}"
+    );
+    assert!(said.contains("needles[1].count is -4"), "{said}");
+    assert!(!Path::new("nowhere").exists());
+}

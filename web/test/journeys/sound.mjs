@@ -107,6 +107,7 @@ describe("pages", () => {
     "/classes",
     "/ranges",
     "/pair",
+    "/suits/example-14/shopping",
     "/suits/example-14/bench",
     "/suits/example-14/projector",
   ]) {

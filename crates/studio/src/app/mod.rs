@@ -16,6 +16,7 @@ mod pairing;
 mod papers;
 mod range;
 mod remove;
+mod room;
 mod settings;
 mod suits;
 

@@ -12,11 +12,11 @@ use words::Language;
 use super::console::Console;
 use super::folder::{Disk, Sheet, write_folder};
 use super::progress::Bar;
+use super::room::RoomArgs;
 use super::{Outcome, Trouble, read_suit};
 use crate::hand_out::{NotSet, booklet_of, pages, pdf, pdf_name};
 use crate::order::work_out;
 use crate::suit_file::{FaultKind, Faults, PaperChoice, SuitFile};
-use crate::workroom_file::Room;
 
 #[derive(Debug, Args)]
 pub(super) struct BookletArgs {
@@ -35,8 +35,10 @@ pub(super) struct BookletArgs {
     #[arg(long, value_enum)]
     paper: Option<super::pack::PaperArg>,
     /// The machines the stitches are chosen for.
-    #[arg(long, value_enum, default_value = "zigzag")]
+    #[arg(long, value_enum, default_value = "zigzag", conflicts_with = "workroom")]
     machines: MachinesArg,
+    #[command(flatten)]
+    room: RoomArgs,
     /// As a folder of pages for a web site instead of PDF.
     #[arg(long)]
     html: bool,
@@ -125,7 +127,7 @@ pub(super) fn run(args: &BookletArgs, console: &mut Console<'_>) -> Result<Outco
         },
         language: args.language.into(),
     };
-    let room = Room::of(Preset::from(args.machines));
+    let room = args.room.room(Preset::from(args.machines))?;
     let booklet = booklet_of(&suit, &order, &room, choice);
     let mut sheets: Vec<Sheet> = Vec::new();
     let mut counts: Vec<Option<usize>> = Vec::new();

@@ -17,6 +17,8 @@ mod new;
 mod pack;
 mod progress;
 mod range;
+mod room;
+mod shop;
 mod studio;
 mod styles;
 mod survey;
@@ -66,6 +68,8 @@ enum Command {
     LayBench(lay_bench::LayBenchArgs),
     /// Make a suit's booklet: how to cut, prove, sew, try on and care for it; PDF, or pages for a web site.
     Booklet(booklet::BookletArgs),
+    /// Say what to buy for a suit: needed, in stock, packs, cost; the quote, where an hour has its price.
+    Shop(shop::ShopArgs),
     /// Draft a suit's cloth and design in every size of a table: nest, size chart, growth. Exit code 1 when a size is refused.
     Range(range::RangeArgs),
     /// Choose a size of a range for the wearer of a suit file, level by level.
@@ -181,6 +185,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Lay(args) => lay::run(&args, &mut console),
         Command::LayBench(args) => lay_bench::run(&args, &mut console),
         Command::Booklet(args) => booklet::run(&args, &mut console),
+        Command::Shop(args) => shop::run(&args, &mut console),
         Command::Range(args) => range::run(&args, &mut console),
         Command::Size(args) => range::run_size(&args, &mut console),
         Command::Cover(args) => cover::run(&args, &mut console),

@@ -12,6 +12,7 @@ use super::booklet::{not_set, papers};
 use super::console::Console;
 use super::folder::{Disk, Sheet, write_folder};
 use super::progress::Bar;
+use super::room::RoomArgs;
 use super::table::{Align, Table, wrap};
 use super::{Outcome, Trouble, read_suit};
 use crate::hand_out::{NotSet, booklet_of, pdf, pdf_name};
@@ -37,6 +38,8 @@ pub(super) struct PackArgs {
     /// The printed 100 mm square as measured, across and down in mm: 99.4x100.2.
     #[arg(long, value_parser = square)]
     measured_square: Option<[f64; 2]>,
+    #[command(flatten)]
+    room: RoomArgs,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -67,6 +70,7 @@ struct Written<'a> {
 
 pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome, Trouble> {
     let suit = read_suit(&args.file)?;
+    let room = args.room.room(Preset::Zigzag)?;
     let order = work_out(&suit)?;
     let choice = PackChoice {
         paper: args.paper.map(PaperChoice::from).or(suit.printer.paper),
@@ -76,7 +80,7 @@ pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome,
     let bar = Bar::new(console.manner.progress);
     let mut pack = make_pack(&suit, &order, &choice, &bar).map_err(|r| paper_faults(&suit, &r))?;
     drop(bar);
-    add_booklet(&mut pack, &suit, &order, &choice)?;
+    add_booklet(&mut pack, &suit, &order, &room, &choice)?;
     write_folder(&args.output, &pack.sheets, &Disk)?;
     let worst = order.worst();
     if console.manner.json {
@@ -100,10 +104,15 @@ pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome,
 }
 
 /// The maker's booklet, for the same paper. A build without the typesetter leaves it out and says so.
-fn add_booklet(pack: &mut Pack, suit: &SuitFile, order: &Order, choice: &PackChoice) -> Result<(), Faults> {
+fn add_booklet(
+    pack: &mut Pack,
+    suit: &SuitFile,
+    order: &Order,
+    room: &Room,
+    choice: &PackChoice,
+) -> Result<(), Faults> {
     let wanted = Choice::default();
-    let room = Room::of(Preset::Zigzag);
-    let document = booklet_of(suit, order, &room, wanted);
+    let document = booklet_of(suit, order, room, wanted);
     for paper in papers(choice.paper) {
         let (file, left_out) = match paper {
             PaperChoice::A4 => (pdf_name(wanted, paper), "booklet-a4.pdf"),

@@ -18,6 +18,7 @@ pub use compose::{SuitPapers, compose, home_of, readings};
 pub use describe::describe;
 pub use import::{Imported, import};
 pub use look::{Look, look_of};
+pub(crate) use room::machine_table;
 pub use room::{ReadRoom, RoomFault, RoomPapers, room_of};
 pub use tries::Tries;
 pub use worked::{Linked, Paper, Planned, Worked, work};

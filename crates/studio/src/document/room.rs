@@ -420,7 +420,7 @@ fn machine_of_a_word(item: &Json, table: &mut Table) {
 }
 
 /// A machine as the workroom file writes it.
-fn machine_table(machine: &Machine) -> Table {
+pub(crate) fn machine_table(machine: &Machine) -> Table {
     use crate::workroom_file::{FEET, OVERLOCK_THREADS, UTILITY};
     let mut table = Table::new();
     let mm = |mm: units::Mm| Toml::String(format!("{} mm", crate::suit_file::trimmed(mm.get(), 2)));

@@ -18,6 +18,7 @@ mod pairing;
 mod photos;
 mod problem;
 mod range;
+mod room;
 mod settings;
 mod suits;
 mod wearers;
@@ -89,6 +90,10 @@ fn api() -> OpenApiRouter<Arc<App>> {
         .routes(routes!(range::file))
         .routes(routes!(range::size))
         .routes(routes!(range::cover))
+        .routes(routes!(room::room))
+        .routes(routes!(room::file))
+        .routes(routes!(room::shopping))
+        .routes(routes!(room::scrap))
         .routes(routes!(wearers::form))
         .routes(routes!(wearers::goes_along))
         .routes(routes!(wearers::read, wearers::erase))

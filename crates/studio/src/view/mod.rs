@@ -16,8 +16,10 @@ mod order;
 mod paper;
 mod quantity;
 mod range;
+mod room;
 mod sew;
 mod shape;
+mod shopping;
 mod told;
 mod try_on;
 mod typescript;
@@ -48,12 +50,17 @@ pub use range::{
     RangeWearerView, RangesView, RefusedSizeView, SizeChoiceView, SizeNameView, SizeTableView, TableSource,
     built_in_tables, chart_csv, cover_view, range_view, size_choice_view, size_table_view, table_of,
 };
+pub use room::{MachineStart, RoomFaultView, RoomView, ScrapStart, TestView, room_view, scrap_start};
 pub use sew::{ArcView, BuyView, EdgeView, SettingView, SewView, StepView};
 pub use shape::{
     AmountView, BesidesView, Drag, FinishedView, HandleView, MarkView, NamedEdge, PieceView, Preview,
     SeamView, ShapeView, StyleCard, StyleFamily, StylesView, dragged, shape_moved, shape_view, styles_view,
 };
 pub(crate) use shape::{at_path, usual_of, words_of};
+pub use shopping::{
+    ASSUMED, BuyLineView, QuoteRow, QuoteView, ShoppingSheet, ShoppingView, quote_list, shopping_list,
+    shopping_sheet, shopping_view,
+};
 pub(crate) use told::{list as told_list, sentence};
 pub use try_on::{
     ComplaintView, CorrectionView, DifferenceView, OverlayLine, OverlayView, RemedyView, TryOnEntry,

@@ -21,7 +21,8 @@ use crate::suit_file::reader::{Reader, Section, Spot};
 use crate::suit_file::{Fault, FaultKind, Faults, LARGEST_FILE, SuitFile, UNITS, read_format, syntax_faults};
 
 pub(crate) use goods::ITEM_KEYS;
-pub(crate) use machines::{FEET, OVERLOCK_THREADS, UTILITY};
+pub(crate) use machines::{FEET, FIBRES, OVERLOCK_THREADS, UTILITY};
+pub(crate) use samples::STITCHES;
 
 const KEYS: [&str; 13] = [
     "format", "name", "notes", "units", "machines", "needles", "threads", "stock", "prices", "terms",
@@ -349,3 +350,7 @@ fn whole(
     });
     None
 }
+
+#[cfg(test)]
+#[path = "tests.rs"]
+mod tests;

@@ -151,7 +151,8 @@ pub(super) fn read_seams(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Vec<
             stretched: stretched?.value,
             first_pop: first_pop.map(|p| p.value),
             after: after.map(|a| a.value),
-            verdict: verdict?.value,
+            // Without a verdict it is no sample yet, but what its lengths cannot be is said all the same.
+            verdict: verdict.map_or(Verdict::NotYet, |v| v.value),
             name,
             note,
         };
