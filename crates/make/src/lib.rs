@@ -2,6 +2,7 @@
 
 mod buy;
 mod choose;
+mod class_shopping;
 mod cut_list;
 mod edge;
 mod elastic;
@@ -22,11 +23,15 @@ mod scrap;
 mod shopping;
 mod stitch;
 mod thread;
+mod timetable;
 mod workroom;
 mod worn;
 
 pub use buy::{ElasticBuy, elastic_to_buy, latex_caution};
 pub use choose::{Evidence, Reach, RunnerUp, StitchChoice, StitchSetting};
+pub use class_shopping::{
+    ClassLine, ClassPerson, ClassShopping, ClassShoppingInput, ClothInBag, class_shopping,
+};
 pub use cut_list::cut_list;
 pub use edge::{EdgeElastic, RingCheck, edge_elastics};
 pub use elastic::{LAP_JOIN, elastic};
@@ -47,8 +52,9 @@ pub use ratio::{EdgeRule, RatioBand, Source, rule_for};
 pub use sample::{ElasticTest, IronTest, SampleBook, SampleError, SeamSample, Verdict, Wet, WetTest};
 pub use say::{Arg, Say};
 pub use scrap::{Scrap, ScrapKind};
-pub use shopping::{Item, Price, Shopping, ShoppingInput, ShoppingLine, Stock, shopping};
+pub use shopping::{Item, Price, Shopping, ShoppingInput, ShoppingLine, Stock, cut_off, shopping};
 pub use stitch::{Bulk, Stitch, StitchFacts, StitchFamily};
 pub use thread::{Thread, ThreadFacts, ThreadStock};
+pub use timetable::{ClassStep, ClassWork, Pace, Timed, Timetable, TimetableError, class_steps, timetable};
 pub use workroom::{Foot, Machine, MachineKind, NeedleStock, OverlockThreads, Preset, Workroom};
 pub use worn::{ASSUMED_K_NEWTON, EDGE_PRESSURE_STOP_KPA, EDGE_PRESSURE_WATCH_KPA};

@@ -19,11 +19,13 @@ use crate::say::{Arg, Say};
 use crate::thread::Thread;
 
 /// Cloth is sold in steps of this, mm. `data/trade/notions.toml`.
-const CLOTH_STEP: f64 = 100.0;
+pub(crate) const CLOTH_STEP: f64 = 100.0;
+/// Elastic is sold in steps of this, mm. `data/trade/notions.toml`.
+pub(crate) const ELASTIC_STEP: f64 = 250.0;
 /// Cord beyond the elastic of a waist. `data/trade/notions.toml`.
 const CORD_EXTRA: f64 = 500.0;
 /// Least a spool is sold with, mm: 100 m. `data/trade/notions.toml`.
-const LEAST_SPOOL: f64 = 100_000.0;
+pub(crate) const LEAST_SPOOL: f64 = 100_000.0;
 
 /// Something that can be bought, priced and kept in stock.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -206,8 +208,13 @@ struct List<'a> {
 }
 
 /// Rounds up to steps; a millionth of a step is rounding, not cloth.
-fn up(amount: f64, step: f64) -> f64 {
+pub(crate) fn up(amount: f64, step: f64) -> f64 {
     (amount / step - 1e-6).ceil().max(0.0) * step
+}
+
+/// Cloth as it is cut off the roll: in the steps it is sold by.
+pub fn cut_off(length: Mm) -> Mm {
+    Mm::new(up(length.get(), CLOTH_STEP))
 }
 
 impl List<'_> {
@@ -289,7 +296,7 @@ impl List<'_> {
                 .with("kind", Arg::Name(buy.kind))
                 .with("width", Arg::Setting(buy.width))
                 .with("net", Arg::Length(buy.net));
-            self.line(item, say, buy.to_buy.get(), 250.0, Vec::new());
+            self.line(item, say, buy.to_buy.get(), ELASTIC_STEP, Vec::new());
         }
     }
 
