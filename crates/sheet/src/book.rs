@@ -89,8 +89,13 @@ pub(crate) struct Book {
 }
 
 impl Book {
-    /// A book without pages.
+    /// A book without pages, in English.
     pub(crate) fn new(title: &str, description: &str) -> Result<Book, String> {
+        Book::in_language(title, description, "en")
+    }
+
+    /// A book without pages in the language of that tag.
+    pub(crate) fn in_language(title: &str, description: &str, language: &str) -> Result<Book, String> {
         let configuration = ConfigurationBuilder::new()
             .with_accessibility_validator(Accessibility::UA1)
             .finish()
@@ -104,13 +109,13 @@ impl Book {
             Metadata::new()
                 .title(title.to_owned())
                 .description(description.to_owned())
-                .language("en".to_owned())
+                .language(language.to_owned())
                 .creator("Slackwater".to_owned()),
         );
         Ok(Book {
             document,
             outline: Outline::new(),
-            tags: TagTree::new().with_lang(Some("en".to_owned())),
+            tags: TagTree::new().with_lang(Some(language.to_owned())),
             sections: Vec::new(),
             undrawn: BTreeSet::new(),
         })

@@ -24,6 +24,7 @@ pub mod lay_plan;
 mod layers;
 mod lettering;
 pub mod list;
+pub mod listing;
 pub mod nest;
 mod pack;
 mod page_map;
