@@ -36,7 +36,7 @@ impl Language {
     }
 
     /// The texts of its files, in a fixed order: name and content.
-    pub(crate) const fn files(self) -> [(&'static str, &'static str); 5] {
+    pub(crate) const fn files(self) -> [(&'static str, &'static str); 6] {
         match self {
             Language::English => [
                 ("booklet.ftl", include_str!("../en/booklet.ftl")),
@@ -44,6 +44,7 @@ impl Language {
                 ("advice.ftl", include_str!("../en/advice.ftl")),
                 ("cautions.ftl", include_str!("../en/cautions.ftl")),
                 ("make.ftl", include_str!("../en/make.ftl")),
+                ("class.ftl", include_str!("../en/class.ftl")),
             ],
             Language::German => [
                 ("booklet.ftl", include_str!("../de/booklet.ftl")),
@@ -51,6 +52,7 @@ impl Language {
                 ("advice.ftl", include_str!("../de/advice.ftl")),
                 ("cautions.ftl", include_str!("../de/cautions.ftl")),
                 ("make.ftl", include_str!("../de/make.ftl")),
+                ("class.ftl", include_str!("../de/class.ftl")),
             ],
         }
     }
