@@ -2935,6 +2935,173 @@ place: string,
 what: string, };
 
 /**
+ * A class, worked out.
+ */
+export type ClassView = { 
+/**
+ * How it stands.
+ */
+state: State, 
+/**
+ * One sentence.
+ */
+summary: string, 
+/**
+ * What the room has: a sentence.
+ */
+room: string, 
+/**
+ * Everyone who takes part.
+ */
+people: Array<ClassPersonView>, 
+/**
+ * How the timetable came about, or why there is none: a sentence each.
+ */
+says: Array<string>, 
+/**
+ * The sessions.
+ */
+sessions: Array<ClassSessionView>, 
+/**
+ * The shopping list.
+ */
+shopping: Array<ClassBuyView>, };
+
+/**
+ * Someone who takes part.
+ */
+export type ClassPersonView = { 
+/**
+ * Her name.
+ */
+name: string, 
+/**
+ * Her letter in the timetable; empty if she cannot sew yet.
+ */
+letter: string, 
+/**
+ * How her suit stands.
+ */
+state: State, 
+/**
+ * Why it cannot be drafted, or what must stop: a sentence each.
+ */
+says: Array<string>, 
+/**
+ * Time of her work in class: `6 h 40 min`.
+ */
+works: string, 
+/**
+ * Time she waits for a machine.
+ */
+waits: string, };
+
+/**
+ * One session.
+ */
+export type ClassSessionView = { 
+/**
+ * `Session 1`.
+ */
+name: string, 
+/**
+ * Marks of its hours.
+ */
+hours: Array<ClassHourView>, 
+/**
+ * A row a machine.
+ */
+machines: Array<ClassRowView>, 
+/**
+ * A row a person.
+ */
+people: Array<ClassRowView>, };
+
+/**
+ * A mark of an hour.
+ */
+export type ClassHourView = { 
+/**
+ * Where, as a share of the session.
+ */
+at: number, 
+/**
+ * `1:00`.
+ */
+says: string, };
+
+/**
+ * A row of bars.
+ */
+export type ClassRowView = { 
+/**
+ * Whose: a machine or a person.
+ */
+name: string, 
+/**
+ * Its bars.
+ */
+bars: Array<ClassBarView>, };
+
+/**
+ * A bar.
+ */
+export type ClassBarView = { 
+/**
+ * Where it begins, as a share of the session.
+ */
+at: number, 
+/**
+ * How wide it is, as a share of the session.
+ */
+wide: number, 
+/**
+ * Place of the person among those who sew: tells bars apart.
+ */
+person: number, 
+/**
+ * Written in it where there is room, long and short.
+ */
+label: string, 
+/**
+ * The short one.
+ */
+short: string, 
+/**
+ * All of it, for a reader that does not see it: `0:10 to 0:25, Tove: side seams`.
+ */
+says: string, 
+/**
+ * At a machine, not by hand.
+ */
+is_sewn: boolean, };
+
+/**
+ * One line of the shopping list.
+ */
+export type ClassBuyView = { 
+/**
+ * What.
+ */
+what: string, 
+/**
+ * What everybody together needs.
+ */
+needed: string, 
+/**
+ * What to buy.
+ */
+buy: string, 
+/**
+ * Who has which share.
+ */
+shares: string, 
+/**
+ * What it rests on.
+ */
+note: string, };
+
+/**
  * What a range can be made of.
  */
 export type RangesView = { 

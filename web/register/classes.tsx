@@ -2,6 +2,7 @@
 import { useMemo, useState } from "preact/hooks";
 import { Section } from "../frame/section.js";
 import type { HomeView } from "../api/types.js";
+import { Plan } from "../class/plan.js";
 import { Lines } from "../parts/line.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
@@ -9,7 +10,7 @@ import { API, make, useDocument, useLoaded, useTrying } from "./asking.js";
 import type { Document } from "./asking.js";
 import { Pick, TextField, Tick } from "./fields.js";
 import { JobLine, useJob } from "./jobs.js";
-import { textAt, textsAt, WordsLine } from "./lengths.js";
+import { NumberLine, textAt, textsAt, WordsLine } from "./lengths.js";
 import type { Body } from "./lengths.js";
 import { Form } from "./new.js";
 import { Page, ShelfItem, Waiting } from "./shell.js";
@@ -69,6 +70,42 @@ function NewClass({ onLeave, again }: { readonly onLeave: () => void; readonly a
   );
 }
 
+/** What may be chosen of a class; the first of each is as usual. */
+const CHOICES: readonly { readonly path: string; readonly name: string; readonly options: readonly { readonly value: string; readonly says: string }[] }[] = [
+  {
+    path: "pace",
+    name: "Minutes reckoned",
+    options: [
+      { value: "middle", says: "the middle of each range" },
+      { value: "slow", says: "the slow end" },
+    ],
+  },
+  {
+    path: "bags",
+    name: "Cloth in the bags",
+    options: [
+      { value: "lengths", says: "a length off the roll" },
+      { value: "pieces", says: "cut pieces" },
+    ],
+  },
+  {
+    path: "edition",
+    name: "Booklet",
+    options: [
+      { value: "class", says: "to fill in" },
+      { value: "maker", says: "filled in" },
+    ],
+  },
+  {
+    path: "language",
+    name: "Language of the paper",
+    options: [
+      { value: "en", says: "English" },
+      { value: "de", says: "Deutsch" },
+    ],
+  },
+];
+
 function ClassLines({ id, home }: { readonly id: string; readonly home: HomeView | null }) {
   const doc = useDocument<Body>(id);
   const trying = useTrying();
@@ -113,17 +150,42 @@ function ClassLines({ id, home }: { readonly id: string; readonly home: HomeView
       <Lines>
         <WordsLine doc={doc} path="name" name="Name" />
         <WordsLine doc={doc} path="when" name="When" hint="As: Saturdays, ten to one." />
+        <NumberLine doc={doc} path="hours" name="Hours of a session" unit="h" hint="Without breaks, as: 2.5. Three when nothing is written." />
         <WordsLine doc={doc} path="notes" name="Notes" kind="long" />
       </Lines>
+      <p class="small label">Machines in the room; those of the workroom when nothing is written</p>
+      <Lines>
+        <NumberLine doc={doc} path="machines.zigzag" name="Zigzag machines" unit="" />
+        <NumberLine doc={doc} path="machines.overlocker" name="Overlockers" unit="" />
+        <NumberLine doc={doc} path="machines.coverstitch" name="Coverstitch machines" unit="" />
+        <NumberLine doc={doc} path="machines.straight" name="Straight-stitch machines" unit="" />
+      </Lines>
+      <div class="choices">
+        {CHOICES.map(({ path, name, options }) => (
+          <Pick
+            key={path}
+            name={name}
+            options={options}
+            value={textAt(body, path) === "" ? (options[0]?.value ?? null) : textAt(body, path)}
+            onPick={(to) => void trying.run(() => doc.set({ [path]: to }))}
+          />
+        ))}
+        <Tick
+          done={body["proved_before"] === true}
+          says="Scraps are sewn before the class meets"
+          onTick={(done) => void trying.run(() => doc.set({ proved_before: done }))}
+        />
+      </div>
       <Acts>
         <Ticket off={lacks !== "" || kits.isRunning} describedBy={`${id}-lacks`} onClick={kits.start}>
           Make the kits
         </Ticket>
         <span id={`${id}-lacks`} class="small">
-          {lacks === "" ? "One folder for each learner, with all the paper of her own suit." : lacks}
+          {lacks === "" ? "A folder for each learner, one shopping list, one timetable." : lacks}
         </span>
       </Acts>
       <JobLine working={kits} file="Take the kits" />
+      {lacks === "" && <Plan id={id} />}
     </>
   );
 }

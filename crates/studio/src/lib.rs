@@ -4,6 +4,7 @@
 
 pub mod app;
 pub mod cautions;
+pub mod class;
 pub mod cli;
 pub mod document;
 pub mod hand_out;

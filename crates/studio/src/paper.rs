@@ -128,9 +128,33 @@ pub fn make_pack(
     choice: &PackChoice,
     progress: &(dyn Progress + Sync),
 ) -> Result<Pack, Refusal> {
+    made_of(&jobs(choice), suit, order, choice, progress)
+}
+
+/// Makes only what is printed: tiles, plotter sheets, projection.
+///
+/// # Errors
+/// As [`make_pack`].
+pub fn make_prints(
+    suit: &SuitFile,
+    order: &Order,
+    choice: &PackChoice,
+    progress: &(dyn Progress + Sync),
+) -> Result<Pack, Refusal> {
+    let mut prints = jobs(choice);
+    prints.retain(|job| job.file().ends_with(".pdf"));
+    made_of(&prints, suit, order, choice, progress)
+}
+
+fn made_of(
+    jobs: &[Job],
+    suit: &SuitFile,
+    order: &Order,
+    choice: &PackChoice,
+    progress: &(dyn Progress + Sync),
+) -> Result<Pack, Refusal> {
     let notes = notes(order);
     let pattern = pattern(suit, order, &notes);
-    let jobs = jobs(choice);
     let total = jobs.len() as u64;
     let done = std::sync::atomic::AtomicU64::new(0);
     let results: Vec<(Job, Result<Printed, Refusal>)> = jobs

@@ -1,21 +1,28 @@
-//! Packs of many files as jobs: everything of one suit, and the kits of a class.
+//! Packs of many files as jobs: everything of one suit, and the kits of a class; and a class worked out for its page.
 //!
-//! A class is several wearers and one design: each gets the whole pack of that design drafted for her.
+//! A class is several wearers and one design: each gets a suit of that design drafted for her, as `slackwater class` makes it.
 
 use std::io::{Cursor, Write};
 use std::sync::Arc;
 
+use booklet::Edition;
+use make::{ClothInBag, Pace, Phase};
 use serde_json::Value;
-use store::{DocumentId, Kind, Store as _, StoreError};
+use store::{Document, DocumentId, Kind, Store as _, StoreError};
 use units::Progress;
+use words::Language;
 use zip::write::SimpleFileOptions;
 
 use super::App;
 use super::jobs::Made;
-use super::papers::name_of;
+use super::papers::{blocking, name_of};
+use crate::class::{
+    ClassSetting, Person, counted, folders, make_kits, room_of, suit_name, work as work_class,
+};
 use crate::cli::folder::Sheet;
 use crate::document::{Linked, Paper, Worked, work};
 use crate::paper::{choice_of, make_pack};
+use crate::view::{ClassView, class_view};
 
 impl App {
     /// Starts making everything of a suit as one archive. Returns the job's id.
@@ -40,6 +47,44 @@ impl App {
     /// # Errors
     /// As [`App::start_pack`].
     pub async fn start_kits(&self, class: &DocumentId) -> Result<Result<String, String>, StoreError> {
+        let class = match self.class(class).await? {
+            Ok(class) => class,
+            Err(why) => return Ok(Err(why)),
+        };
+        let name = file_safe(&class.setting.name);
+        Ok(self.jobs.start("Making the kits", move |progress| {
+            let people = class.people();
+            let worked = work_class(class.setting, people, progress).map_err(|_| "stopped".to_owned())?;
+            let kits = make_kits(&worked, progress).map_err(|fault| fault.to_string())?;
+            Ok(Made {
+                name: format!("{name}-kits.zip"),
+                mime: "application/zip",
+                bytes: zipped(&kits.sheets)?,
+            })
+        }))
+    }
+
+    /// A class worked out; the inner error says what it still lacks.
+    ///
+    /// # Errors
+    /// As [`App::start_pack`].
+    pub async fn class_view(&self, class: &DocumentId) -> Result<Result<ClassView, String>, StoreError> {
+        let class = match self.class(class).await? {
+            Ok(class) => class,
+            Err(why) => return Ok(Err(why)),
+        };
+        let room = class.room_says.clone();
+        Ok(blocking(move || {
+            let people = class.people();
+            let worked =
+                work_class(class.setting, people, &units::Silent).map_err(|_| "stopped".to_owned())?;
+            Ok(class_view(&worked, &room))
+        })
+        .await)
+    }
+
+    /// The papers of a class, or what it still lacks.
+    async fn class(&self, class: &DocumentId) -> Result<Result<ClassPapers, String>, StoreError> {
         let class = self.store.get(class).await?;
         if class.kind != Kind::Class {
             return Err(StoreError::NotFound(class.id));
@@ -48,83 +93,187 @@ impl App {
             return Ok(Err("the class has no design yet: choose the suit it sews".into()));
         };
         let design = self.worked(&design.parse()?).await?;
-        let mut kits = Vec::new();
-        for id in class
-            .body
-            .get("wearers")
-            .and_then(Value::as_array)
-            .into_iter()
-            .flatten()
-        {
-            let Some(id) = id.as_str() else { continue };
+        let mut wearers = Vec::new();
+        let chosen = class.body.get("wearers").and_then(Value::as_array);
+        for id in chosen.into_iter().flatten().filter_map(Value::as_str) {
             let wearer = self.store.get(&id.parse()?).await?;
-            kits.push(Paper {
-                id: wearer.id.as_str().to_owned(),
-                kind: wearer.kind.key(),
-                revision: wearer.revision,
-                body: wearer.body,
-            });
+            if wearer.deleted_at.is_none() {
+                wearers.push(Paper {
+                    id: wearer.id.as_str().to_owned(),
+                    kind: wearer.kind.key(),
+                    revision: wearer.revision,
+                    body: wearer.body,
+                });
+            }
         }
-        if kits.is_empty() {
+        if wearers.is_empty() {
             return Ok(Err("the class has no wearers yet: tick who takes part".into()));
         }
-        let name = file_safe(name_of(&class.body));
-        Ok(self.jobs.start("Making the kits", move |progress| {
-            let sheets = kits_of(&design, kits, progress)?;
-            Ok(Made {
-                name: format!("{name}-kits.zip"),
-                mime: "application/zip",
-                bytes: zipped(&sheets)?,
-            })
-        }))
+        Ok(
+            setting_of(&class, &design).map(|(setting, room_says)| ClassPapers {
+                setting,
+                room_says,
+                design,
+                wearers,
+            }),
+        )
     }
 }
 
-/// One folder a wearer. A wearer the design cannot be drafted for gets a text that says why, instead of stopping the class.
-fn kits_of(
-    design: &Arc<Worked>,
+/// What a class is made of.
+struct ClassPapers {
+    setting: ClassSetting,
+    room_says: String,
+    design: Arc<Worked>,
     wearers: Vec<Paper>,
-    progress: &(dyn Progress + Sync),
-) -> Result<Vec<Sheet>, String> {
-    let of = wearers.len() as u64;
-    let mut all = Vec::new();
-    let mut folders: Vec<String> = Vec::new();
-    for (done, wearer) in wearers.into_iter().enumerate() {
-        if progress.should_stop() {
-            return Err("stopped".into());
-        }
-        let name = name_of(&wearer.body).to_owned();
-        progress.at(done as u64, of, &format!("Kit of {name}"));
-        let mut folder = file_safe(&name);
-        while folders.contains(&folder) {
-            folder.push('+');
-        }
-        folders.push(folder.clone());
-        let mut suit = design.suit.clone();
-        if let Some(map) = suit.body.as_object_mut() {
-            map.insert(
-                "name".into(),
-                Value::String(format!("{}, {name}", name_of(&design.suit.body))),
-            );
-        }
-        let linked = Linked {
-            wearer: Some(wearer),
-            ..design.linked()
-        };
-        let worked = work(suit, linked);
-        match pack(&worked, &units::Silent) {
-            Ok(sheets) => all.extend(sheets.into_iter().map(|s| Sheet {
-                name: format!("{folder}/{}", s.name),
-                bytes: s.bytes,
-            })),
-            Err(why) => all.push(Sheet {
-                name: format!("{folder}/not-drafted.txt"),
-                bytes: format!("This design could not be drafted for {name}.\n{why}\n").into_bytes(),
-            }),
-        }
+}
+
+impl ClassPapers {
+    /// Everyone with a suit of the design.
+    fn people(&self) -> Vec<Person> {
+        let names: Vec<&str> = self.wearers.iter().map(|w| name_of(&w.body)).collect();
+        let of = self.wearers.iter().zip(folders(&names));
+        of.map(|(wearer, folder)| {
+            let name = name_of(&wearer.body).to_owned();
+            let mut suit = self.design.suit.clone();
+            if let Some(map) = suit.body.as_object_mut() {
+                map.insert("name".into(), Value::String(suit_name(&self.setting.name, &name)));
+            }
+            let carer = wearer.body.pointer("/protocol/carer").and_then(Value::as_str);
+            let carer = carer.unwrap_or_default().to_owned();
+            let linked = Linked {
+                wearer: Some(wearer.clone()),
+                ..self.design.linked()
+            };
+            let worked = work(suit, linked);
+            Person {
+                name,
+                folder,
+                carer,
+                suit: worked.file.ok_or(worked.faults),
+                text: worked.text,
+            }
+        })
+        .collect()
     }
-    progress.at(of, of, "All kits are made");
-    Ok(all)
+}
+
+/// Hours of a session when nothing is written.
+const USUAL_HOURS: f64 = 3.0;
+/// Most machines of one kind.
+const MOST_MACHINES: u64 = 40;
+
+/// What the class document says of room and sessions; what it does not say is as usual, and the room is then the workroom.
+fn setting_of(class: &Document, design: &Worked) -> Result<(ClassSetting, String), String> {
+    let word = |key: &str| class.body.get(key).and_then(Value::as_str).unwrap_or_default();
+    let count = |kind: &str| -> Result<Option<u32>, String> {
+        let Some(value) = class
+            .body
+            .pointer(&format!("/machines/{kind}"))
+            .filter(|v| !v.is_null())
+        else {
+            return Ok(None);
+        };
+        let typed = match value {
+            Value::Number(number) => number.as_u64(),
+            Value::String(text) => text.trim().parse().ok(),
+            _ => None,
+        };
+        typed
+            .filter(|n| *n <= MOST_MACHINES)
+            .map(|n| Some(n as u32))
+            .ok_or_else(|| {
+                format!(
+                    "“{}” is no count of machines: write a whole number up to {MOST_MACHINES}",
+                    told(value)
+                )
+            })
+    };
+    let counts = [
+        count("straight")?,
+        count("zigzag")?,
+        count("overlocker")?,
+        count("coverstitch")?,
+    ];
+    let of = |at: usize| counts.get(at).copied().flatten().unwrap_or(0);
+    let (room, says) = if counts.iter().all(Option::is_none) {
+        let own = counted(design.room.room.clone());
+        let says = if design.room.room.is_assumed {
+            "No machine is written down in the workroom: one zigzag machine is taken."
+        } else {
+            "The machines of the workroom."
+        };
+        (own, says)
+    } else {
+        let mut room = room_of(of(0), of(1), of(2), of(3));
+        if room.0.workroom.machines.is_empty() {
+            return Err("the room has no machine: write how many there are of each".into());
+        }
+        // Machines of the class, everything else of the workroom.
+        let own = &design.room.room;
+        room.0.workroom.needles.clone_from(&own.workroom.needles);
+        room.0.workroom.threads.clone_from(&own.workroom.threads);
+        room.0.samples = own.samples.clone();
+        room.0.stock.clone_from(&own.stock);
+        room.0.prices.clone_from(&own.prices);
+        room.0.cloths.clone_from(&own.cloths);
+        (room, "The machines written down for this class.")
+    };
+    let name = match word("name").trim() {
+        "" => "Class",
+        name => name,
+    };
+    let mut setting = ClassSetting::new(name, room);
+    word("when").trim().clone_into(&mut setting.when);
+    setting.session = session_minutes(class.body.get("hours"))?;
+    setting.units = design.unit();
+    setting.printer = design.parts.as_ref().map(|p| p.printer).unwrap_or_default();
+    setting.language = Language::of_tag(word("language")).unwrap_or_default();
+    if word("edition") == "maker" {
+        setting.edition = Edition::Maker;
+    }
+    if word("pace") == "slow" {
+        setting.pace = Pace::Slow;
+    }
+    if word("bags") == "pieces" {
+        setting.bags = ClothInBag::Pieces;
+        setting.before.push(Phase::Cut);
+    }
+    if class.body.get("proved_before").and_then(Value::as_bool) == Some(true) {
+        setting.before.push(Phase::Prove);
+    }
+    Ok((setting, says.to_owned()))
+}
+
+/// What was typed, without the quotes of JSON.
+fn told(value: &Value) -> String {
+    value.as_str().map_or_else(|| value.to_string(), str::to_owned)
+}
+
+fn session_minutes(hours: Option<&Value>) -> Result<u32, String> {
+    let Some(value) = hours.filter(|v| !v.is_null()) else {
+        return Ok((USUAL_HOURS * 60.0) as u32);
+    };
+    let typed = match value {
+        Value::Number(number) => number.as_f64(),
+        Value::String(text) => text
+            .trim()
+            .trim_end_matches('h')
+            .trim()
+            .replace(',', ".")
+            .parse()
+            .ok(),
+        _ => None,
+    };
+    typed
+        .filter(|h| (0.5..=12.0).contains(h))
+        .map(|h| (h * 60.0).round() as u32)
+        .ok_or_else(|| {
+            format!(
+                "“{}” is no length of a session: write its hours, from half an hour to twelve, as 2.5",
+                told(value)
+            )
+        })
 }
 
 /// Everything of one suit.
@@ -182,7 +331,9 @@ pub(crate) fn file_safe(name: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::file_safe;
+    use serde_json::json;
+
+    use super::{file_safe, session_minutes};
 
     #[test]
     fn names_of_files_are_plain() {
@@ -190,5 +341,18 @@ mod tests {
         assert_eq!(file_safe("../../etc/passwd"), "etc-passwd");
         assert_eq!(file_safe("???"), "suit");
         assert_eq!(file_safe("Größe 38"), "größe-38");
+    }
+
+    #[test]
+    fn hours_are_read_as_they_are_typed() {
+        assert_eq!(session_minutes(None), Ok(180));
+        assert_eq!(session_minutes(Some(&json!(2.5))), Ok(150));
+        assert_eq!(session_minutes(Some(&json!("2,5 h"))), Ok(150));
+        assert!(
+            session_minutes(Some(&json!("a morning")))
+                .unwrap_err()
+                .contains("a morning")
+        );
+        assert!(session_minutes(Some(&json!(0))).is_err());
     }
 }

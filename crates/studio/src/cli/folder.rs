@@ -20,7 +20,7 @@ pub const LIST_NAME: &str = ".slackwater";
 /// A file to be written.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
-    /// Its name in the folder.
+    /// Its name in the folder; `tove/bag-list.pdf` stands in a folder of it.
     pub name: String,
     /// Its bytes.
     pub bytes: Vec<u8>,
@@ -213,6 +213,9 @@ pub fn write_folder(folder: &Path, sheets: &[Sheet], disk: &dyn PutFile) -> Resu
     };
     for sheet in sheets.iter().chain([&list]) {
         // The temporary path would only puzzle: name the file she asked for.
+        if let Some(inner) = fresh.join(&sheet.name).parent() {
+            fs::create_dir_all(inner).map_err(io("make its folder", &folder.join(&sheet.name)))?;
+        }
         disk.put(&fresh.join(&sheet.name), &sheet.bytes)
             .map_err(io("write it", &folder.join(&sheet.name)))?;
     }
@@ -221,7 +224,10 @@ pub fn write_folder(folder: &Path, sheets: &[Sheet], disk: &dyn PutFile) -> Resu
         parents.keep();
         return Ok(());
     }
-    let mut moves = Moves { done: Vec::new() };
+    let mut moves = Moves {
+        done: Vec::new(),
+        folders: Vec::new(),
+    };
     let old = scratch.path().join("old");
     fs::create_dir(&old).map_err(io("make a folder in it", &parent))?;
     let made = |name: &str| name == LIST_NAME || sheets.iter().any(|s| s.name == name);
@@ -235,6 +241,12 @@ pub fn write_folder(folder: &Path, sheets: &[Sheet], disk: &dyn PutFile) -> Resu
         .chain([LIST_NAME.to_owned()]);
     for name in stale.iter().cloned().chain(names) {
         let (target, aside) = (folder.join(&name), old.join(&name));
+        moves
+            .folder_of(folder, &target)
+            .map_err(io("make its folder", &target))?;
+        if let Some(inner) = aside.parent() {
+            fs::create_dir_all(inner).map_err(io("make a folder in it", &parent))?;
+        }
         if fs::symlink_metadata(&target).is_ok() {
             moves.rename(&target, &aside).map_err(io("replace it", &target))?;
         }
@@ -245,18 +257,37 @@ pub fn write_folder(folder: &Path, sheets: &[Sheet], disk: &dyn PutFile) -> Resu
         }
     }
     moves.done.clear();
+    moves.folders.clear();
+    // A folder of ours that was left empty goes too; one that is not stays, and the attempt fails quietly.
+    for name in &stale {
+        if let Some(inner) = folder.join(name).parent().filter(|p| *p != folder) {
+            let _ = fs::remove_dir(inner);
+        }
+    }
     Ok(())
 }
 
 /// Renames done so far; undone when dropped before they are declared final.
 struct Moves {
     done: Vec<(PathBuf, PathBuf)>,
+    /// Folders made for them.
+    folders: Vec<PathBuf>,
 }
 
 impl Moves {
     fn rename(&mut self, from: &Path, to: &Path) -> io::Result<()> {
         fs::rename(from, to)?;
         self.done.push((from.to_owned(), to.to_owned()));
+        Ok(())
+    }
+
+    /// Makes the folder a file of `whole` stands in, if it is not there.
+    fn folder_of(&mut self, whole: &Path, file: &Path) -> io::Result<()> {
+        let Some(inner) = file.parent().filter(|p| *p != whole && !p.is_dir()) else {
+            return Ok(());
+        };
+        fs::create_dir(inner)?;
+        self.folders.push(inner.to_owned());
         Ok(())
     }
 }
@@ -267,6 +298,9 @@ impl Drop for Moves {
             // Best effort: whatever stopped the move may stop its undoing.
             let _ = fs::rename(to, from);
         }
+        for folder in self.folders.drain(..).rev() {
+            let _ = fs::remove_dir(folder);
+        }
     }
 }
 
@@ -276,8 +310,12 @@ fn read_list(folder: &Path) -> BTreeMap<String, u64> {
     text.lines()
         .filter_map(|line| {
             let (print, name) = line.split_once(' ')?;
-            let is_plain = !name.contains(['/', '\\']) && name != "..";
-            Some((name.to_owned(), u64::from_str_radix(print, 16).ok()?)).filter(|_| is_plain)
+            // A list somebody wrote into must not lead us out of the folder.
+            let is_inside = !name.contains('\\')
+                && Path::new(name)
+                    .components()
+                    .all(|part| matches!(part, std::path::Component::Normal(_)));
+            Some((name.to_owned(), u64::from_str_radix(print, 16).ok()?)).filter(|_| is_inside)
         })
         .collect()
 }

@@ -5,6 +5,7 @@
 
 mod booklet;
 mod check;
+mod class;
 pub mod console;
 mod cover;
 mod dimensions;
@@ -74,6 +75,8 @@ enum Command {
     Range(range::RangeArgs),
     /// Choose a size of a range for the wearer of a suit file, level by level.
     Size(range::SizeArgs),
+    /// Make the kits of a class: several wearers, one design, one room. Exit code 1 when somebody’s suit is refused or must not be cut.
+    Class(class::ClassArgs),
     /// Say which few sizes cover a group of people: wearers of suit files, or a list of them.
     Cover(cover::CoverArgs),
     /// Draft and judge every body of a survey table, and count what comes out.
@@ -188,6 +191,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Shop(args) => shop::run(&args, &mut console),
         Command::Range(args) => range::run(&args, &mut console),
         Command::Size(args) => range::run_size(&args, &mut console),
+        Command::Class(args) => class::run(&args, &mut console),
         Command::Cover(args) => cover::run(&args, &mut console),
         Command::Survey(args) => survey::run(&args, &mut console),
         Command::Styles(args) => styles::run(&args, &mut console),

@@ -17,6 +17,7 @@ use super::documents::document_id;
 use super::problem::{Answer, Problems};
 use super::{KEEP_ALIVE, files};
 use crate::app::{App, Job, JobEvent, JobState};
+use crate::view::ClassView;
 
 /// A job that was started.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, TS, ToSchema)]
@@ -54,6 +55,19 @@ pub(super) async fn kits(
     Path(id): Path<String>,
 ) -> Answer<(StatusCode, Json<Started>)> {
     started(app.start_kits(&document_id(&id)?).await?)
+}
+
+/// A class worked out: who can sew, the room's sessions, what to buy. Refused with what the class still lacks.
+#[utoipa::path(get, path = "/api/v1/classes/{id}/plan", tag = "classes", params(("id" = String, Path)),
+    responses((status = 200, body = ClassView), (status = 404, body = Problems), (status = 422, body = Problems)))]
+pub(super) async fn class_plan(
+    State(app): State<Arc<App>>,
+    Path(id): Path<String>,
+) -> Answer<Json<ClassView>> {
+    match app.class_view(&document_id(&id)?).await? {
+        Ok(view) => Ok(Json(view)),
+        Err(says) => Err(Problems::refused(says, "")),
+    }
 }
 
 /// How a job stands.

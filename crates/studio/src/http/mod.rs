@@ -108,6 +108,7 @@ fn api() -> OpenApiRouter<Arc<App>> {
         .routes(routes!(booklet::file))
         .routes(routes!(jobs::pack))
         .routes(routes!(jobs::kits))
+        .routes(routes!(jobs::class_plan))
         .routes(routes!(jobs::state))
         .routes(routes!(jobs::events))
         .routes(routes!(jobs::stop))

@@ -24,6 +24,7 @@ pub(crate) use design::idle_keys;
 pub(crate) use elastic::LATEX;
 pub(crate) use fault::place_of_line;
 pub use fault::{Fault, FaultJson, FaultKind, Faults, FaultsJson, Place, Span};
+pub(crate) use reader::{NumberRange, Reader, Section};
 pub use reference::{SectionReference, reference};
 pub(crate) use show::trimmed;
 pub use show::{show_both, show_length};
@@ -31,5 +32,6 @@ pub use suit::{
     ClothEntry, FORMAT, LARGEST_FILE, PaperChoice, Parts, Printer, SQUARE_RANGE_MM, SuitFile, read_bytes,
     read_parts, read_text,
 };
-pub(crate) use suit::{UNITS, read_format, section_keys, syntax_faults};
+pub(crate) use suit::{UNITS, printer, read_format, section_keys, sewn, syntax_faults};
 pub use template::{NewSuit, form_key, need_words, new_suit_text};
+pub(crate) use wearer::{KEYS as WEARER_KEYS, read_section as read_wearer};

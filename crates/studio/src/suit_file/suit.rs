@@ -277,6 +277,16 @@ fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Parts {
     }
     let notes = reader.long_text(top, "notes");
     let person = wearer::read(reader, top);
+    Parts {
+        name: name.map(|n| n.value),
+        notes: notes.map(|n| n.value).unwrap_or_default(),
+        wearer: person.map(|p| (p.wearer, p.second)),
+        ..sewn(reader, top)
+    }
+}
+
+/// What is sewn: cloths, design, elastic, printer. Whose it is and what it is called is left out.
+pub(crate) fn sewn(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Parts {
     let shell = swatch::read(reader, top, Layer::Shell);
     if !top.has("shell") {
         reader.missing(
@@ -307,10 +317,10 @@ fn sections(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Parts {
     }
     let printer = printer(reader, top);
     Parts {
-        name: name.map(|n| n.value),
-        notes: notes.map(|n| n.value).unwrap_or_default(),
+        name: None,
+        notes: String::new(),
         units: reader.unit,
-        wearer: person.map(|p| (p.wearer, p.second)),
+        wearer: None,
         shell,
         lining,
         mesh,
@@ -356,7 +366,7 @@ pub const SQUARE_RANGE_MM: (f64, f64) = (
     100.0 * (1.0 + sheet::MOST_CORRECTION),
 );
 
-fn printer(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Printer {
+pub(crate) fn printer(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Printer {
     const HOW: &str = "write measured_square = [99.4, 100.2]: across the page, then down it, in mm";
     let Some(section) = reader.table(top, "printer", &PRINTER_KEYS) else {
         return Printer::default();
@@ -424,7 +434,7 @@ pub(crate) fn syntax_faults(text: &str, errors: &[toml::de::Error]) -> Vec<Fault
 }
 
 /// A fault of the TOML itself, in our words where the parser's are a grammarian's.
-fn syntax_fault(text: &str, message: &str, at: Option<Span>) -> Fault {
+pub(crate) fn syntax_fault(text: &str, message: &str, at: Option<Span>) -> Fault {
     let covered = at
         .clone()
         .and_then(|s| text.get(s))

@@ -65,32 +65,37 @@ pub(crate) fn read(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Option<Wea
         }
         return None;
     };
-    let name = reader.text(&section, "name");
+    read_section(reader, &section)
+}
+
+/// The wearer in a section, wherever that stands: a suit file has one, a class file many.
+pub(crate) fn read_section(reader: &mut Reader<'_>, section: &Section<'_, '_>) -> Option<WearerEntry> {
+    let name = reader.text(section, "name");
     if !section.has("name") {
         reader.missing(
-            &section,
+            section,
             "name",
             "say what she is called on paper: name = \"Maren\"",
         );
     }
-    let form = reader.choice(&section, "form", &FORMS);
+    let form = reader.choice(section, "form", &FORMS);
     if !section.has("form") {
-        reader.missing(&section, "form", "write form = \"woman\", \"man\" or \"child\"");
+        reader.missing(section, "form", "write form = \"woman\", \"man\" or \"child\"");
     }
-    let age = reader.number(&section, "age", AGE);
+    let age = reader.number(section, "age", AGE);
     if !section.has("age") && form.as_ref().is_some_and(|f| f.value == BodyForm::Child) {
         reader.missing(
-            &section,
+            section,
             "age",
             "a child's estimates and cautions go by age: age = 8",
         );
     }
-    let mass = reader.number(&section, "mass_kg", MASS);
-    let waist_level = reader.choice(&section, "waist_level", &WAIST_LEVELS);
-    let front_taken = reader.choice(&section, "front_taken", &FRONT_TAKEN);
-    let trust = reader.choice(&section, "trust", &TRUST);
-    let (mut taken, second) = dimensions(reader, &section, form.as_ref().map(|f| f.value));
-    right(reader, &section, form.as_ref().map(|f| f.value), &mut taken);
+    let mass = reader.number(section, "mass_kg", MASS);
+    let waist_level = reader.choice(section, "waist_level", &WAIST_LEVELS);
+    let front_taken = reader.choice(section, "front_taken", &FRONT_TAKEN);
+    let trust = reader.choice(section, "trust", &TRUST);
+    let (mut taken, second) = dimensions(reader, section, form.as_ref().map(|f| f.value));
+    right(reader, section, form.as_ref().map(|f| f.value), &mut taken);
     Some(WearerEntry {
         wearer: Wearer {
             name: name?.value,

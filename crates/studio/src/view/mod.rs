@@ -3,6 +3,7 @@
 //! Pure: documents in, plain values out. No store, no HTTP, no clock.
 
 mod build;
+mod class;
 mod cloth;
 mod common;
 mod drawer;
@@ -28,6 +29,10 @@ mod wearer;
 mod why;
 
 pub use build::{Around, KeptVersion, order_view};
+pub use class::{
+    ClassBarView, ClassBuyView, ClassHourView, ClassPersonView, ClassRowView, ClassSessionView, ClassView,
+    class_view,
+};
 pub use cloth::{ClothView, ElasticView, LayerView, LookView, PullView, SwatchView, TogetherView, WetView};
 pub use common::{
     Choice, ChoiceOption, Field, Frame, Head, Named, Note, Proposal, Quantity, Set, Spot, State,
