@@ -1,7 +1,8 @@
 //! Bodies of the survey in their suits: how many are solved, in how many steps, and why the others are not.
 //!
-//! `cargo run --release -p slackwater-solve --example survey_worn -- data/body/ansur2_female.csv [--count 100] [--mesh 12]`: every so many rows,
-//! a one-piece and a brief each, elastic of 5 N, two augmented passes.
+//! `cargo run --release -p slackwater-solve --example survey_worn -- data/body/ansur2_female.csv [--count 100] [--mesh 12]
+//! [--line 1187] [--friction 0.3]`: every so many rows, or one line, a one-piece, a skirted one, a brief and trunks each, elastic of 5 N, two
+//! augmented passes.
 
 #![allow(
     clippy::print_stdout,
@@ -15,9 +16,9 @@ use std::time::Instant;
 
 use body::{BodyForm, TorsoForm, complete, survey};
 use cloth::{ClothPlan, Law, Load};
-use draft::{Design, OpenKind, Style, draft};
-use solve::{BodyField, Elastic, OpenPlace, Settings, Stop, SuitLaws, mesh_suit, wear};
-use units::{Silent, Stretch};
+use draft::{Design, OpenKind, Skirt, SkirtJoin, SkirtKind, Style, draft};
+use solve::{BodyField, Elastic, Friction, OpenPlace, Settings, Stop, SuitLaws, mesh_suit, wear};
+use units::{Mm, Silent, Stretch};
 
 fn elastic(place: OpenPlace<'_>) -> Option<Elastic> {
     let ratio = match (place.kind, place.piece) {
@@ -64,7 +65,16 @@ fn main() -> Result<(), Box<dyn Error>> {
         lining: None,
     };
     let mut tallies: BTreeMap<&str, Tally> = BTreeMap::new();
-    for row in rows.iter().step_by((rows.len() / count).max(1)).take(count) {
+    let line = value("--line", 0.0) as usize;
+    let mu = value("--friction", 0.0);
+    let settings = Settings {
+        friction: (mu > 0.0).then(|| Friction::new(mu)),
+        ..Settings::default()
+    };
+    let all = rows.iter().step_by((rows.len() / count).max(1)).take(count);
+    let one = rows.iter().filter(|r| r.line as usize == line);
+    let chosen: Vec<_> = if line > 0 { one.collect() } else { all.collect() };
+    for row in chosen {
         let body = match complete(&row.wearer) {
             Ok((body, _)) => body,
             Err(e) => {
@@ -80,19 +90,27 @@ fn main() -> Result<(), Box<dyn Error>> {
         };
         let form = torso.fitted(&body)?;
         let field = BodyField::of_form(&form);
-        for (name, style) in [("one-piece", Style::ONE_PIECE), ("brief", Style::BRIEF)] {
+        for (name, style) in [
+            ("one-piece", Style::ONE_PIECE),
+            ("one-piece with a skirt", Style::ONE_PIECE),
+            ("brief", Style::BRIEF),
+            ("trunks", Style::TRUNKS),
+        ] {
             let tally = tallies.entry(name).or_default();
-            let design = Design {
-                style,
-                ..Design::default()
-            };
+            let mut design = Design::of(style);
+            if name.ends_with("skirt") {
+                design.skirt = Some(Skirt {
+                    kind: SkirtKind::default(),
+                    join: SkirtJoin::default(),
+                    cover: Mm::new(60.0),
+                });
+            }
             let began = Instant::now();
             let outcome = draft(&body, &cloth, &design)
                 .map_err(|e| format!("draft: {e}"))
                 .and_then(|suit| {
                     let mut mesh = mesh_suit(&suit, &laws, &elastic, mesh_mm).map_err(|e| e.to_string())?;
-                    wear(&mut mesh, &suit, &form, &field, &Settings::default(), &Silent)
-                        .map_err(|e| e.to_string())
+                    wear(&mut mesh, &suit, &form, &field, &settings, &Silent).map_err(|e| e.to_string())
                 });
             match outcome {
                 Ok(worn) if worn.solved.stop == Stop::Converged => {

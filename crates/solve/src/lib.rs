@@ -12,9 +12,11 @@
 mod assembly;
 mod body_field;
 mod contact;
+mod correct;
 mod error;
 mod factor;
 mod field;
+mod found;
 mod mesh;
 mod newton;
 mod outcome;
@@ -30,8 +32,10 @@ mod vector;
 mod worn;
 
 pub use body_field::BodyField;
+pub use correct::{Corrected, Knob, correct};
 pub use error::MeshError;
 pub use field::{Cone, Cylinder, Field, Sample, Sphere};
+pub use found::{AREA_WATCH, Change, FOLDED, Found, FoundLimits, GAPE_WATCH_MM, SKIN_FRICTION, found};
 pub use mesh::{Bar, LawId, Mesh, Triangle};
 pub use newton::Solver;
 pub use outcome::{Pass, PassKind, Solved, StateCounts, Step, Stop};

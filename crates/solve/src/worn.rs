@@ -15,15 +15,17 @@ use units::{Level, Progress};
 use crate::body_field::BodyField;
 use crate::error::MeshError;
 use crate::newton::Solver;
-use crate::outcome::Solved;
+use crate::outcome::{Solved, Stop};
 use crate::place::{Unplaced, place};
 use crate::reading::{bar_tensions, pressure, vertex_stretch, worn_stretch};
 use crate::settings::Settings;
 use crate::suit::SuitMesh;
-use crate::vector::{norm, sub};
+use crate::vector::{cross, norm, sub};
 
 /// Cloth further from the skin than this stands off, mm.
 pub const GAPE_MM: f64 = 3.0;
+/// Pull of slack cloth while looking for a place for loose parts, a hundred times the usual.
+const LOOSE_PULL: f64 = 1e-2;
 /// A level is read in a band this far either way of its height, mm.
 const LEVEL_BAND: f64 = 12.0;
 
@@ -53,6 +55,13 @@ pub struct WornLevel {
     pub around_spread: [f64; 2],
     /// Mean contact pressure, kPa.
     pub pressure_kpa: f64,
+    /// Whether the suit closes round the body there: above the legs, below the armholes. Elsewhere the edges take what stretch they
+    /// like, and no girth of the draft says what it should be.
+    pub closes: bool,
+    /// Mean worn over rest area.
+    pub area: f64,
+    /// Front and back by themselves: (lengthwise, around) and rest area, mm^2.
+    pub halves: [Option<([f64; 2], f64)>; 2],
 }
 
 /// A worn open edge of one piece.
@@ -70,6 +79,8 @@ pub struct WornEdge {
     pub line_load_n_per_m: f64,
     /// Furthest it stands off the skin, mm.
     pub gape_mm: f64,
+    /// Where that is, form frame.
+    pub gape_at: [f64; 3],
 }
 
 /// The strap of one side.
@@ -88,6 +99,8 @@ pub struct WornStrap {
 pub struct Gape {
     /// Deepest point, form frame.
     pub at: [f64; 3],
+    /// The open edge it reaches, if any: a gap one can see into. Without, the cloth bridges a hollow.
+    pub edge: Option<OpenKind>,
     /// How far it stands off there, mm.
     pub depth_mm: f64,
     /// Worn area that stands off by more than [`GAPE_MM`], mm^2.
@@ -121,7 +134,7 @@ pub struct WornSuit {
 
 /// Puts a suit on a form and reads it.
 ///
-/// Straps are held on their rail. The suit's mesh is not changed but for that. A solve that fails comes back with its reason in
+/// Straps are held on their rail. A suit whose steps run out is tried once more from where a stronger pull of slack cloth leaves it. The suit's mesh is not changed but for that. A solve that fails comes back with its reason in
 /// [`Solved::stop`]; what is read of it is then no answer. After a change of the draft start anew: going on from the old shape saved
 /// a third of the steps but left some straps resting elsewhere on the arm's root. After a change of cloth or elastic alone the mesh
 /// stays, and [`Solver::solve_from`] goes on.
@@ -141,7 +154,24 @@ pub fn wear(
         suit.mesh.hold(v, [true, false, false]);
     }
     let mut solver = Solver::new(&suit.mesh)?;
-    let solved = solver.solve(&suit.mesh, Some(body), &placed, settings, progress)?;
+    let mut solved = solver.solve(&suit.mesh, Some(body), &placed, settings, progress)?;
+    if solved.stop == Stop::StepsUsedUp {
+        // Loose parts hardly know where to lie: a stronger pull of the cloth on itself finds a place near theirs first.
+        let held = Settings {
+            slack_pull: LOOSE_PULL,
+            augmented_passes: 0,
+            friction: None,
+            ..*settings
+        };
+        let near = solver.solve(&suit.mesh, Some(body), &placed, &held, progress)?;
+        if near.stop == Stop::Converged {
+            let from = (&near.positions[..], &[][..]);
+            let again = solver.solve_from(&suit.mesh, Some(body), &placed, from, settings, progress)?;
+            let first = solved.passes;
+            solved = again;
+            solved.passes = [first, near.passes, solved.passes].concat();
+        }
+    }
     Ok(read(suit, form, placed, solved))
 }
 
@@ -150,10 +180,11 @@ pub fn read(suit: &SuitMesh, form: &FittedForm, placed: Vec<[f64; 3]>, solved: S
     let mesh = &suit.mesh;
     let x = &solved.positions;
     let pressure_kpa = pressure(mesh, &solved);
+    let closed = closed_span(suit, x);
     let levels = form
         .levels()
         .into_iter()
-        .filter_map(|(level, height)| worn_level(suit, x, &pressure_kpa, level, height))
+        .filter_map(|(level, height)| worn_level(suit, x, &pressure_kpa, (level, height), closed))
         .collect();
     let edges = worn_edges(suit, &solved);
     let strap = worn_strap(suit, form, &solved);
@@ -184,18 +215,26 @@ fn worn_level(
     suit: &SuitMesh,
     x: &[[f64; 3]],
     pressure_kpa: &[f64],
-    level: Level,
-    height: f64,
+    (level, height): (Level, f64),
+    closed: (f64, f64),
 ) -> Option<WornLevel> {
     let stretch = worn_stretch(&suit.mesh, x);
     let mut band: Vec<([f64; 2], f64)> = Vec::new();
-    let (mut force, mut area) = (0.0, 0.0);
-    for (t, l) in suit.mesh.triangles().iter().zip(stretch) {
+    let mut sums = [[0.0; 3]; 2];
+    let (mut force, mut area, mut worn_area) = (0.0, 0.0, 0.0);
+    for (number, (t, l)) in suit.mesh.triangles().iter().zip(stretch).enumerate() {
         let middle = t.corners.iter().map(|v| x[*v][1]).sum::<f64>() / 3.0;
         if t.layer == 0 && (middle - height).abs() <= LEVEL_BAND {
             band.push((l, t.area_mm2));
             force += t.corners.iter().map(|v| pressure_kpa[*v]).sum::<f64>() / 3.0 * t.area_mm2;
             area += t.area_mm2;
+            let [a, b, c] = t.corners.map(|v| x[v]);
+            worn_area += norm(cross(sub(b, a), sub(c, a))) / 2.0;
+            let piece = suit.triangle_piece.get(number).and_then(|p| suit.pieces.get(*p));
+            let half = &mut sums[usize::from(piece.is_some_and(|p| p == "back"))];
+            half[0] += l[0] * t.area_mm2;
+            half[1] += l[1] * t.area_mm2;
+            half[2] += t.area_mm2;
         }
     }
     if band.len() < 4 {
@@ -212,7 +251,25 @@ fn worn_level(
         lengthwise: mean(0),
         around_spread: [at(0.05), at(0.95)],
         pressure_kpa: force / area,
+        closes: height >= closed.0 && height <= closed.1,
+        area: worn_area / area,
+        halves: sums.map(|[l, a, area]| (area > 0.0).then(|| ([l / area, a / area], area))),
     })
+}
+
+/// Between which heights the suit closes round the body: from the legs' upper end to the armholes' lower, or to the edge above.
+fn closed_span(suit: &SuitMesh, x: &[[f64; 3]]) -> (f64, f64) {
+    let heights = |kinds: &'static [OpenKind]| {
+        suit.open_lines
+            .iter()
+            .filter(move |l| kinds.contains(&l.kind))
+            .flat_map(|l| l.vertices.iter().map(|v| x[*v][1]))
+    };
+    let low = heights(&[OpenKind::Leg]).fold(f64::NEG_INFINITY, f64::max);
+    let armholes = heights(&[OpenKind::Armhole]).fold(f64::INFINITY, f64::min);
+    // A waist dips; a level it crosses is closed as far as it matters.
+    let top = heights(&[OpenKind::Waist, OpenKind::Top]).reduce(f64::max);
+    (low, armholes.min(top.unwrap_or(f64::INFINITY)))
 }
 
 fn worn_edges(suit: &SuitMesh, solved: &Solved) -> Vec<WornEdge> {
@@ -228,17 +285,20 @@ fn worn_edges(suit: &SuitMesh, solved: &Solved) -> Vec<WornEdge> {
                 .sum();
             let bars = &pulls[line.bars.clone()];
             let force: f64 = line.vertices.iter().map(|v| solved.contact_n[*v]).sum();
+            let gap = |v: &usize| solved.gap_mm[*v];
+            let furthest = line
+                .vertices
+                .iter()
+                .copied()
+                .max_by(|a, b| gap(a).total_cmp(&gap(b)));
             WornEdge {
                 kind: line.kind,
                 piece: line.piece.clone(),
                 stretch: worn / line.flat_mm.max(f64::MIN_POSITIVE),
                 elastic_n: bars.iter().fold(0.0, |sum, pull| sum + pull) / bars.len().max(1) as f64,
                 line_load_n_per_m: force / worn.max(f64::MIN_POSITIVE) * 1e3,
-                gape_mm: line
-                    .vertices
-                    .iter()
-                    .map(|v| solved.gap_mm[*v])
-                    .fold(0.0, f64::max),
+                gape_mm: furthest.map_or(0.0, |v| solved.gap_mm[v].max(0.0)),
+                gape_at: furthest.map_or([0.0; 3], |v| x[v]),
             }
         })
         .collect()
@@ -287,6 +347,12 @@ fn gapes(suit: &SuitMesh, solved: &Solved) -> Vec<Gape> {
             neighbours[*v].push(t.corners[(i + 2) % 3]);
         }
     }
+    let mut on_edge: Vec<Option<OpenKind>> = vec![None; count];
+    for line in &suit.open_lines {
+        for v in &line.vertices {
+            on_edge[*v] = Some(line.kind);
+        }
+    }
     let mut seen = vec![false; count];
     let mut found = Vec::new();
     for start in 0..count {
@@ -297,11 +363,13 @@ fn gapes(suit: &SuitMesh, solved: &Solved) -> Vec<Gape> {
         let mut todo = vec![start];
         let mut gape = Gape {
             at: solved.positions[start],
+            edge: None,
             depth_mm: 0.0,
             area_mm2: 0.0,
         };
         while let Some(v) = todo.pop() {
             gape.area_mm2 += areas[v];
+            gape.edge = gape.edge.or(on_edge[v]);
             if solved.gap_mm[v] > gape.depth_mm {
                 gape.depth_mm = solved.gap_mm[v];
                 gape.at = solved.positions[v];

@@ -17,3 +17,4 @@ pub mod suit_file;
 pub mod version;
 pub mod view;
 pub mod workroom_file;
+pub mod worn;

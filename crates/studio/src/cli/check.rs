@@ -11,6 +11,7 @@ use cloth::{Layer, Load};
 use units::{Finding, Severity};
 
 use super::console::Console;
+use super::fit::{Told, Worn, solved};
 use super::table::{Align, Table, wrap};
 use super::{Outcome, Trouble, read_suit};
 use crate::order::{Order, is_idle, work_out};
@@ -24,6 +25,9 @@ pub(super) struct CheckArgs {
     /// List the good findings too.
     #[arg(long)]
     all: bool,
+    /// Put the suit on the wearer's form and solve it too; a style that can't be put on is told with its reason.
+    #[arg(long)]
+    solve: bool,
 }
 
 /// Columns of the text.
@@ -32,13 +36,28 @@ const COLUMNS: usize = 100;
 pub(super) fn run(args: &CheckArgs, console: &mut Console<'_>) -> Result<Outcome, Trouble> {
     let suit = read_suit(&args.file)?;
     let order = work_out(&suit)?;
-    if console.manner.json {
-        console.print_json(&report(&suit, &order))?;
+    let worn = if args.solve {
+        Some(solved(&suit, &order, console.manner.progress)?)
     } else {
-        let text = text(&suit, &order, args.all, console);
+        None
+    };
+    if console.manner.json {
+        console.print_json(&Told {
+            report: report(&suit, &order),
+            worn: worn.as_ref().map(Worn::told),
+        })?;
+    } else {
+        let mut text = text(&suit, &order, args.all, console);
+        if let Some(worn) = &worn {
+            text += &worn.words(console);
+        }
         console.print(&text)?;
     }
-    Ok(match order.worst() {
+    let solved = match &worn {
+        Some(Worn::On(on)) => on.report.worst(),
+        _ => Severity::Good,
+    };
+    Ok(match order.worst().max(solved) {
         Severity::Stop => Outcome::Stop,
         Severity::Good | Severity::Watch => Outcome::Done,
     })

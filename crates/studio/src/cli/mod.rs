@@ -10,6 +10,7 @@ pub mod console;
 mod cover;
 mod dimensions;
 mod draft;
+mod fit;
 pub mod folder;
 mod lay;
 mod lay_bench;
@@ -59,6 +60,8 @@ enum Command {
     New(new::NewArgs),
     /// Judge a suit: doubtful dimensions, stretch ladder, way in, findings. Exit code 1 on a stop finding.
     Check(check::CheckArgs),
+    /// Put a suit on the wearer's form and solve how it sits: worn stretch, squeeze, gaps, straps. Exit code 1 on a stop finding, or when it can't be solved.
+    Fit(fit::FitArgs),
     /// Write the bare pattern as JSON or SVG.
     Draft(draft::DraftArgs),
     /// Make all the paper of a suit: tiles, plotter sheets, projection, drawings, data.
@@ -183,6 +186,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Studio(args) => studio::run(args, &mut console),
         Command::New(args) => new::run(&args, &mut io::stdin().lock(), &mut console),
         Command::Check(args) => check::run(&args, &mut console),
+        Command::Fit(args) => fit::run(&args, &mut console),
         Command::Draft(args) => draft::run(&args, &mut console),
         Command::Pack(args) => pack::run(&args, &mut console),
         Command::Lay(args) => lay::run(&args, &mut console),

@@ -10,6 +10,7 @@ use units::{Finding, Severity};
 
 use super::booklet::{not_set, papers};
 use super::console::Console;
+use super::fit::{Worn, sheets, solved};
 use super::folder::{Disk, Sheet, write_folder};
 use super::progress::Bar;
 use super::room::RoomArgs;
@@ -40,6 +41,9 @@ pub(super) struct PackArgs {
     measured_square: Option<[f64; 2]>,
     #[command(flatten)]
     room: RoomArgs,
+    /// Put the suit on the wearer's form too: how it sits as numbers and drawings.
+    #[arg(long)]
+    solve: bool,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -81,8 +85,11 @@ pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome,
     let mut pack = make_pack(&suit, &order, &choice, &bar).map_err(|r| paper_faults(&suit, &r))?;
     drop(bar);
     add_booklet(&mut pack, &suit, &order, &room, &choice)?;
+    let mut worst = order.worst();
+    if args.solve {
+        worst = worst.max(add_worn(&mut pack, &suit, &order, console.manner.progress)?);
+    }
     write_folder(&args.output, &pack.sheets, &Disk)?;
-    let worst = order.worst();
     if console.manner.json {
         console.print_json(&Written {
             folder: args.output.display().to_string(),
@@ -101,6 +108,35 @@ pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome,
     } else {
         Outcome::Done
     })
+}
+
+/// How the suit sits, solved; left out with the reason where it can't be. Gives the worst that was found.
+fn add_worn(pack: &mut Pack, suit: &SuitFile, order: &Order, is_shown: bool) -> Result<Severity, Faults> {
+    let on = match solved(suit, order, is_shown)? {
+        Worn::On(on) => on,
+        Worn::Refused(reason) => {
+            pack.left_out.push(LeftOut {
+                file: "fit.json",
+                why: reason,
+            });
+            return Ok(Severity::Good);
+        }
+    };
+    for sheet in sheets(&on, &suit.name) {
+        pack.made.push(Made {
+            file: sheet.name.clone(),
+            what: if sheet.name.ends_with("json") {
+                "how it sits, in numbers"
+            } else {
+                "how it sits, drawn"
+            },
+            pages: None,
+            bytes: sheet.bytes.len(),
+            undrawn: String::new(),
+        });
+        pack.sheets.push(sheet);
+    }
+    Ok(on.report.worst())
 }
 
 /// The maker's booklet, for the same paper. A build without the typesetter leaves it out and says so.

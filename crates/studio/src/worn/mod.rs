@@ -1,0 +1,241 @@
+//! A suit put on its wearer's form: the order's draft, cloth and elastic handed to the solver, its answer told in words and numbers.
+//!
+//! Each layer pulls by its own law. Elastic is as strong as it was weighed, or as assumed; each open edge takes the planned ratio of
+//! its front or back arc. What the solver leaves out it says.
+//!
+//! **Shapes and units.** mm, N, kPa; both sides alike, forces of one side.
+//! **Limits.** Bodies alike left and right, suits of a front and a back. The body is rigid. Pressure is as good as the cloth's force:
+//! relative unless that was weighed.
+
+mod correct;
+mod corrected;
+pub mod drawing;
+mod report;
+mod scene;
+
+use body::{FittedForm, TorsoForm};
+use cloth::{
+    ASSUMED_HAND_PULL, ASSUMED_STIFFENING, Law, LawError, Layer, LayerPlan, Orientation, PairSource, Swatch,
+};
+use draft::Draft;
+use make::ElasticPlan;
+use solve::{
+    BodyField, Elastic, Found, FoundLimits, Friction, OpenPlace, Settings, SuitLaws, SuitMesh, WornSuit,
+    found, mesh_suit, wear,
+};
+use units::Progress;
+
+use crate::order::Order;
+use crate::suit_file::{ClothEntry, SuitFile};
+
+pub use correct::{CORRECTING_MESH_MM, CorrectedLevel, Correction, WORTH_GAIN, propose};
+pub use corrected::corrected_text;
+pub use report::{Convergence, EdgeReport, FormResidual, GapeReport, LevelReport, StrapReport, WornReport};
+pub use scene::{SCENE_RANGE_MM, Scene, SceneKind};
+
+/// How to put it on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WornChoice {
+    /// Edge length of the mesh, mm.
+    pub mesh_mm: f64,
+    /// Friction between cloth and skin; 0 for none.
+    pub friction: f64,
+    /// How the wearer stands.
+    pub scene: Scene,
+    /// Cloth that has been worn: longer by what it did not go back in its test.
+    pub is_settled: bool,
+}
+
+impl Default for WornChoice {
+    fn default() -> WornChoice {
+        WornChoice {
+            mesh_mm: 10.0,
+            friction: 0.3,
+            scene: Scene::default(),
+            is_settled: false,
+        }
+    }
+}
+
+/// A suit on its form.
+#[derive(Clone, Debug)]
+pub struct OnForm {
+    /// The form, as the scene has it.
+    pub form: FittedForm,
+    /// The mesh of its left half.
+    pub mesh: SuitMesh,
+    /// Where it lies.
+    pub worn: WornSuit,
+    /// What was found.
+    pub found: Vec<Found>,
+    /// What is told of it.
+    pub report: WornReport,
+    /// The shell's own stretch around, a ratio: where the ladder's second rail stands.
+    pub shell_stretch_around: f64,
+}
+
+/// Forces the suit is put on with, and whether they were weighed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Weighed {
+    pub(crate) cloth: bool,
+    pub(crate) elastic_n: f64,
+    pub(crate) elastic: bool,
+}
+
+/// Puts a suit on the form of its wearer.
+///
+/// # Errors
+/// The reason in words when the form, the mesh or the place cannot be made. A solve that does not come to its end is no
+/// error: [`Convergence::solved`] says so.
+pub fn put_on(
+    suit: &SuitFile,
+    order: &Order,
+    choice: WornChoice,
+    progress: &dyn Progress,
+) -> Result<OnForm, String> {
+    let body = choice.scene.body(suit, order)?;
+    let torso = TorsoForm::of(body.form).map_err(|e| e.to_string())?;
+    let form = torso.fitted(&body).map_err(|e| e.to_string())?;
+    progress.at(0, 1, "making the form's skin");
+    let field = BodyField::of_form(&form);
+    let (mut mesh, weighed) = sewn(suit, order, &order.draft, &order.elastic, choice)?;
+    let worn = wear_on(&mut mesh, &order.draft, &form, &field, choice, progress)?;
+    let found = found(&mesh, &worn, &suit.design, &limits(order, weighed));
+    let report = report::report(order, (&mesh, &worn), &form, choice, weighed, &found);
+    Ok(OnForm {
+        form,
+        mesh,
+        worn,
+        found,
+        report,
+        shell_stretch_around: order.cloth.shell.around.ratio(),
+    })
+}
+
+/// A draft meshed with the suit's cloths and elastic.
+pub(crate) fn sewn(
+    suit: &SuitFile,
+    order: &Order,
+    draft: &Draft,
+    plans: &[ElasticPlan],
+    choice: WornChoice,
+) -> Result<(SuitMesh, Weighed), String> {
+    let (laws, cloth) = laws(order).map_err(|e| e.to_string())?;
+    let k = suit.elastic.k_newton();
+    let weighed = Weighed {
+        cloth,
+        elastic_n: k.unwrap_or(fit::ASSUMED_K_NEWTON),
+        elastic: k.is_some(),
+    };
+    let elastic = |place: OpenPlace<'_>| elastic_at(draft, plans, place, weighed.elastic_n);
+    let mut mesh = mesh_suit(draft, &laws, &elastic, choice.mesh_mm).map_err(|e| e.to_string())?;
+    if choice.is_settled {
+        let lining = suit.lining.as_ref().zip(order.cloth.lining.as_ref());
+        for (layer, entry, plan) in std::iter::once((0, &suit.shell, &order.cloth.shell))
+            .chain(lining.map(|(entry, plan)| (1, entry, plan)))
+        {
+            mesh.mesh.grow(layer, growth(entry, plan)?);
+        }
+    }
+    Ok((mesh, weighed))
+}
+
+/// Solves a meshed suit on a form.
+pub(crate) fn wear_on(
+    mesh: &mut SuitMesh,
+    draft: &Draft,
+    form: &FittedForm,
+    field: &BodyField,
+    choice: WornChoice,
+    progress: &dyn Progress,
+) -> Result<WornSuit, String> {
+    let settings = Settings {
+        friction: (choice.friction > 0.0).then(|| Friction::new(choice.friction)),
+        ..Settings::default()
+    };
+    wear(mesh, draft, form, field, &settings, progress).map_err(|e| e.to_string())
+}
+
+/// The laws of the layers, and whether the shell's force was weighed. Layers tested together are one cloth.
+fn laws(order: &Order) -> Result<(SuitLaws, bool), LawError> {
+    let plan = &order.cloth;
+    let own = |layer: &LayerPlan| {
+        let pull = layer.load.newton_per_metre();
+        Law::from_stretch(
+            layer.lengthwise.ratio(),
+            layer.around.ratio(),
+            pull.unwrap_or(ASSUMED_HAND_PULL),
+            ASSUMED_STIFFENING,
+        )
+    };
+    match plan.pair {
+        PairSource::Single | PairSource::TestedTogether => {
+            let (shell, is_assumed) = plan.law()?;
+            let lining = match (plan.pair, &plan.lining) {
+                (PairSource::Single, Some(lining)) => Some(own(lining)?),
+                _ => None,
+            };
+            Ok((SuitLaws { shell, lining }, !is_assumed))
+        }
+        PairSource::Estimated => {
+            let laws = SuitLaws {
+                shell: own(&plan.shell)?,
+                lining: plan.lining.as_ref().map(own).transpose()?,
+            };
+            Ok((laws, plan.shell.load.newton_per_metre().is_some()))
+        }
+    }
+}
+
+/// How much longer a cloth stays after its test, lengthwise and around as it lies.
+fn growth(entry: &ClothEntry, plan: &LayerPlan) -> Result<[f64; 2], String> {
+    let unread = || {
+        format!(
+            "how {} settles is not known: its recovery was not read in both directions; stretch a strip, let it lie and write what it went back to",
+            plan.cloth
+        )
+    };
+    let swatch = Swatch::new(entry.record.clone()).map_err(|_| unread())?;
+    let grown = |t: cloth::Tested| t.growth().ok_or_else(unread);
+    let (along, across) = (grown(swatch.along())?, grown(swatch.across())?);
+    Ok(match plan.orientation {
+        Orientation::Upright => [along, across],
+        Orientation::Turned => [across, along],
+    })
+}
+
+/// The elastic planned at a place of an open edge: the ratio of its front or back arc.
+fn elastic_at(
+    draft: &Draft,
+    plans: &[ElasticPlan],
+    place: OpenPlace<'_>,
+    stiffness_n: f64,
+) -> Option<Elastic> {
+    let mut edges = draft.open_edges.iter().zip(plans);
+    let (_, plan) = edges.find(|(edge, _)| edge.kind == place.kind)?;
+    let own = if place.piece == "back" { "back" } else { "front" };
+    let arc = plan.arcs.iter().find(|a| a.name == own).or(plan.arcs.first())?;
+    Some(Elastic {
+        stiffness_n,
+        ratio: arc.ratio,
+    })
+}
+
+/// What a worn suit is held against; every number has its home elsewhere.
+pub(crate) fn limits(order: &Order, weighed: Weighed) -> FoundLimits {
+    let plan = &order.cloth;
+    let lining = plan.lining.as_ref().filter(|_| plan.pair != PairSource::Single);
+    FoundLimits {
+        hold: fit::LEAST_HOLD,
+        share: (cloth::RESERVE_SHARE, fit::SHARE_STOP),
+        panel_kpa: (fit::PANEL_WATCH_KPA, fit::PANEL_STOP_KPA),
+        edge_kpa: (make::EDGE_PRESSURE_WATCH_KPA, make::EDGE_PRESSURE_STOP_KPA),
+        pressure_source: "own, from published comfort pressures",
+        cloth_weighed: weighed.cloth,
+        elastic_weighed: weighed.elastic,
+        elastic_mm: order.elastic.first().map_or(0.0, |plan| plan.width.get()),
+        layers: std::iter::once((Layer::Shell, plan.shell.around.ratio()))
+            .chain(lining.map(|l| (Layer::Lining, l.around.ratio())))
+            .collect(),
+    }
+}

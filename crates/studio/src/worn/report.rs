@@ -1,0 +1,309 @@
+//! What is told of a worn suit: how it was reached, what it rests on, and the numbers.
+//!
+//! No time is in it, so that the same suit gives the same bytes.
+//!
+//! **Shapes and units.** Per cent, kPa, N, mm, as the names say.
+
+use body::{FittedForm, Origin};
+use serde::Serialize;
+use solve::{Found, PassKind, Stop, SuitMesh, WornSuit};
+use units::{Level, Severity};
+
+use super::{Weighed, WornChoice};
+use crate::order::Order;
+
+/// What is told of a worn suit.
+#[derive(Clone, Debug, Serialize)]
+pub struct WornReport {
+    /// The suit's version.
+    pub version: String,
+    /// How it was reached; read `solved` first.
+    pub convergence: Convergence,
+    /// How she stands.
+    pub scene: String,
+    /// New or settled cloth.
+    pub cloth: &'static str,
+    /// Friction between cloth and skin; 0 for none.
+    pub friction: f64,
+    /// Whether the cloth's force was weighed; pressures are relative if not.
+    pub cloth_weighed: bool,
+    /// Force of the elastic at double length, N.
+    pub elastic_n: f64,
+    /// Whether that was weighed.
+    pub elastic_weighed: bool,
+    /// How far the form is from the body, a line a dimension.
+    pub form: Vec<FormResidual>,
+    /// Levels, top to bottom; empty when it was not solved, like all that follows.
+    pub levels: Vec<LevelReport>,
+    /// Open edges, each on its piece.
+    pub edges: Vec<EdgeReport>,
+    /// The strap.
+    pub strap: Option<StrapReport>,
+    /// Where it stands off.
+    pub gapes: Vec<GapeReport>,
+    /// What was found, the worst first.
+    pub found: Vec<Found>,
+    /// Pieces left out of the solve, and why.
+    pub left_out: Vec<String>,
+    /// What this solve does not know of.
+    pub not_judged: Vec<&'static str>,
+}
+
+/// How an answer was reached.
+#[derive(Clone, Debug, Serialize)]
+pub struct Convergence {
+    /// Whether it came to its end; if not, there is no answer.
+    pub solved: bool,
+    /// Why it stopped, in words.
+    pub stop: &'static str,
+    /// Passes: what for, and its steps.
+    pub passes: Vec<(&'static str, usize)>,
+    /// Steps of all passes.
+    pub steps: usize,
+    /// Largest force left on a vertex, N.
+    pub residual_n: f64,
+    /// Vertices of the half that was solved.
+    pub vertices: usize,
+    /// Edge length asked for, mm.
+    pub mesh_mm: f64,
+    /// Triangles without tension.
+    pub slack: usize,
+    /// Triangles pulled along one line only.
+    pub wrinkled: usize,
+    /// Triangles pulled both ways.
+    pub taut: usize,
+    /// Deepest point inside the body, mm.
+    pub penetration_mm: f64,
+}
+
+/// One dimension on the form.
+#[derive(Clone, Debug, Serialize)]
+pub struct FormResidual {
+    /// Name of the dimension.
+    pub dimension: &'static str,
+    /// What the body has, mm.
+    pub asked_mm: f64,
+    /// How much the form is larger, mm.
+    pub off_mm: f64,
+    /// Whether it was estimated, not taken.
+    pub is_estimate: bool,
+}
+
+/// A level of a worn suit.
+#[derive(Clone, Debug, Serialize)]
+pub struct LevelReport {
+    /// Which.
+    pub level: Level,
+    /// Height over the form's crotch, mm.
+    pub height_mm: f64,
+    /// Whether the suit closes round the body there.
+    pub closes: bool,
+    /// Girth of the body, mm, if the draft has the level.
+    pub body_mm: Option<f64>,
+    /// Width the suit is cut to, mm.
+    pub cut_mm: Option<f64>,
+    /// What the draft meant around, %.
+    pub meant_percent: Option<f64>,
+    /// Worn stretch around, %.
+    pub around_percent: f64,
+    /// Twentieth and nineteen twentieths of it, %.
+    pub around_spread_percent: [f64; 2],
+    /// Worn stretch lengthwise, %.
+    pub lengthwise_percent: f64,
+    /// Lengthwise of front and back by themselves, %.
+    pub front_back_lengthwise_percent: [Option<f64>; 2],
+    /// Worn over rest area.
+    pub area: f64,
+    /// Mean pressure, kPa.
+    pub pressure_kpa: f64,
+}
+
+/// An open edge on a piece.
+#[derive(Clone, Debug, Serialize)]
+pub struct EdgeReport {
+    /// `leg`, `neckline`, ...
+    pub edge: &'static str,
+    /// Key of the piece.
+    pub piece: String,
+    /// Its worn stretch, %.
+    pub stretch_percent: f64,
+    /// Mean pull of the elastic, N.
+    pub elastic_n: f64,
+    /// Force on the body per length, N/m.
+    pub line_load_n_per_m: f64,
+    /// Furthest it stands off, mm.
+    pub gape_mm: f64,
+    /// Where, mm: her left, up from the crotch, forward.
+    pub gape_at_mm: [f64; 3],
+}
+
+/// The strap of one side.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct StrapReport {
+    /// Its worn stretch, %.
+    pub stretch_percent: f64,
+    /// Friction that keeps it on the shoulder.
+    pub needed_friction: f64,
+    /// Force that would slide it, N: outwards above 0, to the neck below.
+    pub slides_n: f64,
+}
+
+/// A place where it stands off.
+#[derive(Clone, Debug, Serialize)]
+pub struct GapeReport {
+    /// Deepest point, mm: her left, up from the crotch, forward.
+    pub at_mm: [f64; 3],
+    /// The open edge it reaches, if any.
+    pub edge: Option<&'static str>,
+    /// How far, mm.
+    pub depth_mm: f64,
+    /// Over how much cloth of one side, cm^2.
+    pub area_cm2: f64,
+}
+
+impl WornReport {
+    /// The worst of what was found.
+    pub fn worst(&self) -> Severity {
+        let all = self.found.iter().map(|f| f.finding.severity);
+        all.max().unwrap_or(Severity::Good)
+    }
+}
+
+const NOT_JUDGED: [&str; 5] = [
+    "the body is rigid: soft tissue gives way under an edge and bulges beside it",
+    "no water is in the suit, and none drags at it",
+    "the leg line against the groin crease",
+    "seams against the stretch of their stitch",
+    "pressure in the inner seat fold, where the form's legs were moved apart",
+];
+
+fn percent(l: f64) -> f64 {
+    (l - 1.0) * 100.0
+}
+
+pub(super) fn report(
+    order: &Order,
+    (mesh, worn): (&SuitMesh, &WornSuit),
+    form: &FittedForm,
+    choice: WornChoice,
+    weighed: Weighed,
+    found: &[Found],
+) -> WornReport {
+    let solved = &worn.solved;
+    let is_solved = solved.stop == Stop::Converged;
+    let convergence = Convergence {
+        solved: is_solved,
+        stop: solved.stop.words(),
+        passes: solved
+            .passes
+            .iter()
+            .map(|p| (pass_words(p.kind), p.steps.len()))
+            .collect(),
+        steps: solved.step_count(),
+        residual_n: solved.residual_n(),
+        vertices: mesh.mesh.vertex_count(),
+        mesh_mm: choice.mesh_mm,
+        slack: solved.states.slack,
+        wrinkled: solved.states.wrinkled,
+        taut: solved.states.taut,
+        penetration_mm: solved.penetration_mm(),
+    };
+    let mut report = WornReport {
+        version: order.version.clone(),
+        convergence,
+        scene: choice.scene.words(),
+        cloth: if choice.is_settled { "settled" } else { "new" },
+        friction: choice.friction,
+        cloth_weighed: weighed.cloth,
+        elastic_n: weighed.elastic_n,
+        elastic_weighed: weighed.elastic,
+        form: residuals(order, form),
+        levels: Vec::new(),
+        edges: Vec::new(),
+        strap: None,
+        gapes: Vec::new(),
+        found: found.to_vec(),
+        left_out: mesh.left_out.clone(),
+        not_judged: NOT_JUDGED.to_vec(),
+    };
+    if is_solved {
+        fill(&mut report, order, worn);
+    }
+    report
+}
+
+const fn pass_words(kind: PassKind) -> &'static str {
+    match kind {
+        PassKind::First => "first",
+        PassKind::Augmented => "contact",
+        PassKind::Friction => "friction",
+    }
+}
+
+fn residuals(order: &Order, form: &FittedForm) -> Vec<FormResidual> {
+    form.measures()
+        .iter()
+        .map(|fit| FormResidual {
+            dimension: fit.dimension.iso_name(form.form()),
+            asked_mm: fit.asked_mm,
+            off_mm: fit.residual_closed_mm(),
+            is_estimate: order
+                .body
+                .get(fit.dimension)
+                .is_some_and(|known| matches!(known.origin, Origin::Estimated { .. })),
+        })
+        .collect()
+}
+
+fn fill(report: &mut WornReport, order: &Order, worn: &WornSuit) {
+    report.levels = worn
+        .levels
+        .iter()
+        .map(|l| {
+            let drafted = order.draft.levels.iter().find(|d| d.level == l.level);
+            LevelReport {
+                level: l.level,
+                height_mm: l.height_mm,
+                closes: l.closes,
+                body_mm: drafted.map(|d| d.body_mm),
+                cut_mm: drafted.map(|d| d.pattern_mm),
+                meant_percent: drafted.map(|d| d.meant * 100.0),
+                around_percent: percent(l.around),
+                around_spread_percent: l.around_spread.map(percent),
+                lengthwise_percent: percent(l.lengthwise),
+                front_back_lengthwise_percent: l.halves.map(|half| Some(percent(half?.0[0]))),
+                area: l.area,
+                pressure_kpa: l.pressure_kpa,
+            }
+        })
+        .collect();
+    report.edges = worn
+        .edges
+        .iter()
+        .map(|e| EdgeReport {
+            edge: e.kind.name(),
+            piece: e.piece.clone(),
+            stretch_percent: percent(e.stretch),
+            elastic_n: e.elastic_n,
+            line_load_n_per_m: e.line_load_n_per_m,
+            gape_mm: e.gape_mm,
+            gape_at_mm: e.gape_at,
+        })
+        .collect();
+    report.strap = worn.strap.map(|s| StrapReport {
+        stretch_percent: percent(s.stretch),
+        needed_friction: s.needed_friction,
+        slides_n: s.rail_n,
+    });
+    report.gapes = worn
+        .gapes
+        .iter()
+        .filter(|g| g.area_mm2 > 100.0)
+        .map(|g| GapeReport {
+            at_mm: g.at,
+            edge: g.edge.map(draft::OpenKind::name),
+            depth_mm: g.depth_mm,
+            area_cm2: g.area_mm2 / 100.0,
+        })
+        .collect();
+}

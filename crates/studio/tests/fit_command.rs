@@ -1,0 +1,247 @@
+//! `slackwater fit` as a maker or a script runs it: what is written, what is said, what is refused.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+use serde_json::Value;
+
+fn example(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../../examples")
+        .join(name)
+}
+
+fn slackwater(args: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_slackwater"))
+        .args(args)
+        .output()
+        .expect("the program runs")
+}
+
+fn code(output: &Output) -> i32 {
+    output.status.code().expect("not killed")
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).expect("UTF-8")
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8(output.stderr.clone()).expect("UTF-8")
+}
+
+fn json(output: &Output) -> Value {
+    serde_json::from_slice(&output.stdout).unwrap_or_else(|e| panic!("{e}: {}", out(output)))
+}
+
+/// Everything under a folder, hidden files too, sorted.
+fn listing(folder: &Path) -> Vec<String> {
+    let mut names: Vec<String> = fs::read_dir(folder)
+        .expect("a folder")
+        .map(|entry| {
+            entry
+                .expect("an entry")
+                .file_name()
+                .to_string_lossy()
+                .into_owned()
+        })
+        .collect();
+    names.sort();
+    names
+}
+
+/// What a suit on its form gives: numbers and three drawings, the same bytes each time.
+#[test]
+fn a_suit_is_put_on_its_form_twice_alike() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let suit = example("maren-one-piece.toml");
+    let put = |name: &str| {
+        let to = folder.path().join(name);
+        let args = [
+            "fit",
+            suit.to_str().unwrap(),
+            "--mesh",
+            "16mm",
+            "-o",
+            to.to_str().unwrap(),
+        ];
+        let output = slackwater(&args);
+        assert_eq!(code(&output), 0, "{}{}", out(&output), err(&output));
+        (to, out(&output))
+    };
+    let (first, text) = put("first");
+    let (second, _) = put("second");
+    for part in [
+        "The form against the body\n",
+        "Worn stretch and squeeze\n",
+        "Edges\n",
+        "Found\n",
+        "Not judged\n",
+    ] {
+        assert!(text.contains(part), "{text}");
+    }
+    let names = listing(&first);
+    assert_eq!(
+        names,
+        [
+            ".slackwater",
+            "fit-back.svg",
+            "fit-front.svg",
+            "fit-side.svg",
+            "fit.json"
+        ]
+    );
+    for name in &names {
+        let bytes = |folder: &Path| fs::read(folder.join(name)).expect("a file");
+        assert_eq!(bytes(&first), bytes(&second), "{name}");
+    }
+    let report: Value =
+        serde_json::from_slice(&fs::read(first.join("fit.json")).expect("a file")).expect("JSON");
+    assert_eq!(report["convergence"]["solved"], true);
+    assert!(report["convergence"]["residual_n"].as_f64().unwrap() < 1e-5);
+    let levels = report["levels"].as_array().expect("levels");
+    let waist = levels.iter().find(|l| l["level"] == "waist").expect("a waist");
+    assert!(
+        waist["closes"] == true && waist["around_percent"].as_f64().unwrap() > 3.0,
+        "{waist}"
+    );
+    assert!(report["form"].as_array().expect("residuals").len() > 5);
+    let found = report["found"].as_array().expect("findings");
+    assert!(
+        found.iter().all(|f| f["severity"] != "stop"),
+        "no force was weighed: {found:?}"
+    );
+    let svg = fs::read_to_string(first.join("fit-front.svg")).expect("text");
+    assert!(svg.contains("3 % holds") && svg.contains("Waist") && !svg.contains("NaN"));
+}
+
+#[test]
+fn a_worn_suit_answers_what_she_does_in_it() {
+    let suit = example("maren-one-piece.toml");
+    let worn = |more: &[&str]| {
+        let mut args = vec!["--json", "fit", suit.to_str().unwrap(), "--mesh", "18mm"];
+        args.extend(more);
+        let report = json(&slackwater(&args));
+        assert_eq!(report["convergence"]["solved"], true, "{more:?}");
+        let levels = report["levels"].as_array().expect("levels").clone();
+        let at = |level: &str| {
+            levels
+                .iter()
+                .find(|l| l["level"] == level)
+                .cloned()
+                .expect("a level")
+        };
+        let number = |value: &Value| value.as_f64().expect("a number");
+        (
+            number(&at("bust")["around_percent"]),
+            number(&report["strap"]["stretch_percent"]),
+        )
+    };
+    let standing = worn(&[]);
+    let breathing = worn(&["--scene", "breathe", "--by", "40mm"]);
+    let reaching = worn(&["--scene", "reach", "--by", "50mm"]);
+    let settled = worn(&["--settled"]);
+    assert!(breathing.0 > standing.0 + 2.0, "{breathing:?} {standing:?}");
+    assert!(reaching.1 > standing.1 + 1.0, "{reaching:?} {standing:?}");
+    assert!(settled.0 < standing.0 - 0.5, "{settled:?} {standing:?}");
+}
+
+#[test]
+fn what_cannot_be_put_on_says_which_piece() {
+    let sleeves = example("ines-sun-suit.toml");
+    let output = slackwater(&["fit", sleeves.to_str().unwrap()]);
+    assert_eq!(code(&output), 2);
+    assert!(
+        err(&output).contains("it can't be put on the form: the sleeve is not put on the form yet"),
+        "{}",
+        err(&output)
+    );
+    let suit = example("maren-one-piece.toml");
+    for (args, says) in [
+        (["--mesh", "1mm"], "give 3 to 25 mm"),
+        (["--friction", "2"], "give 0 to 1"),
+        (["--by", "30mm"], "standing changes no length of the body"),
+    ] {
+        let output = slackwater(&["fit", suit.to_str().unwrap(), args[0], args[1]]);
+        assert_eq!(code(&output), 2, "{args:?}");
+        assert!(err(&output).contains(says), "{}", err(&output));
+    }
+}
+
+#[test]
+fn a_correction_is_written_beside_and_never_over() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let suit = folder.path().join("ines.toml");
+    fs::copy(example("ines-one-piece.toml"), &suit).expect("a copy");
+    let args = [
+        "--json",
+        "fit",
+        suit.to_str().unwrap(),
+        "--correct",
+        "--mesh",
+        "20mm",
+        "--friction",
+        "0",
+    ];
+    let output = slackwater(&args);
+    assert_eq!(code(&output), 0, "{}", err(&output));
+    let correction = json(&output)["correction"].clone();
+    assert!(correction["gain"].as_f64().unwrap() > 0.1, "{correction}");
+    let beside = folder.path().join("ines.corrected.toml");
+    let text = fs::read_to_string(&beside).expect("the corrected suit");
+    assert!(
+        text.contains("fit_around = ") && text.contains("# Ines is 8"),
+        "{text}"
+    );
+    // It is a suit like any other.
+    assert_eq!(code(&slackwater(&["check", beside.to_str().unwrap()])), 0);
+    let again = slackwater(&args);
+    assert_eq!(code(&again), 2);
+    assert!(
+        out(&again).contains("is there already and is not overwritten"),
+        "{}",
+        out(&again)
+    );
+    assert_eq!(fs::read_to_string(&beside).expect("still there"), text);
+}
+
+#[test]
+fn check_and_pack_solve_when_asked() {
+    let (suit, sleeves) = (example("ines-one-piece.toml"), example("ines-sun-suit.toml"));
+    let checked = json(&slackwater(&[
+        "--json",
+        "check",
+        "--solve",
+        suit.to_str().unwrap(),
+    ]));
+    assert_eq!(checked["worn"]["solved"]["convergence"]["solved"], true);
+    assert!(checked["findings"].is_array(), "the report stays what it was");
+    let plain = json(&slackwater(&["--json", "check", suit.to_str().unwrap()]));
+    assert!(plain.get("worn").is_none());
+    let text = out(&slackwater(&["check", "--solve", sleeves.to_str().unwrap()]));
+    assert!(
+        text.contains("Worn, solved\n  it can't be put on the form: the sleeve"),
+        "{text}"
+    );
+    let folder = tempfile::tempdir().expect("a folder");
+    let to = folder.path().join("paper");
+    let args = [
+        "--json",
+        "pack",
+        "--solve",
+        "--paper",
+        "a4",
+        suit.to_str().unwrap(),
+        "-o",
+        to.to_str().unwrap(),
+    ];
+    let packed = json(&slackwater(&args));
+    let written = packed["written"].as_array().expect("files");
+    for name in ["fit.json", "fit-front.svg", "fit-back.svg", "fit-side.svg"] {
+        assert!(
+            written.iter().any(|w| w["file"] == name) && to.join(name).exists(),
+            "{name}"
+        );
+    }
+}
