@@ -124,12 +124,13 @@ function NeedleLines({ items, at }: { readonly items: Items; readonly at: number
 }
 
 /** The rest of the stock. */
-export function Stock({ doc, room }: { readonly doc: Editable<Body>; readonly room: RoomView | null }) {
+export function SmallParts({ doc, room }: { readonly doc: Editable<Body>; readonly room: RoomView | null }) {
   const items = useItems(doc, "stock");
   const things = THINGS.filter((thing) => !["elastic", "thread", "needle"].includes(thing.value));
   return (
     <>
-      <p class="reading">Small parts, cord and boning. What is left of a cloth or an elastic stands on its own page.</p>
+      <h3 class="apart">Small parts</h3>
+      <p class="reading">Cord and boning too. What is left of a cloth or an elastic stands on its own page.</p>
       <ul class="shelflist">
         {items.list.map((item, at) => (
           <ListItem key={at} items={items} at={at} name={itemWords(item)} about={textAt(item, "amount")} faults={faultsOf(room, "stock")}>

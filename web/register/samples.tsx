@@ -60,6 +60,7 @@ export function SamplesPage() {
     ],
     [],
   );
+  const isScrap = place.value.query.has("scrap");
   if (!items) return <Waiting title="Sample book" loaded={loaded} />;
   const stitches = items.filter((item) => textAt(item.body, "of") !== "iron");
   const irons = items.filter((item) => textAt(item.body, "of") === "iron");
@@ -86,9 +87,11 @@ export function SamplesPage() {
         {adding ? (
           <NewSample onLeave={() => setAdding(false)} onMade={onMade} />
         ) : (
-          <Acts>
-            <Ticket onClick={() => setAdding(true)}>Add a sample</Ticket>
-          </Acts>
+          !isScrap && (
+            <Acts>
+              <Ticket onClick={() => setAdding(true)}>Add a sample</Ticket>
+            </Acts>
+          )
         )}
       </Section>
       <Section open id="irons" name="Iron" state="good" summary={`${irons.length} pressed, ${good(irons)} good.`}>

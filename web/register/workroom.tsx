@@ -11,7 +11,7 @@ import { Trouble } from "../parts/trouble.js";
 import { API, useDocument, useLoaded, useTrying } from "./asking.js";
 import type { Editable } from "./asking.js";
 import { numberOr, Pick, TextLine } from "./fields.js";
-import { NeedlesAndThreads, Prices, Stock } from "./goods.js";
+import { NeedlesAndThreads, Prices, SmallParts } from "./goods.js";
 import { textAt } from "./lengths.js";
 import type { Body } from "./lengths.js";
 import { Machines, RoomFile } from "./machines.js";
@@ -30,8 +30,7 @@ export function WorkroomPage() {
   const isAssumed = room?.is_assumed ?? false;
   const marks = useMemo(
     () => [
-      { id: "machines", name: "Machines", state: isAssumed ? ("missing" as const) : ("good" as const) },
-      { id: "needles", name: "Needles", state: "good" as const },
+      { id: "machines", name: "Sewing", state: isAssumed ? ("missing" as const) : ("good" as const) },
       { id: "stock", name: "Stock", state: "good" as const },
       { id: "prices", name: "Prices", state: "good" as const },
       { id: "printer", name: "Printer", state: isMeasured ? ("good" as const) : ("missing" as const) },
@@ -53,11 +52,9 @@ export function WorkroomPage() {
       >
         <Machines doc={doc} room={room} />
       </Section>
-      <Section open id="needles" name="Needles and thread" state="good" summary="What is in the drawers.">
+      <Section open id="stock" name="Stock" state="good" summary="What is in the drawers; taken off the shopping lists.">
         <NeedlesAndThreads doc={doc} room={room} />
-      </Section>
-      <Section open id="stock" name="Stock" state="good" summary="Small parts; taken off the shopping lists.">
-        <Stock doc={doc} room={room} />
+        <SmallParts doc={doc} room={room} />
       </Section>
       <Section open id="prices" name="Prices" state="good" summary="For shopping lists and quotes.">
         <Prices doc={doc} room={room} />

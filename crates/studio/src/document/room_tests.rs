@@ -1,3 +1,5 @@
+//! The room of documents: older ones, what was typed, every fault at its document and field, and how it reaches a plan.
+
 use make::{Evidence, Item, Preset, Stitch, Thread, Verdict, Wet};
 use serde_json::json;
 

@@ -1,3 +1,5 @@
+//! The shopping list in words and in money.
+
 use serde_json::{Value as Json, json};
 
 use super::*;

@@ -1,3 +1,5 @@
+//! Every fault of a workroom file at its key, with a place and what to do.
+
 use super::*;
 
 /// The faults of a file with these lines under `format = 1`: field and kind.
