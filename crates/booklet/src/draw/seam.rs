@@ -67,19 +67,25 @@ pub(crate) fn pieces_with_hot_edges(
     // Two lines of names below.
     let room = (size.0 - gaps - 2.0 * MARGIN, size.1 - 2.0 * MARGIN - 2.0 * ROW);
     let scale = (room.0 / wide).min(room.1 / high).min(MOST_SCALE);
-    let names: Vec<Vec<&str>> = pieces
-        .iter()
-        .zip(&shapes)
-        .map(|(drawn, (_, b))| lines_of(drawn.name, b.width() * scale + GAP - 1.0))
-        .collect();
-    let rows = names.iter().map(Vec::len).max().unwrap_or(1) as f64;
+    let mut labels = Vec::new();
+    let mut left = MARGIN + NEEDLE;
+    for (drawn, (_, b)) in pieces.iter().zip(&shapes) {
+        let w = b.width() * scale;
+        labels.push((left + 0.5 * w, lines_of(drawn.name, w + GAP - 1.0)));
+        left += w + GAP;
+    }
+    let names = stagger(labels);
+    let rows = names.iter().map(|n| n.row + n.lines.len()).max().unwrap_or(1) as f64;
     let foot = high * scale + 2.0 * MARGIN;
     let height = foot + ROW * rows + 0.8;
-    let width = wide * scale + gaps + 2.0 * MARGIN;
+    // A name may be wider than the pieces: the drawing is widened, never the name cut.
+    let over = names.iter().map(|n| MARGIN - n.left()).fold(0.0, f64::max);
+    let right = names.iter().map(|n| n.right() + MARGIN).fold(0.0, f64::max);
+    let width = over + right.max(wide * scale + gaps + 2.0 * MARGIN);
     let mut svg = Svg::new(width, height);
-    let mut x = MARGIN + NEEDLE;
+    let mut x = over + MARGIN + NEEDLE;
     let mut needle = None;
-    for ((drawn, (shape, b)), lines) in pieces.iter().zip(&shapes).zip(&names) {
+    for (drawn, (shape, b)) in pieces.iter().zip(&shapes) {
         let w = b.width() * scale;
         let place = Place::fitting(*b, (x, MARGIN), (w, foot - 2.0 * MARGIN), scale);
         let fill = if drawn.is_wrong_side_up { WASH } else { PAPER };
@@ -98,11 +104,13 @@ pub(crate) fn pieces_with_hot_edges(
                 needle = middle(&line);
             }
         }
-        for (i, line) in lines.iter().enumerate() {
-            let at = (x + 0.5 * w, foot + ROW * (i as f64 + 0.8));
+        x += w + GAP;
+    }
+    for name in &names {
+        for (i, line) in name.lines.iter().enumerate() {
+            let at = (over + name.middle, foot + ROW * ((name.row + i) as f64 + 0.8));
             svg.words(line, at, Anchor::Middle, NAME);
         }
-        x += w + GAP;
     }
     if let Some((at, along)) = needle {
         draw_needle(&mut svg, at, along, (width, foot));
@@ -114,10 +122,61 @@ const NAME: Letters = Letters::voice(8.5);
 /// Height of a line of names below the pieces, mm.
 const ROW: f64 = 3.9;
 
+/// A name below its piece.
+#[derive(Debug)]
+struct Name<'a> {
+    middle: f64,
+    /// The row its first line stands in.
+    row: usize,
+    lines: Vec<&'a str>,
+}
+
+impl Name<'_> {
+    fn half(&self) -> f64 {
+        let longest = self.lines.iter().map(|l| l.chars().count()).max().unwrap_or(0);
+        0.5 * WIDE * longest as f64
+    }
+
+    fn left(&self) -> f64 {
+        self.middle - self.half()
+    }
+
+    fn right(&self) -> f64 {
+        self.middle + self.half()
+    }
+}
+
+/// Names in rows, so that none touches another: one that would stands below its neighbour.
+fn stagger(labels: Vec<(f64, Vec<&str>)>) -> Vec<Name<'_>> {
+    let mut names: Vec<Name<'_>> = Vec::new();
+    for (middle, lines) in labels {
+        let mut name = Name {
+            middle,
+            row: 0,
+            lines,
+        };
+        let touched = names.iter().filter(|n| n.right() + 1.0 > name.left());
+        name.row = touched.map(|n| n.row + n.lines.len()).max().unwrap_or(0);
+        // A third row finds the first one free again.
+        if name.row > 2
+            && names
+                .iter()
+                .filter(|n| n.row == 0)
+                .all(|n| n.right() + 1.0 <= name.left())
+        {
+            name.row = 0;
+        }
+        names.push(name);
+    }
+    names
+}
+
+/// Besley's letters are at most so wide on the average, mm.
+const WIDE: f64 = 0.58 * 8.5 * MM_PER_PT;
+
 /// A name in as many lines as it takes not to reach its neighbour's: one, or two.
 fn lines_of(name: &str, room: f64) -> Vec<&str> {
-    // Besley's letters are about 0.56 em wide on the average.
-    let most = (room / (0.56 * NAME.pt * MM_PER_PT)).floor().max(1.0) as usize;
+    let most = (room / WIDE).floor().max(1.0) as usize;
     if name.chars().count() <= most {
         return vec![name];
     }
@@ -214,4 +273,28 @@ pub(super) fn draw_needle(svg: &mut Svg, at: Point, along: Vec2, room: (f64, f64
     );
     let eye = at + way * 2.2;
     svg.circle((eye.x, eye.y), 0.22, Some(INK), None);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_below_narrow_pieces_do_not_touch() {
+        let labels = vec![
+            (8.0, vec!["Vorderteil"]),
+            (20.0, vec!["Reißverschlussuntertritt"]),
+            (31.0, vec!["Kragen"]),
+            (80.0, vec!["Ärmel"]),
+        ];
+        let names = stagger(labels);
+        for (i, a) in names.iter().enumerate() {
+            for b in names.iter().skip(i + 1) {
+                let apart = a.right() <= b.left() || b.right() <= a.left();
+                let below = a.row + a.lines.len() <= b.row || b.row + b.lines.len() <= a.row;
+                assert!(apart || below, "{a:?} {b:?}");
+            }
+        }
+        assert_eq!(names[3].row, 0);
+    }
 }
