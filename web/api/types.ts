@@ -1665,28 +1665,44 @@ export type SewView = {
  */
 head: Head, 
 /**
+ * The order of work.
+ */
+steps: Array<StepView>, 
+/**
+ * Index of the step at hand; none when all is done.
+ */
+now: number | null, 
+/**
+ * How long all of it takes: `5¼–11 h in all: common practice, …`.
+ */
+time: string, 
+/**
+ * Scraps to sew and try first.
+ */
+scraps: Array<ScrapView>, 
+/**
+ * The stitches, one for each job and setting.
+ */
+stitches: Array<StitchView>, 
+/**
+ * What cannot be sewn safely with these machines, and what could be done; empty when all can.
+ */
+cannot: Array<string>, 
+/**
  * The elastic of each edge, drawn flat.
  */
 edges: Array<EdgeView>, 
 /**
  * Elastic to buy.
  */
-to_buy: Array<BuyView>, 
-/**
- * What there is to do, in order.
- */
-steps: Array<StepView>, 
-/**
- * Index of the step at hand; none when all is done.
- */
-now: number | null, };
+to_buy: Array<BuyView>, };
 
 /**
  * One edge and its elastic.
  */
 export type EdgeView = { 
 /**
- * Key: `leg`.
+ * Key: `leg`; `waist-2` for the second of a name.
  */
 key: string, 
 /**
@@ -1710,9 +1726,29 @@ overlap: Quantity,
  */
 says: string, 
 /**
- * Where the elastic is joined.
+ * How its ends are joined, or that they are not.
  */
 join: string, 
+/**
+ * What to mind of this elastic: latex, narrowing, chlorine, how far it works.
+ */
+about: Array<string>, 
+/**
+ * Worn stretch, pull, pressure.
+ */
+worn: Array<SettingView>, 
+/**
+ * That the figures are relative, where the force was not measured; empty otherwise.
+ */
+relative: string, 
+/**
+ * Whether the ring passes what it must; none for an edge that is no ring or passes nothing.
+ */
+ring: RingPassView | null, 
+/**
+ * What was judged of it.
+ */
+notes: Array<Note>, 
 /**
  * How it stands.
  */
@@ -1742,6 +1778,14 @@ elastic: Quantity,
  * `flat` or `x 0.80`.
  */
 ratio: Quantity, 
+/**
+ * Where its mark stands on the edge, from the first.
+ */
+edge_mark: Quantity, 
+/**
+ * Where its mark stands on the elastic, from the first, the overlap not counted.
+ */
+elastic_mark: Quantity, 
 /**
  * Edge length in mm, for the drawing.
  */
@@ -1773,6 +1817,19 @@ in_hand: Quantity | null,
 to_buy: Quantity, };
 
 /**
+ * A ring of elastic against the girth that passes it.
+ */
+export type RingPassView = { 
+/**
+ * One sentence.
+ */
+says: string, 
+/**
+ * Good, doubtful or stop.
+ */
+state: State, };
+
+/**
  * Something to do, with its tick.
  */
 export type StepView = { 
@@ -1781,9 +1838,17 @@ export type StepView = {
  */
 id: string, 
 /**
- * `cut`, `join`, `elastic`, `finish`.
+ * Part of the work: `Join the shell`.
  */
-group: string, 
+phase: string, 
+/**
+ * Machine it is done on, by the maker's name for it; empty by hand.
+ */
+machine: string, 
+/**
+ * Whether a needle sews in it.
+ */
+is_sewn: boolean, 
 /**
  * What to do.
  */
@@ -1793,29 +1858,78 @@ title: string,
  */
 says: string, 
 /**
- * Two to four settings or measures: name and value.
+ * What else to mind, pressing last.
+ */
+notes: Array<string>, 
+/**
+ * `6–13 min, practice`.
+ */
+minutes: string, 
+/**
+ * Which side lies up under the needle; empty where no needle sews.
+ */
+side: string, 
+/**
+ * Class of seam: `Class 1: superimposed seam`; empty where nothing is sewn.
+ */
+seam_class: string, 
+/**
+ * Settings and measures, the most needed first: the bench shows four.
  */
 settings: Array<SettingView>, 
 /**
- * Key of the edge whose ruler belongs to it.
+ * Place of its stitch in the stitches.
  */
-edge: string | null, 
+stitch: number | null, 
 /**
- * Keys of the pieces it is about, drawn at the bench.
+ * Pieces in hand, in the order they are drawn.
  */
-pieces: Array<string>, 
+hands: Array<HandView>, 
 /**
- * Names of the piece edges to draw hot.
+ * The drawing in a sentence; or why there is none.
  */
-hot: Array<string>, 
+drawing: string, 
 /**
- * Caution, where it belongs; empty otherwise.
+ * Keys of the edges whose rulers belong to it.
  */
-caution: string, 
+edges: Array<string>, 
+/**
+ * It cannot be sewn safely with these machines: that, and what could be done. Empty otherwise.
+ */
+stop: Array<string>, 
+/**
+ * Cautions, where they belong.
+ */
+cautions: Array<string>, 
 /**
  * Done.
  */
 done: boolean, };
+
+/**
+ * A piece of a step's drawing.
+ */
+export type HandView = { 
+/**
+ * Key of the piece.
+ */
+piece: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * Names of its edges that are sewn in this step.
+ */
+sewn: Array<string>, 
+/**
+ * Names of its edges that are handled: basted, turned, but sewn elsewhere.
+ */
+handled: Array<string>, 
+/**
+ * Whether its wrong side lies up.
+ */
+is_wrong_side_up: boolean, };
 
 /**
  * A setting or measure of a step.
@@ -1828,7 +1942,117 @@ name: string,
 /**
  * Value.
  */
-value: Quantity, };
+value: Quantity, 
+/**
+ * More of it, small: point of the needle, rows; empty where there is none.
+ */
+note: string, };
+
+/**
+ * The stitch of a job.
+ */
+export type StitchView = { 
+/**
+ * Job: `Joining seams`.
+ */
+job: string, 
+/**
+ * Steps it is sewn in: `steps 12, 14`.
+ */
+steps: string, 
+/**
+ * Class of seam.
+ */
+seam_class: string, 
+/**
+ * Stitch: `three-step zigzag`.
+ */
+stitch: string, 
+/**
+ * `ISO 4915-304`, where the number is trusted; else empty.
+ */
+number: string, 
+/**
+ * Machine.
+ */
+machine: string, 
+/**
+ * `5.0 × 1.3`, mm.
+ */
+setting: Quantity, 
+/**
+ * Rows side by side: `two rows`; empty for one.
+ */
+rows: string, 
+/**
+ * Needle: `75, ball point`.
+ */
+needle: string, 
+/**
+ * Thread: `spun polyester; below textured polyester`.
+ */
+thread: string, 
+/**
+ * Tension, and what else to set: foot, feed, knife.
+ */
+also: Array<string>, 
+/**
+ * What is asked along it; none where nothing is stretched.
+ */
+asked: Quantity | null, 
+/**
+ * `worn 12 %, movement 20 %, way in 40 %`; empty where nothing is stretched.
+ */
+need: string, 
+/**
+ * How far it reaches; none where nothing is stretched.
+ */
+reaches: Quantity | null, 
+/**
+ * What that rests on: `forecast from its settings`.
+ */
+evidence: string, 
+/**
+ * Good when a sample shows it or nothing is stretched, estimate by forecast, stop when it is not safe.
+ */
+state: State, 
+/**
+ * Why this one.
+ */
+why: Array<string>, 
+/**
+ * What was considered next, and why not; empty when nothing was.
+ */
+runner_up: string, 
+/**
+ * When it is not safe: what could be sewn instead, with what.
+ */
+could: Array<string>, };
+
+/**
+ * A scrap to sew and try.
+ */
+export type ScrapView = { 
+/**
+ * Its place among the scraps of the plan: the sample book begins with it by that.
+ */
+place: number, 
+/**
+ * What to do.
+ */
+says: string, 
+/**
+ * Marks on it, relaxed.
+ */
+marks: Quantity, 
+/**
+ * How far to pull them; none where nothing is pulled.
+ */
+pull_to: Quantity | null, 
+/**
+ * Whether the sample book has it.
+ */
+done: boolean, };
 
 /**
  * The paper of a suit.

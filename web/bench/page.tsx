@@ -3,24 +3,30 @@
  * The step stands in the address, so that a reload stays at it; the screen is kept awake.
  */
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { PieceView, StepView } from "../api/types.js";
+import type { StepView } from "../api/types.js";
 import { isField } from "../lib/keys.js";
+import { unbroken } from "../lib/quantity.js";
 import { go, place } from "../lib/router.js";
 import { kept } from "../lib/store.js";
 import { Nowhere } from "../frame/nowhere.js";
 import { fieldId } from "../order/context.js";
 import { useOrder } from "../order/page.js";
 import { shown } from "../order/quantity.js";
-import { useMmPerPixel } from "../order/scale.js";
 import type { Order } from "../order/tools.js";
 import { Figure } from "../parts/figure.js";
 import { Icon } from "../parts/icon.js";
+import type { IconName } from "../parts/icon.js";
 import { Trouble } from "../parts/trouble.js";
 import { Ticket, Word } from "../parts/touch.js";
 import { ElasticMap } from "../sew/elastic.js";
-import { isDone, tick } from "../sew/section.js";
-import { Piece, viewBox } from "../shape/piece.js";
+import { Hands } from "../sew/hands.js";
+import { isDone, tick } from "../sew/work.js";
 import { useAwake } from "./awake.js";
+
+/** Settings one takes in at a glance. */
+const MOST_SETTINGS = 4;
+/** Pieces that are told apart at a metre; beside a ruler there is room for one. */
+const MOST_PIECES = 2;
 
 /** The bench of one suit. */
 export function BenchPage({ suit }: { readonly suit: string }) {
@@ -48,7 +54,11 @@ function Bench({ order }: { readonly order: Order }) {
     history.replaceState(history.state, "", `${location.pathname}${hash}`);
   }, [step?.id, suit.name]);
   const heading = useRef<HTMLHeadingElement>(null);
+  const ticket = useRef<HTMLDivElement>(null);
+  /** The step shown, known at once: the next key may come before the page is drawn again. */
+  const here = useRef(at);
   const to = (next: number | null): void => {
+    here.current = next;
     setAt(next);
     requestAnimationFrame(() => heading.current?.focus({ preventScroll: true }));
     scrollTo(0, 0);
@@ -65,15 +75,17 @@ function Bench({ order }: { readonly order: Order }) {
   useEffect(() => {
     const key = (event: KeyboardEvent): void => {
       if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey || isField(event.target)) return;
-      if (event.key === "ArrowLeft" && at !== null && at > 0) to(at - 1);
-      else if (event.key === "ArrowRight" && at !== null && at < steps.length - 1) to(at + 1);
+      const now = here.current;
+      if (event.key === "ArrowLeft" && now !== null && now > 0) to(now - 1);
+      else if (event.key === "ArrowRight" && now !== null && now < steps.length - 1) to(now + 1);
+      else if (event.key === "Enter" && !isPressed(event.target)) ticket.current?.querySelector<HTMLElement>(".ticket")?.click();
       else if (event.key === "Escape") go(back);
       else return;
       event.preventDefault();
     };
     document.addEventListener("keydown", key);
     return () => document.removeEventListener("keydown", key);
-  }, [at, steps.length]);
+  }, [steps.length]);
 
   if (!step || at === null) {
     return (
@@ -83,7 +95,7 @@ function Bench({ order }: { readonly order: Order }) {
           {steps.length === 0 ? "Nothing to sew yet" : "All sewn"}
         </h1>
         <p class="how">{steps.length === 0 ? sew.head.summary : "Try it on: dry first, then wet."}</p>
-        <div class="go">
+        <div ref={ticket} class="go">
           {steps.length > 0 && <Word onClick={() => to(steps.length - 1)}>Back</Word>}
           <Ticket big href={steps.length === 0 ? back : `/suits/${encodeURIComponent(suit.id)}#try-on`}>
             {steps.length === 0 ? "Back to the order" : "To the try-on"}
@@ -92,8 +104,7 @@ function Bench({ order }: { readonly order: Order }) {
       </main>
     );
   }
-  const edge = step.edge === null ? undefined : sew.edges.find((one) => one.key === step.edge);
-  const pieces = step.pieces.flatMap((key) => shape.pieces.find((piece) => piece.key === key) ?? []);
+  const edges = step.edges.flatMap((key) => sew.edges.find((one) => one.key === key) ?? []);
   const done = isDone(tools, step);
   const sewn = async (): Promise<void> => {
     const next = following(at);
@@ -101,38 +112,49 @@ function Bench({ order }: { readonly order: Order }) {
   };
   return (
     <main class="bench">
-      <Top name={suit.name} back={back} says={`Step ${at + 1} of ${steps.length}`} />
-      <div class="task">
+      <Top name={suit.name} back={back} says={`${step.machine === "" ? "" : `${step.machine}. `}Step ${at + 1} of ${steps.length}`} />
+      <div class={step.hands.length > 0 ? "task" : "task bare"}>
         <h1 ref={heading} tabIndex={-1}>
           {step.title}
         </h1>
-        {pieces.length > 0 && <Pieces pieces={pieces} hot={step.hot} isSmall={edge !== undefined} />}
-        <p class="how">{step.says}</p>
+        <Hands step={step} pieces={shape.pieces} most={edges.length > 0 ? 1 : MOST_PIECES} />
+        <div class="how">
+          <p>
+            {step.side !== "" && <strong>{step.side} </strong>}
+            {unbroken(step.says)}
+          </p>
+          {step.notes.length > 0 && <p class="mind">{unbroken(step.notes.join(" "))}</p>}
+        </div>
       </div>
-      {edge && <ElasticMap edge={edge} big />}
+      {(step.stop.length > 0 || step.cautions.length > 0) && (
+        <div class="benchnotes">
+          {step.stop.length > 0 && <Heed key="stop" icon="stop" says={step.stop.join(" ")} />}
+          {step.cautions.map((caution) => (
+            <Heed key={caution} icon="doubtful" says={caution} />
+          ))}
+        </div>
+      )}
+      {edges.map((edge) => (
+        <ElasticMap key={edge.key} edge={edge} big />
+      ))}
       {step.settings.length > 0 && (
         <dl class="settings">
-          {step.settings.slice(0, 4).map((setting) => (
-            <div key={setting.name}>
+          {step.settings.slice(0, MOST_SETTINGS).map((setting, i) => (
+            <div key={`${setting.name} ${i}`}>
               <dt>{setting.name}</dt>
-              <dd>
+              <dd class={setting.value.unit === "" && setting.value.main.length > 12 ? "inwords" : ""}>
                 <Figure quantity={shown(setting.value)} />
                 {setting.value.second !== "" && <small class="second"> {setting.value.second}</small>}
+                {setting.note !== "" && <small class="fine"> {unbroken(setting.note)}</small>}
               </dd>
             </div>
           ))}
         </dl>
       )}
-      {step.caution !== "" && (
-        <p class="benchnote">
-          <Icon name="doubtful" />
-          <span>{step.caution}</span>
-        </p>
-      )}
       <div class="troubles">
         <Trouble problem={tools.troubles.value.get(fieldId(`sewn.${step.id}`)) ?? null} />
       </div>
-      <div class="go">
+      <div ref={ticket} class="go">
         <Word off={at === 0} onClick={() => to(at - 1)}>
           Back
         </Word>
@@ -142,7 +164,7 @@ function Bench({ order }: { readonly order: Order }) {
           </Ticket>
         ) : (
           <Ticket big onClick={() => void sewn()}>
-            {step.group === "join" || step.group === "elastic" ? "Sewn" : "Done"}
+            {step.is_sewn ? "Sewn" : "Done"}
           </Ticket>
         )}
         {done ? (
@@ -155,10 +177,36 @@ function Bench({ order }: { readonly order: Order }) {
   );
 }
 
+/** Whether Enter there is a press of its own. */
+function isPressed(target: EventTarget | null): boolean {
+  return target instanceof Element && target.closest("a, button, summary, label") !== null;
+}
+
 /** The step of the address, else the one at hand. */
 function start(steps: readonly StepView[], hash: string, now: number | null): number | null {
   const named = steps.findIndex((step) => step.id === hash);
   return named >= 0 ? named : now;
+}
+
+/** A caution: its first words to be read at a metre, the rest when it is opened. */
+function Heed({ icon, says }: { readonly icon: IconName; readonly says: string }) {
+  const end = says.search(/[.:;] /);
+  const [first, rest] = end < 0 ? [says, ""] : [`${says.slice(0, end)}.`, `${says.charAt(end + 2).toUpperCase()}${says.slice(end + 3)}`];
+  return (
+    <div class={`benchnote ${icon}`}>
+      <Icon name={icon} />
+      {rest === "" ? (
+        <p>{first}</p>
+      ) : (
+        <details>
+          <summary>
+            {first} <span class="moreword">More</span>
+          </summary>
+          <p>{rest}</p>
+        </details>
+      )}
+    </div>
+  );
 }
 
 function Top({ name, back, says }: { readonly name: string; readonly back: string; readonly says: string }) {
@@ -173,34 +221,5 @@ function Top({ name, back, says }: { readonly name: string; readonly back: strin
       </span>
       <span>{says}</span>
     </div>
-  );
-}
-
-/** The pieces in hand, at one scale, the edges they are about drawn hot and named below. */
-function Pieces({ pieces, hot, isSmall }: {
-  readonly pieces: readonly PieceView[];
-  readonly hot: readonly string[];
-  readonly isSmall: boolean;
-}) {
-  return (
-    <figure class={isSmall ? "handpieces small" : "handpieces"}>
-      {pieces.slice(0, isSmall ? 1 : 2).map((piece) => (
-        <InHand key={piece.key} piece={piece} hot={hot} />
-      ))}
-      {hot.length > 0 && <figcaption>{hot.map((name) => name.replaceAll("_", " ")).join(", ")}</figcaption>}
-    </figure>
-  );
-}
-
-function InHand({ piece, hot }: { readonly piece: PieceView; readonly hot: readonly string[] }) {
-  const drawing = useRef<SVGSVGElement>(null);
-  const px = useMmPerPixel(drawing, piece.frame.width + 16, piece.frame.height + 16);
-  return (
-    <svg ref={drawing} viewBox={viewBox(piece.frame, 8)} role="img" aria-label={piece.name}>
-      <Piece piece={piece} px={px} plain />
-      {piece.edges.filter((edge) => hot.includes(edge.name)).map((edge) => (
-        <path key={edge.name} class="k-hot" d={edge.path} vector-effect="non-scaling-stroke" />
-      ))}
-    </svg>
   );
 }

@@ -1,4 +1,5 @@
 /** The order of work: a box to tick, the step's number, what to do, and on which machine. */
+import type { ComponentChildren } from "preact";
 
 /** One operation. */
 export interface StepLine {
@@ -7,6 +8,10 @@ export interface StepLine {
   /** "overlocker". */
   readonly machine: string;
   readonly done: boolean;
+  /** A word beside the line. */
+  readonly beside?: ComponentChildren;
+  /** What the line opens to. */
+  readonly below?: ComponentChildren;
 }
 
 /** `now` is the number of the step in hand. Ticking tells `onTick`; the box follows `done` of the steps it is given. */
@@ -37,6 +42,8 @@ export function Steps({ steps, now, onTick, name }: {
             <span class="what">{step.says}</span>
             <span class="machine">{step.machine}</span>
           </label>
+          {step.beside}
+          {step.below}
         </li>
       ))}
     </ol>

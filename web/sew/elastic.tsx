@@ -4,12 +4,15 @@
  */
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { ArcView, EdgeView } from "../api/types.js";
-import { inWords } from "../order/quantity.js";
+import { inWords, shown } from "../order/quantity.js";
+import { Figure } from "../parts/figure.js";
 
 /** Millimetres between two strokes. */
 const EVERY_MM = 10;
 /** Narrower than this the map takes two lines, px. */
 const TWO_LINES_BELOW = 560;
+/** In a window lower than this the map at the bench is drawn flatter, so that the settings stay in sight, px. */
+const LOW_WINDOW = 820;
 /** An arc with less than this of ease is flat to the hand, share of its edge. */
 const FLAT = 0.005;
 
@@ -48,8 +51,12 @@ function parted(arcs: readonly ArcView[]): readonly (readonly ArcView[])[] {
   return [arcs.slice(0, cut), arcs.slice(cut)];
 }
 
-/** `big` is for the bench: larger words, what to do instead of the ratio. */
-export function ElasticMap({ edge, big = false }: { readonly edge: EdgeView; readonly big?: boolean }) {
+/** `big` is for the bench: larger words, what to do instead of the ratio. `marks` shows the table of the marks to eyes too. */
+export function ElasticMap({ edge, big = false, marks = false }: {
+  readonly edge: EdgeView;
+  readonly big?: boolean;
+  readonly marks?: boolean;
+}) {
   const box = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(0);
   useLayoutEffect(() => {
@@ -75,7 +82,7 @@ export function ElasticMap({ edge, big = false }: { readonly edge: EdgeView; rea
             label={`${edge.name}: ${arcs.map(spoken).join("; ")}`}
           />
         ))}
-      <MapTable edge={edge} />
+      <MapTable edge={edge} isSeen={marks} />
     </div>
   );
 }
@@ -97,9 +104,10 @@ function MapLine({ arcs, pixels, width, big, label }: {
   readonly label: string;
 }) {
   const line = laid(arcs);
-  const size = big ? (width < TWO_LINES_BELOW ? 21 : 26) : 15;
+  const isLow = big && innerHeight < LOW_WINDOW;
+  const size = big ? (width < TWO_LINES_BELOW ? 21 : isLow ? 22 : 26) : 15;
   const row = size * 1.35;
-  const [strokes, band] = big ? [92, 18] : [72, 12];
+  const [strokes, band] = big ? [isLow ? 64 : 92, 18] : [72, 12];
   const x = (mm: number): number => 2 + mm * pixels;
   const named = inRows(
     line.map((one) => ({
@@ -217,29 +225,37 @@ function doing(arc: ArcView): string {
   return `stretch ${arc.elastic.main} to ${arc.edge.main}`;
 }
 
-/** The same as a table, for ears. */
-function MapTable({ edge }: { readonly edge: EdgeView }) {
+/** The same as a table, with where each mark stands; for ears, and for eyes when it is asked for. */
+function MapTable({ edge, isSeen }: { readonly edge: EdgeView; readonly isSeen: boolean }) {
   return (
-    <div class="heard">
-      <table>
-        <caption>Elastic of {edge.name}</caption>
-        <thead>
-          <tr>
-            <th scope="col">Arc</th>
-            <th scope="col">Edge</th>
-            <th scope="col">Elastic</th>
-            <th scope="col">Ratio</th>
+    <div class={isSeen ? "maptable" : "heard"}>
+      <table class={isSeen ? "table" : undefined} role="table">
+        <caption class={isSeen ? "heard" : undefined}>Elastic of {edge.name}</caption>
+        <thead role="rowgroup">
+          <tr role="row">
+            {["Mark", "Arc", "On the edge", "On the elastic", "Edge", "Elastic", "Ratio"].map((head, i) => (
+              <th key={head} role="columnheader" scope="col" class={i > 1 ? "right" : undefined}>
+                {head}
+              </th>
+            ))}
           </tr>
         </thead>
-        <tbody>
+        <tbody role="rowgroup">
           {edge.arcs.map((arc) => (
-            <tr key={arc.letter}>
-              <th scope="row">
-                {arc.letter} {arc.name}
+            <tr key={arc.letter} role="row">
+              <th role="rowheader" scope="row">
+                {arc.letter}
               </th>
-              <td>{arc.edge.spoken}</td>
-              <td>{arc.elastic.spoken}</td>
-              <td>{arc.ratio.spoken || inWords(arc.ratio)}</td>
+              <td role="cell">{arc.name}</td>
+              {[arc.edge_mark, arc.elastic_mark, arc.edge, arc.elastic].map((value, i) => (
+                <td key={i} role="cell" class="right">
+                  {isSeen && <span class="onphone">{["on the edge", "on the elastic", "edge", "elastic"][i]} </span>}
+                  {isSeen ? <Figure quantity={shown(value)} /> : value.spoken}
+                </td>
+              ))}
+              <td role="cell" class="right">
+                {isSeen ? inWords(arc.ratio) : arc.ratio.spoken || inWords(arc.ratio)}
+              </td>
             </tr>
           ))}
         </tbody>

@@ -36,7 +36,7 @@ impl Language {
     }
 
     /// The texts of its files, in a fixed order: name and content.
-    pub(crate) const fn files(self) -> [(&'static str, &'static str); 6] {
+    pub(crate) const fn files(self) -> [(&'static str, &'static str); 7] {
         match self {
             Language::English => [
                 ("booklet.ftl", include_str!("../en/booklet.ftl")),
@@ -45,6 +45,7 @@ impl Language {
                 ("cautions.ftl", include_str!("../en/cautions.ftl")),
                 ("make.ftl", include_str!("../en/make.ftl")),
                 ("class.ftl", include_str!("../en/class.ftl")),
+                ("sew.ftl", include_str!("../en/sew.ftl")),
             ],
             Language::German => [
                 ("booklet.ftl", include_str!("../de/booklet.ftl")),
@@ -53,6 +54,7 @@ impl Language {
                 ("cautions.ftl", include_str!("../de/cautions.ftl")),
                 ("make.ftl", include_str!("../de/make.ftl")),
                 ("class.ftl", include_str!("../de/class.ftl")),
+                ("sew.ftl", include_str!("../de/sew.ftl")),
             ],
         }
     }

@@ -1,4 +1,4 @@
-//! Everything the booklet says, in every language it is printed in.
+//! Everything the booklet and the Sew section say, in every language the booklet is printed in.
 //!
 //! Sentences stand in Fluent files, `en/*.ftl` and `de/*.ftl`, a file a subject; code names them by key and gives the
 //! quantities, written as that language writes them. A language is complete or it is not offered: tests hold every key and
@@ -9,7 +9,9 @@
 mod language;
 mod quantity;
 mod say;
+mod slug;
 
 pub use language::Language;
 pub use quantity::Quantity;
 pub use say::{Value, Words};
+pub use slug::slug;

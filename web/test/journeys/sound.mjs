@@ -221,7 +221,7 @@ describe("states of an order", () => {
     look("/suits/example-17/bench", {
       state: "bench, last step",
       bring: async (page) => {
-        for (let i = 0; i < 30; i += 1) await page.keyboard.press("ArrowRight");
+        for (let i = 0; i < 60; i += 1) await page.keyboard.press("ArrowRight");
       },
     }));
   test("projector, the square", () =>

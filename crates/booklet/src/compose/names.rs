@@ -4,21 +4,9 @@
 //! `part-upper-part`; one with no translation stays as it was drafted.
 
 use draft::Piece;
+pub(crate) use words::slug;
 
 use super::Desk;
-
-/// The key of a name: small letters, digits, hyphens.
-pub(crate) fn slug(name: &str) -> String {
-    let mut out = String::new();
-    for c in name.chars() {
-        if c.is_ascii_alphanumeric() {
-            out.push(c.to_ascii_lowercase());
-        } else if (c == '-' || !c.is_ascii_punctuation()) && !out.is_empty() && !out.ends_with('-') {
-            out.push('-');
-        }
-    }
-    out.trim_end_matches('-').to_owned()
-}
 
 /// The style, as it is called: `One-piece`.
 pub(crate) fn style(desk: &Desk<'_>) -> String {
@@ -77,21 +65,4 @@ pub(crate) fn elastic_kind(desk: &Desk<'_>, name: &str) -> String {
 /// A layer: `shell`.
 pub(crate) fn layer(desk: &Desk<'_>, layer: cloth::Layer) -> String {
     desk.word(&format!("layer-{}", slug(layer.name())))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn names_become_keys() {
-        assert_eq!(slug("Front, upper part"), "front-upper-part");
-        assert_eq!(
-            slug("across, 2 cm above the leg at the side"),
-            "across-2-cm-above-the-leg-at-the-side"
-        );
-        assert_eq!(slug("the wearer's left"), "the-wearers-left");
-        assert_eq!(slug("(turn the paper over)"), "turn-the-paper-over");
-        assert_eq!(slug("fold-over knitted"), "fold-over-knitted");
-    }
 }

@@ -56,7 +56,9 @@ pub use range::{
     built_in_tables, chart_csv, cover_view, range_view, size_choice_view, size_table_view, table_of,
 };
 pub use room::{MachineStart, RoomFaultView, RoomView, ScrapStart, TestView, room_view, scrap_start};
-pub use sew::{ArcView, BuyView, EdgeView, SettingView, SewView, StepView};
+pub use sew::{
+    ArcView, BuyView, EdgeView, HandView, RingPassView, ScrapView, SettingView, SewView, StepView, StitchView,
+};
 pub use shape::{
     AmountView, BesidesView, Drag, FinishedView, HandleView, MarkView, NamedEdge, PieceView, Preview,
     SeamView, ShapeView, StyleCard, StyleFamily, StylesView, dragged, shape_moved, shape_view, styles_view,

@@ -1,14 +1,17 @@
 //! Why so much cloth at least, why so much elastic: the sums behind the sections Lay, Sew and Try-on.
 
 use cloth::Layer;
-use make::{ElasticPlan, LAP_JOIN};
+use make::{
+    CRIMP_RELEASED, EdgeElastic, ElasticPlan, Evidence, LAP_JOIN, Making, SEAM_FACTOR, Stitch, StitchChoice,
+    StitchFamily,
+};
 use units::Mm;
 
 use super::{PRACTICE, Why};
 use crate::document::Worked;
 use crate::order::Order;
 use crate::view::lay::least;
-use crate::view::sew::{arc_key, in_hand, stretches};
+use crate::view::sew::{Teller, arc_key, edge_key, in_hand, planned};
 use crate::view::{as_sold, length, percent, plain, small_length, told};
 
 /// The answer for `elastic`, `lay` and `sew`.
@@ -16,22 +19,128 @@ pub(super) fn answer(worked: &Worked, kind: &str, which: &str) -> Option<Why> {
     let order = worked.order.as_ref()?;
     match kind {
         "lay" => lay(worked, order, which.strip_prefix("least.")?),
-        "sew" => stretch(worked, order, which),
+        "sew" => {
+            let (what, place) = which.split_once('.')?;
+            let (_, planned) = planned(worked)?;
+            let choice = planned.making().stitches.get(place.parse::<usize>().ok()?)?;
+            let teller = Teller::of_pages(worked.unit());
+            match what {
+                "need" => Some(need(choice, teller)),
+                "extension" => Some(extension(choice, teller)),
+                _ => None,
+            }
+        }
         "elastic" => {
             let (what, rest) = which.split_once('.').unwrap_or((which, ""));
+            if what == "buy" {
+                return buy(worked, order, rest.parse().ok()?);
+            }
+            let (_, planned) = planned(worked)?;
+            let making = planned.making();
             match what {
-                "cut" => cut(worked, plan_of(order, rest)?),
-                "overlap" => overlap(worked, plan_of(order, rest)?),
-                "buy" => buy(worked, order, rest.parse().ok()?),
-                edge => arc(worked, plan_of(order, edge)?, &format!("elastic.{which}")),
+                "cut" => cut(worked, &edge_of(making, rest)?.plan),
+                "overlap" => overlap(worked, &edge_of(making, rest)?.plan),
+                edge => arc(
+                    worked,
+                    edge,
+                    &edge_of(making, edge)?.plan,
+                    &format!("elastic.{which}"),
+                ),
             }
         }
         _ => None,
     }
 }
 
-fn plan_of<'a>(order: &'a Order, edge: &str) -> Option<&'a ElasticPlan> {
-    order.elastic.iter().find(|p| p.edge == edge)
+fn edge_of<'a>(making: &'a Making, key: &str) -> Option<&'a EdgeElastic> {
+    let at = (0..making.edges.len()).find(|i| edge_key(&making.edges, *i) == key)?;
+    making.edges.get(at)
+}
+
+/// Why a stitch is asked to stretch so far.
+fn need(choice: &StitchChoice, teller: Teller<'_>) -> Why {
+    let need = &choice.need;
+    let (worn, movement, way_in) = (
+        percent(need.worn).text(),
+        percent(need.movement).text(),
+        percent(need.way_in).text(),
+    );
+    let answer = if need.way_in > need.worn + need.movement {
+        "It stretches furthest while the suit is put on; a seam must go a fifth further than it is pulled."
+    } else {
+        "It stretches furthest when the wearer moves in the suit; a seam must go a fifth further than it is pulled."
+    };
+    Why::of(
+        format!(
+            "Why {} asked for {}?",
+            percent(choice.asked).text(),
+            teller.word(choice.job.key())
+        ),
+        answer,
+        "1.2 after ASTM D6193, 4.2.2, as read in data/trade/thread_model.toml; movement: 20 %, the low end of what back skin \
+         lengthens in bending, data/trade/pressure_model.toml",
+    )
+    .sum(format!(
+        "{SEAM_FACTOR} x the greater of {worn} + {movement} and {way_in} = {}",
+        percent(choice.asked).text()
+    ))
+    .input("worn, along the seam", worn)
+    .input("movement", movement)
+    .input("way in, along the seam", way_in)
+    .input("the cloth itself goes", percent(need.cloth).text())
+}
+
+/// Why a stitch is said to reach so far.
+fn extension(choice: &StitchChoice, teller: Teller<'_>) -> Why {
+    let setting = &choice.setting;
+    let stitch = teller.word(setting.stitch.key());
+    let question = format!("Why does {stitch} reach {}?", percent(choice.extension).text());
+    let breaks = percent(setting.needle_thread.breaks_at()).text();
+    let mm = |mm: Mm| plain(mm.get(), 1, "mm", "millimetres").text();
+    let why = match &choice.evidence {
+        Evidence::Sample(name) => Why::of(
+            question,
+            "You sewed it on this cloth with this thread and these settings, and pulled it until it popped.",
+            "your sample book",
+        )
+        .input("sample", name),
+        Evidence::Practice => Why::of(
+            question,
+            "Threads of this stitch share their length in a way no formula here follows: the lower quarter of what the trade says of it.",
+            "data/trade/stitches.csv, common practice; prove it on a scrap",
+        )
+        .input("the trade's band", band(setting.stitch)),
+        Evidence::Forecast => {
+            let is_row = setting.width.get() <= 0.0
+                || setting.stitch == Stitch::TwinNeedle
+                || setting.stitch.facts().family != StitchFamily::Lockstitch;
+            let width = if is_row { "0".to_owned() } else { "(width / steps)²".to_owned() };
+            Why::of(
+                question,
+                "The seam gives until its thread lies straight and breaks. A forecast: a scrap decides.",
+                "data/trade/thread_model.toml, [seam_extension]: derived, not sewn",
+            )
+            .sum(format!(
+                "√(((1 + {breaks}) x (path + {CRIMP_RELEASED} x thickness))² - {width}) / length - 1 = {}",
+                percent(choice.extension).text()
+            ))
+            .input("thread breaks at", breaks)
+        }
+    };
+    let why = if setting.width.get() > 0.0 {
+        why.input("width", mm(setting.width))
+    } else {
+        why
+    };
+    why.input("length", mm(setting.length))
+        .input("plies under the needle", choice.plies.to_string())
+        .input("asked", percent(choice.asked).text())
+}
+
+/// The trade's band of a stitch: `80 to 120 %`.
+fn band(stitch: Stitch) -> String {
+    let (low, high) = stitch.facts().extension;
+    format!("{} to {} %", percent(low).main, percent(high).main)
 }
 
 fn lay(worked: &Worked, order: &Order, layer: &str) -> Option<Why> {
@@ -68,77 +177,8 @@ fn lay(worked: &Worked, order: &Order, layer: &str) -> Option<Why> {
     Some(why)
 }
 
-fn stretch(worked: &Worked, order: &Order, which: &str) -> Option<Why> {
-    let (worn, edges) = stretches(worked, order);
-    match which {
-        "worn" => {
-            let level = order
-                .draft
-                .levels
-                .iter()
-                .filter(|l| l.pattern_mm > 0.0)
-                .max_by(|a, b| (a.body_mm / a.pattern_mm).total_cmp(&(b.body_mm / b.pattern_mm)))?;
-            Some(ratio(
-                worked,
-                format!("Why {} % for the scrap?", percent(worn).main),
-                "It is the greatest worn stretch around the body; the scrap must bear it.",
-                (level.body_mm, "body there"),
-                (level.pattern_mm, "pattern there, once round"),
-            ))
-        }
-        "edges" => {
-            let widest = order
-                .draft
-                .openings
-                .iter()
-                .filter(|o| o.rest_mm > 0.0)
-                .find(|o| (o.passes_mm / o.rest_mm - 1.0 - edges).abs() < 1e-12)?;
-            Some(ratio(
-                worked,
-                format!("Why {} % for the edges?", percent(edges).main),
-                "So far the tightest edge must open to let the body pass. Elastic and stitches must bear it.",
-                (widest.passes_mm, "girth that must pass"),
-                (widest.rest_mm, "edge at rest, once round"),
-            ))
-        }
-        "working_extension" => {
-            let elastic = worked.file.as_ref()?.elastic;
-            let (low, high) = elastic.kind().facts().working_extension;
-            Some(
-                Why::of(
-                    format!(
-                        "Why {} % for the elastic?",
-                        percent(elastic.working_extension().ratio()).main
-                    ),
-                    "Your own test of this elastic if you wrote one; else the low end of its kind.",
-                    PRACTICE,
-                )
-                .input("kind", elastic.kind().facts().name)
-                .input(
-                    "its kind works to",
-                    format!("{} to {} %", low.percent(), high.percent()),
-                ),
-            )
-        }
-        _ => None,
-    }
-}
-
-fn ratio(worked: &Worked, question: String, answer: &str, body: (f64, &str), cut: (f64, &str)) -> Why {
-    let text = |mm: f64| length(Mm::new(mm), worked.unit());
-    let (body_text, cut_text) = (text(body.0), text(cut.0));
-    let share = 100.0 * (body.0 / cut.0 - 1.0);
-    Why::of(question, answer, "geometry of the drafted pieces")
-        .sum(format!(
-            "{} / {} - 1 = {share:.1} %",
-            body_text.main, cut_text.main
-        ))
-        .input(body.1, body_text.text())
-        .input(cut.1, cut_text.text())
-}
-
-fn arc(worked: &Worked, plan: &ElasticPlan, key: &str) -> Option<Why> {
-    let index = (0..plan.arcs.len()).find(|i| arc_key(plan, *i) == key)?;
+fn arc(worked: &Worked, edge_key: &str, plan: &ElasticPlan, key: &str) -> Option<Why> {
+    let index = (0..plan.arcs.len()).find(|i| arc_key(edge_key, plan, *i) == key)?;
     let arc = plan.arcs.get(index)?;
     let unit = worked.unit();
     let (edge, elastic) = (length(arc.edge, unit), length(arc.elastic, unit));
