@@ -25,7 +25,7 @@ const sizes = [
 ];
 const pages = [
   { name: "home", path: "/" },
-  { name: "bench", path: "/suits/example-14/bench" },
+  { name: "bench", path: "/suits/example-14/bench#elastic.leg" },
   { name: "projector", path: "/suits/example-14/projector" },
   { name: "wearer", path: "/wearers/example-maren" },
   { name: "cloth", path: "/cloths/example-slate" },
