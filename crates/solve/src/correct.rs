@@ -173,15 +173,13 @@ fn step(columns: &[Option<Vec<f64>>], r: &[f64], offset: &[f64], damping: f64) -
     let n = columns.len();
     let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f64>();
     let mut a = vec![vec![0.0; n + 1]; n];
-    for i in 0..n {
-        a[i][i] = damping;
-        let Some(ci) = &columns[i] else { continue };
-        for j in 0..n {
-            if let Some(cj) = &columns[j] {
-                a[i][j] += dot(ci, cj);
-            }
+    for (i, (row, own)) in a.iter_mut().zip(columns).enumerate() {
+        row[i] = damping;
+        let Some(own) = own else { continue };
+        for (x, other) in row.iter_mut().zip(columns) {
+            *x += other.as_ref().map_or(0.0, |other| dot(own, other));
         }
-        a[i][n] = -dot(ci, r) - damping * offset[i];
+        row[n] = -dot(own, r) - damping * offset[i];
     }
     // Positive definite: elimination needs no pivots.
     for i in 0..n {

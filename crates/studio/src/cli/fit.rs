@@ -388,7 +388,8 @@ fn corrected_words(correction: &Correction) -> String {
             percent(l.lengthwise_percent[1]),
         ]);
     }
-    out + &table.to_text(2)
+    let [before, after] = correction.peak_kpa;
+    out + &table.to_text(2) + &format!("  presses most {before:.2} kPa before, {after:.2} after\n")
 }
 
 fn text(heading: &str, report: &WornReport, console: &Console<'_>) -> String {

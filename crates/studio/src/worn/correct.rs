@@ -12,10 +12,10 @@ use cloth::{Fit, OWN_AROUND, OWN_LENGTHWISE, OwnFit, length_factor};
 use draft::{Design, draft};
 use make::elastic;
 use serde::Serialize;
-use solve::{BodyField, Change, Corrected, GAPE_WATCH_MM, Knob, Stop, WornSuit, correct};
+use solve::{BodyField, Change, Corrected, GAPE_WATCH_MM, Knob, Stop, WornSuit, correct, found};
 use units::{Level, Mm, Progress, Silent};
 
-use super::{WornChoice, sewn, wear_on};
+use super::{WornChoice, limits, sewn, wear_on};
 use crate::order::{Order, judged};
 use crate::suit_file::SuitFile;
 
@@ -25,9 +25,9 @@ pub const CORRECTING_MESH_MM: f64 = 14.0;
 const ROUNDS: usize = 2;
 /// A proposal that gains less than this share is not worth a new toile.
 pub const WORTH_GAIN: f64 = 0.10;
-/// Weights of the soft terms (own): a pressure twice its limit, a strap 10 % past its own, an edge 10 mm off and an opening 10 % short each
+/// Weights of the soft terms (own): a pressure half over its limit, a strap 10 % past its own, an edge 10 mm off and an opening 10 % short each
 /// count as much as a level that is worn some 3 to 5 % off what was meant.
-const PRESSURE_WEIGHT: f64 = 0.04;
+const PRESSURE_WEIGHT: f64 = 0.08;
 const STRAP_WEIGHT: f64 = 0.4;
 const GAPE_WEIGHT: f64 = 0.003;
 const WAY_IN_WEIGHT: f64 = 0.4;
@@ -49,6 +49,8 @@ pub struct Correction {
     pub tried: usize,
     /// Levels before and after.
     pub levels: Vec<CorrectedLevel>,
+    /// Greatest pressure of a panel over a thumb's breadth, kPa, before and after.
+    pub peak_kpa: [f64; 2],
     /// Parameters that do nothing to this suit.
     pub idle: Vec<&'static str>,
     /// Why there is no proposal, if there is none.
@@ -157,16 +159,25 @@ fn wanted(suit: &SuitFile, order: &Order, worn: &WornSuit) -> Vec<Wanted> {
         .collect()
 }
 
+/// What came of a try.
+struct Tried {
+    worn: WornSuit,
+    /// How much of its stretch the worst opening is short of.
+    short: f64,
+    /// Greatest pressure of a panel, over a thumb's breadth.
+    peak_kpa: f64,
+}
+
 /// One try: the suit with these values on the form. `None` where draft or solve says no.
 fn tried(
     (suit, order): (&SuitFile, &Order),
     (form, field): (&FittedForm, &BodyField),
     design: &Design,
     choice: WornChoice,
-) -> Option<(WornSuit, f64)> {
+) -> Option<Tried> {
     let drafted = draft(&order.body, &order.cloth, design).ok()?;
     let plans = elastic(&drafted, &suit.elastic);
-    let (mut mesh, _) = sewn(suit, order, &drafted, &plans, choice).ok()?;
+    let (mut mesh, weighed) = sewn(suit, order, &drafted, &plans, choice).ok()?;
     let worn = wear_on(&mut mesh, &drafted, form, field, choice, &Silent).ok()?;
     let judged = judged(&order.body, &order.cloth, &drafted, &plans, &suit.elastic);
     let short = judged
@@ -174,10 +185,21 @@ fn tried(
         .iter()
         .map(|w| w.elastic_share.unwrap_or(0.0).max(w.cloth_share) - WAY_IN_SHARE)
         .fold(0.0, f64::max);
-    (worn.solved.stop == Stop::Converged).then_some((worn, short))
+    if worn.solved.stop != Stop::Converged {
+        return None;
+    }
+    let all = found(&mesh, &worn, design, &limits(order, weighed));
+    let peak = all.iter().find(|f| f.finding.code == "worn.pressure");
+    let peak_kpa = peak.and_then(|f| f.finding.value).unwrap_or(0.0);
+    Some(Tried {
+        worn,
+        short,
+        peak_kpa,
+    })
 }
 
-fn terms(wanted: &[Wanted], worn: &WornSuit, short: f64) -> Vec<f64> {
+fn terms(wanted: &[Wanted], tried: &Tried) -> Vec<f64> {
+    let worn = &tried.worn;
     let mut terms = Vec::new();
     for want in wanted {
         let level = worn.levels.iter().find(|l| l.level == want.level);
@@ -189,9 +211,8 @@ fn terms(wanted: &[Wanted], worn: &WornSuit, short: f64) -> Vec<f64> {
             });
             terms.extend(errors.map(|e| e * share.sqrt()));
         }
-        let kpa = level.map_or(0.0, |l| l.pressure_kpa);
-        terms.push(PRESSURE_WEIGHT * (kpa / fit::PANEL_WATCH_KPA - 1.0).max(0.0));
     }
+    terms.push(PRESSURE_WEIGHT * (tried.peak_kpa / fit::PANEL_WATCH_KPA - 1.0).max(0.0));
     let strap = worn.strap.map_or(0.0, |s| s.stretch - fit::STRAP_WATCH);
     terms.push(STRAP_WEIGHT * strap.max(0.0));
     let gape = worn
@@ -200,7 +221,7 @@ fn terms(wanted: &[Wanted], worn: &WornSuit, short: f64) -> Vec<f64> {
         .map(|e| e.gape_mm - GAPE_WATCH_MM)
         .fold(0.0, f64::max);
     terms.push(GAPE_WEIGHT * gape);
-    terms.push(WAY_IN_WEIGHT * short);
+    terms.push(WAY_IN_WEIGHT * tried.short);
     terms
 }
 
@@ -224,8 +245,8 @@ pub fn propose(
     let field = BodyField::of_form(&form);
     let put = |design: &Design| tried((suit, order), (&form, &field), design, choice);
     let no_start = || "the suit itself is not solved at the mesh a correction tries with".to_owned();
-    let (before, _) = put(&suit.design).ok_or_else(no_start)?;
-    let wanted = wanted(suit, order, &before);
+    let before = put(&suit.design).ok_or_else(no_start)?;
+    let wanted = wanted(suit, order, &before.worn);
     if wanted.is_empty() {
         return Ok(nothing(
             "no level of it closes round the body: there is no girth to correct",
@@ -233,29 +254,29 @@ pub fn propose(
     }
     let knobs = knobs(suit);
     let mut try_out = |values: &[f64]| {
-        let (worn, short) = put(&designed(&suit.design, &knobs, values)?)?;
-        Some(terms(&wanted, &worn, short))
+        let tried = put(&designed(&suit.design, &knobs, values)?)?;
+        Some(terms(&wanted, &tried))
     };
-    let found: Corrected = correct(&knobs, ROUNDS, &mut try_out, progress).ok_or_else(no_start)?;
-    if found.is_stopped {
+    let corrected: Corrected = correct(&knobs, ROUNDS, &mut try_out, progress).ok_or_else(no_start)?;
+    if corrected.is_stopped {
         return Err("stopped when asked".to_owned());
     }
-    let changes = changes(suit, &knobs, &found);
-    let values: Vec<f64> = rounded(&knobs, &found.values);
+    let changes = changes(suit, &knobs, &corrected);
+    let values: Vec<f64> = rounded(&knobs, &corrected.values);
     let after = designed(&suit.design, &knobs, &values)
-        .and_then(|d| put(&d))
-        .map(|(worn, short)| {
-            let objective: f64 = terms(&wanted, &worn, short).iter().map(|t| t * t).sum();
-            (worn, objective)
+        .and_then(|design| put(&design))
+        .map(|tried| {
+            let objective: f64 = terms(&wanted, &tried).iter().map(|t| t * t).sum();
+            (tried, objective)
         });
-    let first = found.objective.first().copied().unwrap_or(0.0);
-    let Some((after, objective)) = after.filter(|_| found.gain() >= WORTH_GAIN) else {
+    let first = corrected.objective.first().copied().unwrap_or(0.0);
+    let Some((after, objective)) = after.filter(|_| corrected.gain() >= WORTH_GAIN) else {
         return Ok(Correction {
             before: first,
-            after: found.objective.last().copied().unwrap_or(first),
-            gain: found.gain(),
-            tried: found.tried,
-            idle: found.idle,
+            after: corrected.objective.last().copied().unwrap_or(first),
+            gain: corrected.gain(),
+            tried: corrected.tried,
+            idle: corrected.idle,
             ..nothing("no setting of these parameters brings it a tenth nearer to what was meant")
         });
     };
@@ -264,9 +285,10 @@ pub fn propose(
         before: first,
         after: objective,
         gain: 1.0 - objective / first.max(f64::MIN_POSITIVE),
-        tried: found.tried,
-        levels: compared(&wanted, &before, &after),
-        idle: found.idle,
+        tried: corrected.tried,
+        levels: compared(&wanted, &before.worn, &after.worn),
+        peak_kpa: [before.peak_kpa, after.peak_kpa],
+        idle: corrected.idle,
         why_not: None,
     })
 }
@@ -279,6 +301,7 @@ const fn nothing(why: &'static str) -> Correction {
         gain: 0.0,
         tried: 0,
         levels: Vec::new(),
+        peak_kpa: [0.0; 2],
         idle: Vec::new(),
         why_not: Some(why),
     }
