@@ -15,7 +15,9 @@ use crate::making::Making;
 use crate::needle::Needle;
 use crate::quantity::{CLOTH_TESTS, ClothBasis, USAGE_WITHOUT_LAY};
 use crate::say::{Arg, Say};
-use crate::shopping::{CLOTH_STEP, ELASTIC_STEP, Item, LEAST_SPOOL, Price, Shopping, Stock, up};
+use crate::shopping::{
+    CLOTH_STEP, ELASTIC_STEP, Item, LEAST_SPOOL, Price, Shopping, ShoppingLine, Stock, up,
+};
 use crate::thread::Thread;
 use crate::workroom::Workroom;
 
@@ -387,7 +389,7 @@ impl List<'_> {
 
     /// Everything that is only added up: cups by their size, rings, zips by their length, pins.
     fn rest(&mut self) {
-        let mut kinds: Vec<(Item, Say, Vec<Say>, Vec<(usize, f64)>)> = Vec::new();
+        let mut kinds: Vec<(&ShoppingLine, Vec<(usize, f64)>)> = Vec::new();
         for (person, of) in self.input.people.iter().enumerate() {
             for line in &of.shopping.lines {
                 if matches!(
@@ -396,21 +398,17 @@ impl List<'_> {
                 ) {
                     continue;
                 }
-                let known = kinds.iter_mut().find(|(item, say, notes, _)| {
-                    *item == line.item && *say == line.say && *notes == line.notes
-                });
-                match known {
-                    Some((.., shares)) => shares.push((person, line.needed)),
-                    None => kinds.push((
-                        line.item.clone(),
-                        line.say.clone(),
-                        line.notes.clone(),
-                        vec![(person, line.needed)],
-                    )),
+                let like = |known: &ShoppingLine| {
+                    known.item == line.item && known.say == line.say && known.notes == line.notes
+                };
+                match kinds.iter_mut().find(|(known, _)| like(known)) {
+                    Some((_, shares)) => shares.push((person, line.needed)),
+                    None => kinds.push((line, vec![(person, line.needed)])),
                 }
             }
         }
-        for (item, say, notes, shares) in kinds {
+        for (line, shares) in kinds {
+            let (item, say, notes) = (line.item.clone(), line.say.clone(), line.notes.clone());
             let needed: f64 = shares.iter().map(|(_, amount)| amount).sum();
             let step = if item.is_length() { CLOTH_STEP } else { 1.0 };
             let say = match say.arg("count") {
