@@ -103,7 +103,7 @@ mod tests {
 
     #[test]
     fn only_what_is_corrected_is_changed() {
-        let suit = suit("\n[design.figure]\nsway_back = 0 # by the toile\nseat = 4\n");
+        let suit = suit("\n[design.figure]\nsway_back = 0 # by the toile\nseat = 0.4\n");
         let changes = [
             change("fit_around", 0.213),
             change("fit_lengthwise", 0.09),
@@ -120,7 +120,7 @@ mod tests {
             "{lines:?}"
         );
         assert!(
-            text.contains("\nsway_back = \"6.5mm\"\n") && text.contains("\nseat = 4\n"),
+            text.contains("\nsway_back = \"6.5mm\"\n") && text.contains("\nseat = 0.4\n"),
             "{text}"
         );
     }
