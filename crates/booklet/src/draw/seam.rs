@@ -155,16 +155,13 @@ fn stagger(labels: Vec<(f64, Vec<&str>)>) -> Vec<Name<'_>> {
             row: 0,
             lines,
         };
-        let touched = names.iter().filter(|n| n.right() + 1.0 > name.left());
-        name.row = touched.map(|n| n.row + n.lines.len()).max().unwrap_or(0);
-        // A third row finds the first one free again.
-        if name.row > 2
-            && names
-                .iter()
-                .filter(|n| n.row == 0)
-                .all(|n| n.right() + 1.0 <= name.left())
-        {
-            name.row = 0;
+        let is_free = |name: &Name<'_>| {
+            let mut touched = names.iter().filter(|n| n.right() + 1.0 > name.left());
+            touched.all(|n| n.row + n.lines.len() <= name.row || name.row + name.lines.len() <= n.row)
+        };
+        // Below all that is there it is free at last.
+        while !is_free(&name) {
+            name.row += 1;
         }
         names.push(name);
     }
@@ -286,6 +283,8 @@ mod tests {
             (20.0, vec!["Reißverschlussuntertritt"]),
             (31.0, vec!["Kragen"]),
             (80.0, vec!["Ärmel"]),
+            (92.0, vec!["Futter des mittleren", "Vorderteils"]),
+            (108.0, vec!["Futter des seitlichen", "Vorderteils"]),
         ];
         let names = stagger(labels);
         for (i, a) in names.iter().enumerate() {
