@@ -72,7 +72,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         ..Settings::default()
     };
     let all = rows.iter().step_by((rows.len() / count).max(1)).take(count);
-    let one = rows.iter().filter(|r| r.line as usize == line);
+    let one = rows.iter().filter(|r| r.line == line);
     let chosen: Vec<_> = if line > 0 { one.collect() } else { all.collect() };
     for row in chosen {
         let body = match complete(&row.wearer) {
