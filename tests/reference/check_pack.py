@@ -19,6 +19,7 @@ from functools import partial
 import check_booklet
 import check_drawings
 import check_geometry
+import check_lay
 import check_pdf
 import pattern_file
 import raster
@@ -66,7 +67,9 @@ def check_folder(tally: Tally, folder: str, with_raster: bool) -> None:
             guarded(check_booklet.check, tally, booklet)
     guarded(check_pdf.check_projector, tally, at("pattern-projector.pdf"), pattern)
     with open(at("report.json"), encoding="utf-8") as file:
-        guarded(_report, tally, json.load(file), pattern)
+        report = json.load(file)
+    guarded(_report, tally, report, pattern)
+    guarded(_lays, tally, report, folder)
 
 
 def _report(tally: Tally, report: dict, pattern: pattern_file.Pattern) -> None:
@@ -81,6 +84,25 @@ def _counted(with_raster: bool, folder: str) -> Tally:
     except raster.NoRenderer as missing:
         tally.check(False, str(missing))
     return tally
+
+
+def _lays(tally: Tally, report: dict, folder: str) -> None:
+    """Every cloth has its lay by the rules, judged by shapely on the outlines in the report, and its plan; or the reason why not."""
+    laid = {lay["layer"] for lay in report["lays"]} | {lay["layer"] for lay in report["not_laid"]}
+    cut = {row["layer"] for row in report["cut_list"]}
+    tally.check(laid == cut, f"cut from {sorted(cut)}, laid {sorted(laid)}")
+    for lay in report["lays"]:
+        wrong = check_lay.faults(lay)
+        tally.check(not wrong, f"{lay['title']}: {'; '.join(wrong)}")
+        plan = os.path.join(folder, f"lay-{lay['layer']}.pdf")
+        tally.check(os.path.exists(plan), f"{plan} was not made")
+        counted = sum(row["count"] for row in report["cut_list"] if row["layer"] == lay["layer"])
+        tally.check(counted == lay["pieces"], f"{lay['title']}: {lay['pieces']} laid of {counted}")
+        buying = lay["buying"]
+        enough = lay["lay"]["cloth_mm"] <= buying["need_mm"] + 0.01 and buying["need_mm"] <= buying["buy_mm"] + 0.06
+        tally.check(enough, f"{lay['title']}: buys {buying['buy_mm']} for {lay['lay']['cloth_mm']}")
+    for lay in report["not_laid"]:
+        tally.check(bool(lay["why"]), f"{lay['layer']} is not laid and no reason is given")
 
 
 def main() -> int:

@@ -1340,7 +1340,7 @@ share: Quantity,
 state: State, };
 
 /**
- * What is cut from each cloth.
+ * The lays of a suit.
  */
 export type LayView = { 
 /**
@@ -1354,10 +1354,18 @@ lead: string,
 /**
  * The cloths.
  */
-cloths: Array<LaidCloth>, };
+cloths: Array<LaidCloth>, 
+/**
+ * Rules that are chosen: which way tops point, the fold.
+ */
+choices: Array<Choice>, 
+/**
+ * Rules that are lengths: the gap, the margins.
+ */
+fields: Array<Field>, };
 
 /**
- * One cloth and its pieces.
+ * One cloth and its lay.
  */
 export type LaidCloth = { 
 /**
@@ -1368,6 +1376,10 @@ layer: string,
  * Name of the cloth.
  */
 name: string, 
+/**
+ * Id of its document; none when nothing is chosen.
+ */
+document: string | null, 
 /**
  * Ground colour and weave, for the drawing.
  */
@@ -1391,7 +1403,27 @@ at_least: Quantity | null,
 /**
  * Stock, if she wrote it.
  */
-stock: Quantity | null, };
+stock: Quantity | null, 
+/**
+ * The lay in force; none when there is none.
+ */
+lay: LayInForce | null, 
+/**
+ * Why there is none.
+ */
+not_laid: string | null, 
+/**
+ * Flaws marked on this cloth.
+ */
+flaws: Array<FlawView>, 
+/**
+ * Pieces of this cloth at hand.
+ */
+at_hand: Array<AtHandView>, 
+/**
+ * The piece at hand it is laid on: `150 x 60 cm`; none when it is bought by the length.
+ */
+on: string | null, };
 
 /**
  * One line of the cut list.
@@ -1421,6 +1453,289 @@ frame: Frame,
  * Length along the selvedge and width across.
  */
 size: [Quantity, Quantity], };
+
+/**
+ * The lay in force of a cloth.
+ */
+export type LayInForce = { 
+/**
+ * `kept`, `old` (kept before something changed, and still good), `spoilt` (no longer good: a quick lay stands in), `quick`.
+ */
+standing: string, 
+/**
+ * The same as a sentence.
+ */
+says: string, 
+/**
+ * As it is drawn.
+ */
+drawing: LayDrawing, 
+/**
+ * From cut end to cut end.
+ */
+length: Quantity, 
+/**
+ * Share of the usable cloth that is pieces.
+ */
+usage: Quantity, 
+/**
+ * No lay of these pieces by these rules can be shorter.
+ */
+bound: Quantity, 
+/**
+ * What to ask for in the shop.
+ */
+buy: Quantity, 
+/**
+ * What that is made of, in a sentence.
+ */
+buy_says: string, 
+/**
+ * What it costs; empty without a price.
+ */
+price: string, 
+/**
+ * Whether it fits the piece it is laid on.
+ */
+fits: boolean, 
+/**
+ * How many pieces a hand placed.
+ */
+by_hand: number, 
+/**
+ * What is left, as entries of the cloth's pieces at hand.
+ */
+rest: Array<KeepView>, };
+
+/**
+ * A lay to be drawn.
+ */
+export type LayDrawing = { 
+/**
+ * The cloth as far as it is drawn.
+ */
+frame: Frame, 
+/**
+ * `single` or `half`: then the fold is at the left.
+ */
+fold: string, 
+/**
+ * Whether the greater stretch runs from selvedge to selvedge.
+ */
+stretch_is_across: boolean, 
+/**
+ * Where the lay ends, down from the cut end, the end allowance included.
+ */
+end: number, 
+/**
+ * What may be used of the cloth.
+ */
+usable: Frame, 
+/**
+ * Marks along the left edge, every 10 cm or 4 in, with the words of every fifth.
+ */
+marks: Array<LayMark>, 
+/**
+ * Pieces, in the order of cutting.
+ */
+pieces: Array<LaidPiece>, 
+/**
+ * Flaws that are kept clear.
+ */
+flaws: Array<Frame>, 
+/**
+ * What is left whole.
+ */
+rest: Array<RestBox>, };
+
+/**
+ * A mark of the ruler beside the cloth.
+ */
+export type LayMark = { 
+/**
+ * Down from the cut end.
+ */
+at: number, 
+/**
+ * `50 cm`; empty for a short mark.
+ */
+words: string, };
+
+/**
+ * A piece on the cloth.
+ */
+export type LaidPiece = { 
+/**
+ * Key of the piece.
+ */
+piece: string, 
+/**
+ * Which of its copies.
+ */
+copy: number, 
+/**
+ * Letter on the page map.
+ */
+letter: string, 
+/**
+ * Name on paper.
+ */
+name: string, 
+/**
+ * `face down`, `on the fold`, `both layers`; empty for a plain one.
+ */
+note: string, 
+/**
+ * Place in the order of cutting, from 1.
+ */
+order: number, 
+/**
+ * Outline, SVG path.
+ */
+outline: string, 
+/**
+ * Box around it.
+ */
+frame: Frame, 
+/**
+ * Where its name stands.
+ */
+label: Spot, 
+/**
+ * Grain arrow, foot and head: the two chalk marks.
+ */
+grain: [Spot, Spot], 
+/**
+ * Greater-stretch arrow.
+ */
+stretch: [Spot, Spot], 
+/**
+ * Foot of the grain arrow from the cut end and from the selvedge, then its head.
+ */
+chalk: [Quantity, Quantity, Quantity, Quantity], 
+/**
+ * A hand placed it; packing goes around it.
+ */
+by_hand: boolean, 
+/**
+ * Whether it may lie another way too.
+ */
+can_turn: boolean, };
+
+/**
+ * A rectangle that is left whole.
+ */
+export type RestBox = { 
+/**
+ * Its place.
+ */
+frame: Frame, 
+/**
+ * `58 x 56 cm`.
+ */
+words: string, };
+
+/**
+ * A lay on its way, as a running job shows it.
+ */
+export type LayNow = { 
+/**
+ * Layer.
+ */
+layer: string, 
+/**
+ * As it is drawn.
+ */
+drawing: LayDrawing, 
+/**
+ * From cut end to cut end.
+ */
+length: Quantity, 
+/**
+ * Share of the usable cloth that is pieces.
+ */
+usage: Quantity, 
+/**
+ * No lay can be shorter.
+ */
+bound: Quantity, };
+
+/**
+ * A flaw marked on a cloth.
+ */
+export type FlawView = { 
+/**
+ * `30 cm from the cut end, 12 cm from the selvedge: 4 x 5 cm`.
+ */
+words: string, };
+
+/**
+ * A piece of cloth at hand.
+ */
+export type AtHandView = { 
+/**
+ * `150 x 60 cm`.
+ */
+words: string, 
+/**
+ * Where it is from; empty when not said.
+ */
+from: string, 
+/**
+ * What to write to the suit to lay on it, as JSON.
+ */
+value: unknown, 
+/**
+ * Whether it is laid on now.
+ */
+is_chosen: boolean, };
+
+/**
+ * A rest that may be kept.
+ */
+export type KeepView = { 
+/**
+ * `58 x 56 cm`.
+ */
+words: string, 
+/**
+ * The entry to add to the cloth's pieces at hand.
+ */
+value: unknown, };
+
+/**
+ * Whether it fits what is at hand.
+ */
+export type FitsView = { 
+/**
+ * One sentence.
+ */
+says: string, 
+/**
+ * Every piece at hand, in their order.
+ */
+pieces: Array<FitAnswer>, 
+/**
+ * Which changes would make the largest piece do; empty when one fits already.
+ */
+changes: Array<FitAnswer>, };
+
+/**
+ * An answer about one piece or one change.
+ */
+export type FitAnswer = { 
+/**
+ * The piece, or the change, in words.
+ */
+words: string, 
+/**
+ * Whether it fits.
+ */
+fits: boolean, 
+/**
+ * What came of it, in a sentence.
+ */
+says: string, };
 
 /**
  * The workroom, worked out.
@@ -3912,7 +4227,11 @@ says: string,
 /**
  * Where the result is fetched, when done.
  */
-result: string | null, };
+result: string | null, 
+/**
+ * The lay found so far, of a job that packs one.
+ */
+lay: LayNow | null, };
 
 /**
  * How a job stands.
@@ -4338,3 +4657,74 @@ export type VersionRequest = {
  * What the maker says about it.
  */
 words: string, };
+
+/**
+ * How a lay is packed.
+ */
+export type PackLayRequest = { 
+/**
+ * Seconds to search at most; 20 when left out, 600 at most.
+ */
+seconds: number | null, 
+/**
+ * Packs pieces a hand placed as well, instead of going around them.
+ */
+afresh: boolean, };
+
+/**
+ * A piece moved by hand.
+ */
+export type PlaceRequest = { 
+/**
+ * Revision of the suit the maker was looking at.
+ */
+base: number, 
+/**
+ * Key of the piece.
+ */
+piece: string, 
+/**
+ * Which of its copies.
+ */
+copy: number, 
+/**
+ * To the right as drawn: across the cloth, mm.
+ */
+right: number, 
+/**
+ * Down as drawn: along the cloth, mm.
+ */
+down: number, 
+/**
+ * So many steps on among the ways it may be turned.
+ */
+turns: number, 
+/**
+ * Whether to keep it there if it lies well; else it is only tried.
+ */
+keep: boolean, 
+/**
+ * Lets all pieces go that a hand placed, instead of moving one.
+ */
+let_go: boolean, };
+
+/**
+ * What came of moving a piece.
+ */
+export type PlaceAnswer = { 
+/**
+ * The piece where it was put.
+ */
+piece: LaidPiece | null, 
+/**
+ * Why it may not lie there; empty when it may.
+ */
+faults: Array<string>, 
+/**
+ * How long the lay would be.
+ */
+length: Quantity, 
+/**
+ * The suit as it stands, if it was kept.
+ */
+kept: Stamp | null, };

@@ -132,6 +132,8 @@ export function sectionOf(path: string, kind = "suit"): SectionId | null {
     case "design":
     case "allowances":
       return "shape";
+    case "lay":
+      return "lay";
     case "sewn":
       return "sew";
     case "halves":

@@ -65,6 +65,12 @@ pub enum LayError {
         /// The cloth.
         cloth: String,
     },
+    /// A piece placed by hand lies where it may not: over another, off the cloth, turned against it, or on a flaw.
+    #[error("what was placed by hand does not lie well: {reason}; move it, or let it go")]
+    Pinned {
+        /// What the check says of it.
+        reason: String,
+    },
     /// The lay found does not pass its check: a fault of this program.
     #[error(
         "the lay did not pass its check ({reason}); this is a fault of the program, please report it with the suit file"

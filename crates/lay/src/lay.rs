@@ -10,7 +10,7 @@ use serde::Serialize;
 use units::Progress;
 
 use crate::bound::{Bound, bounds};
-use crate::check::check;
+use crate::check::{LayFault, check};
 use crate::cloth::LayCloth;
 use crate::error::LayError;
 use crate::piece::LayPiece;
@@ -159,6 +159,12 @@ impl LayRequest {
         all
     }
 
+    /// The angles at which a piece may lie, radians counter-clockwise as in [`Placed::angle`], the plain one first; tilt left out.
+    pub fn angles(&self, piece: &LayPiece) -> Vec<f64> {
+        let all = crate::setting::angles(&self.cloth, piece);
+        all.into_iter().map(|(angle, _)| angle).collect()
+    }
+
     /// Area of everything to cut, mm2.
     pub fn area_mm2(&self) -> f64 {
         self.pieces
@@ -187,15 +193,45 @@ pub fn lay(
     progress: &dyn Progress,
     better: &mut dyn FnMut(&Lay),
 ) -> Result<Lay, Vec<LayError>> {
-    let setting = Setting::new(request)?;
-    let bound = bounds(request);
+    lay_around(request, &[], effort, warm, progress, better)
+}
+
+/// The same around `pinned`: pieces that stay where a hand placed them, and are part of the lay handed out.
+///
+/// What is pinned passes [`crate::check()`] before the search, so that the rest can. Pieces of a garment with one direction follow the
+/// pinned ones. `warm` may hold pinned pieces too; they count where they are pinned.
+///
+/// # Errors
+/// As [`lay`]; [`LayError::Pinned`] when what is pinned breaks a rule by itself.
+pub fn lay_around(
+    request: &LayRequest,
+    pinned: &[Placed],
+    effort: &Effort,
+    warm: Option<&[Placed]>,
+    progress: &dyn Progress,
+    better: &mut dyn FnMut(&Lay),
+) -> Result<Lay, Vec<LayError>> {
+    let setting = Setting::around(request, pinned)?;
+    // The rest is not there yet, so that what is missing is no fault.
+    let faults: Vec<String> = check(request, pinned)
+        .iter()
+        .filter(|f| !matches!(f, LayFault::Count { .. }))
+        .map(ToString::to_string)
+        .collect();
+    if !faults.is_empty() {
+        return Err(vec![LayError::Pinned {
+            reason: faults.join("; "),
+        }]);
+    }
     let inner = search::Effort {
         seed: effort.seed,
         chains: effort.workers,
         rounds: effort.passes,
-        enough: None,
+        // Shorter than what is pinned it cannot become.
+        enough: (!pinned.is_empty()).then(|| end_of(request, pinned) - setting.offset.x),
     };
-    run(request, &setting, &inner, bound, warm, progress, better)
+    let bound = bounds(request);
+    run(request, &setting, pinned, &inner, bound, warm, progress, better)
 }
 
 /// The same, but content as soon as the lay fits the cloth there is: for asking whether it does.
@@ -216,12 +252,17 @@ pub fn lay_until_it_fits(
         rounds: effort.passes,
         enough: setting.enough,
     };
-    run(request, &setting, &inner, bound, None, progress, better)
+    run(request, &setting, &[], &inner, bound, None, progress, better)
 }
 
+#[expect(
+    clippy::too_many_arguments,
+    reason = "one private function behind the public ones, each argument named there"
+)]
 fn run(
     request: &LayRequest,
     setting: &Setting,
+    pinned: &[Placed],
     effort: &search::Effort,
     bound: Bound,
     warm: Option<&[Placed]>,
@@ -229,7 +270,7 @@ fn run(
     better: &mut dyn FnMut(&Lay),
 ) -> Result<Lay, Vec<LayError>> {
     let warm = warm.and_then(|w| warm_poses(setting, w));
-    let of = |found: &Found| finished(request, setting, found, bound, effort);
+    let of = |found: &Found| finished(request, setting, pinned, found, bound, effort);
     let told = |words: &Lay, share: f64| {
         let says = format!(
             "{:.1} % used, {:.0} mm, at least {:.0}",
@@ -296,27 +337,39 @@ fn warm_poses(setting: &Setting, placed: &[Placed]) -> Option<Vec<search::Pose>>
         .collect()
 }
 
-fn finished(
-    request: &LayRequest,
-    setting: &Setting,
-    found: &Found,
-    bound: Bound,
-    effort: &search::Effort,
-) -> Lay {
-    let placed: Vec<Placed> = found
-        .poses
-        .iter()
-        .enumerate()
-        .map(|(item, pose)| setting.placed(item, pose))
-        .collect();
-    let cloth = &request.cloth;
-    let end = placed
+/// The end of the last of these pieces, `table`.
+fn end_of(request: &LayRequest, placed: &[Placed]) -> f64 {
+    placed
         .iter()
         .filter_map(|p| Some(p.outline(request.pieces.get(p.piece)?)))
         .flatten()
         .map(|p| p.x)
-        .fold(0.0, f64::max);
-    let length_mm = (end - cloth.end_allowance_mm).max(0.0);
+        .fold(0.0, f64::max)
+}
+
+fn finished(
+    request: &LayRequest,
+    setting: &Setting,
+    pinned: &[Placed],
+    found: &Found,
+    bound: Bound,
+    effort: &search::Effort,
+) -> Lay {
+    let poses = found.poses.iter().enumerate();
+    let mut placed: Vec<Placed> = poses.map(|(item, pose)| setting.placed(item, pose)).collect();
+    placed.extend_from_slice(pinned);
+    placed.sort_by_key(|p| (p.piece, p.copy));
+    Lay {
+        passes: found.rounds,
+        seed: effort.seed,
+        workers: effort.chains,
+        ..measured(request, placed, bound)
+    }
+}
+
+fn measured(request: &LayRequest, placed: Vec<Placed>, bound: Bound) -> Lay {
+    let cloth = &request.cloth;
+    let length_mm = (end_of(request, &placed) - cloth.end_allowance_mm).max(0.0);
     let cloth_mm = length_mm + 2.0 * cloth.end_allowance_mm;
     Lay {
         usage: request.area_mm2() / (cloth.usable_width_mm() * length_mm).max(1e-9),
@@ -325,9 +378,17 @@ fn finished(
         length_mm,
         cloth_mm,
         bound,
-        passes: found.rounds,
-        seed: effort.seed,
-        workers: effort.chains,
+        passes: 0,
+        seed: 0,
+        workers: 0,
         rejected: 0,
+    }
+}
+
+impl Lay {
+    /// What is known of pieces that lie so, without a search: of a lay that was kept, or moved by hand. It is not judged here; that is
+    /// what [`crate::check()`] is for.
+    pub fn of(request: &LayRequest, placed: Vec<Placed>) -> Lay {
+        measured(request, placed, bounds(request))
     }
 }

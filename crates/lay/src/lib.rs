@@ -29,6 +29,6 @@ pub use buy::{BuyPart, BuyRules, Buying, Remnant, SaleStep, buying, cutting_orde
 pub use check::{GAP_TOLERANCE_MM, LayFault, OVERLAP_TOLERANCE_MM2, check};
 pub use choose::{Answer, Change, changes, row_by_row, try_changes};
 pub use error::LayError;
-pub use lay::{Effort, Lay, LayRequest, Placed, lay, lay_until_it_fits};
+pub use lay::{Effort, Lay, LayRequest, Placed, lay, lay_around, lay_until_it_fits};
 pub use piece::{LayPiece, pieces_of};
 pub use strip::{Strip, StripItem, StripLay, StripPlaced, StripShape};

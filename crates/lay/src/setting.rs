@@ -45,6 +45,17 @@ pub(crate) struct Stance {
     pub(crate) layers: u32,
 }
 
+impl Stance {
+    /// Whether a placed piece lies this way.
+    fn is_that_of(&self, placed: &Placed) -> bool {
+        let turns = (self.angle - placed.angle) / (2.0 * PI);
+        self.is_reflected == placed.is_reflected
+            && self.is_half == placed.is_half
+            && self.layers == placed.layers
+            && (turns - turns.round()).abs() < 1e-6
+    }
+}
+
 /// What stands behind an item of the search.
 #[derive(Clone, Debug)]
 pub(crate) struct Behind {
@@ -75,6 +86,11 @@ struct Ready {
 impl Setting {
     /// Everything the search needs, or all that stands against it.
     pub(crate) fn new(request: &LayRequest) -> Result<Setting, Vec<LayError>> {
+        Setting::around(request, &[])
+    }
+
+    /// The same with some pieces where they were placed by hand: the search goes around them.
+    pub(crate) fn around(request: &LayRequest, pinned: &[Placed]) -> Result<Setting, Vec<LayError>> {
         let cloth = &request.cloth;
         let mut errors = request.faults();
         if !errors.is_empty() {
@@ -103,7 +119,14 @@ impl Setting {
                 Err(error) => errors.push(error),
             }
         }
-        let fixed = builder.fixed(&mut errors);
+        let mut fixed = builder.fixed(&mut errors);
+        if errors.is_empty() {
+            for hand in pinned {
+                if let Err(error) = builder.pin(request, hand, &mut items, &mut behind, &mut fixed) {
+                    errors.push(error);
+                }
+            }
+        }
         if !errors.is_empty() {
             return Err(errors);
         }
@@ -149,11 +172,7 @@ impl Setting {
     /// The pose of a placed piece, if it lies in one of its ways; the nearest allowed place.
     pub(crate) fn pose(&self, item: usize, placed: &Placed) -> Option<Pose> {
         let back = &self.behind[item];
-        let way = back.stances.iter().position(|s| {
-            s.is_reflected == placed.is_reflected
-                && s.is_half == placed.is_half
-                && ((s.angle - placed.angle) / (2.0 * PI)).fract().abs() < 1e-6
-        })?;
+        let way = back.stances.iter().position(|s| s.is_that_of(placed))?;
         let moved = turned(back.middles[way], &back.stances[way]);
         let wish = Vec2::new(placed.x, placed.y) - self.offset + moved;
         let at = self
@@ -272,7 +291,7 @@ impl Builder<'_> {
     ) -> Result<(Item, Behind), LayError> {
         let (mut ways, mut stances, mut middles) = (Vec::new(), Vec::new(), Vec::new());
         let mut least = f64::INFINITY;
-        for (base, is_turned) in self.angles(piece) {
+        for (base, is_turned) in angles(self.cloth, piece) {
             for tilt in self.tilts() {
                 let angle = base + tilt;
                 for &is_reflected in reflections {
@@ -420,32 +439,61 @@ impl Builder<'_> {
         }
     }
 
-    /// Base angles, each with whether the top points against the cloth.
-    fn angles(&self, piece: &LayPiece) -> Vec<(f64, bool)> {
-        let upright = match piece.orientation {
-            Orientation::Upright => -FRAC_PI_2,
-            Orientation::Turned => 0.0,
-        };
-        let mut all = vec![(upright, false)];
-        if self.cloth.direction != Direction::OneWay {
-            all.push((upright + PI, true));
-        }
-        if piece.may_lie_crosswise {
-            let crosswise = upright + FRAC_PI_2;
-            all.push((crosswise, false));
-            if self.cloth.direction != Direction::OneWay {
-                all.push((crosswise + PI, true));
-            }
-        }
-        all
-    }
-
     fn tilts(&self) -> Vec<f64> {
         if self.cloth.tilt > 0.0 {
             vec![0.0, self.cloth.tilt, -self.cloth.tilt]
         } else {
             vec![0.0]
         }
+    }
+
+    /// Takes a piece out of the search and puts it in the way of the others, where a hand placed it.
+    fn pin(
+        &mut self,
+        request: &LayRequest,
+        hand: &Placed,
+        items: &mut Vec<Item>,
+        behind: &mut Vec<Behind>,
+        fixed: &mut Vec<Fixed>,
+    ) -> Result<(), LayError> {
+        let piece = request.pieces.get(hand.piece);
+        let name = piece.map_or_else(String::new, |p| p.name.clone());
+        let stray = |what: &str| LayError::Pinned {
+            reason: format!("{name} {what}"),
+        };
+        let piece = piece.ok_or_else(|| stray("is no piece of this cloth"))?;
+        let item = behind
+            .iter()
+            .position(|b| b.piece == hand.piece && b.copy == hand.copy)
+            .ok_or_else(|| stray("is cut as often already"))?;
+        let way = behind[item].stances.iter().position(|s| s.is_that_of(hand));
+        let is_turned = items[item].ways[way.ok_or_else(|| stray("is turned as it may not lie"))?].is_turned;
+        // The rest of its garment follows its direction.
+        let garment = items[item].garment;
+        items.remove(item);
+        behind.remove(item);
+        for (other, back) in items.iter_mut().zip(behind.iter_mut()) {
+            if garment.is_none() || other.garment != garment {
+                continue;
+            }
+            let keeps: Vec<bool> = other.ways.iter().map(|w| w.is_turned == is_turned).collect();
+            if keeps.contains(&true) {
+                let mut kept = keeps.iter();
+                other.ways.retain(|_| kept.next() == Some(&true));
+                kept = keeps.iter();
+                back.stances.retain(|_| kept.next() == Some(&true));
+                kept = keeps.iter();
+                back.middles.retain(|_| kept.next() == Some(&true));
+            }
+        }
+        let ready = self.ready(&hand.outline(piece), &piece.name)?;
+        let shape = self.shapes.turn(&ready.key, false, 0.0);
+        fixed.push(Fixed {
+            shape,
+            at: ready.middle - self.offset,
+            grade: 0,
+        });
+        Ok(())
     }
 
     /// Flaws, and all that a remnant lacks of its box.
@@ -482,6 +530,26 @@ impl Builder<'_> {
         }
         all
     }
+}
+
+/// Base angles, each with whether the top points against the cloth.
+pub(crate) fn angles(cloth: &LayCloth, piece: &LayPiece) -> Vec<(f64, bool)> {
+    let upright = match piece.orientation {
+        Orientation::Upright => -FRAC_PI_2,
+        Orientation::Turned => 0.0,
+    };
+    let mut all = vec![(upright, false)];
+    if cloth.direction != Direction::OneWay {
+        all.push((upright + PI, true));
+    }
+    if piece.may_lie_crosswise {
+        let crosswise = upright + FRAC_PI_2;
+        all.push((crosswise, false));
+        if cloth.direction != Direction::OneWay {
+            all.push((crosswise + PI, true));
+        }
+    }
+    all
 }
 
 /// The half with x >= 0 of a symmetric outline.

@@ -7,7 +7,7 @@ use cloth::Orientation;
 use kurbo::Point;
 use lay::{
     Direction, Effort, Flaw, Fold, Lay, LayCloth, LayError, LayFault, LayPiece, LayRequest, Placed, bounds,
-    check, lay as lay_pieces,
+    check, lay as lay_pieces, lay_around,
 };
 use proptest::prelude::*;
 use units::Silent;
@@ -189,6 +189,21 @@ proptest! {
                         prop_assert!(!half_round);
                     }
                 }
+                // A hand moves a piece along: the rest goes around it, or is told why it cannot stay there.
+                let moved = [Placed { x: lay.placed[0].x + 250.0, ..lay.placed[0] }];
+                let may_stay = check(&request, &moved).iter().all(|f| matches!(f, LayFault::Count { .. }));
+                match lay_around(&request, &moved, &EFFORT, Some(&lay.placed), &Silent, &mut |_| {}) {
+                    Ok(around) => {
+                        prop_assert!(may_stay);
+                        prop_assert_eq!(check(&request, &around.placed), vec![]);
+                        prop_assert!(around.placed.contains(&moved[0]));
+                        prop_assert_eq!(around.placed.len(), lay.placed.len());
+                    }
+                    Err(errors) => {
+                        prop_assert!(!may_stay, "{errors:?}");
+                        prop_assert!(matches!(errors[..], [LayError::Pinned { .. }]), "{errors:?}");
+                    }
+                }
                 let again = lay_pieces(&request, &EFFORT, None, &Silent, &mut |_| {});
                 prop_assert_eq!(again, Ok(lay));
             }
@@ -318,6 +333,70 @@ fn a_lay_goes_on_from_an_earlier_one() {
     .unwrap();
     assert!(lay.length_mm <= lengths[0]);
     assert_eq!(check(&request, &lay.placed), vec![]);
+}
+
+/// A remnant in the shape of an L: 400 along and 240 across, but only 130 across in its second half. Two squares of 100 lie side by
+/// side in the first half, or one behind the other; never in the corner that is gone.
+#[test]
+fn nothing_lies_where_a_remnant_has_no_cloth() {
+    let mut request = two_squares();
+    let corner = [
+        (0.0, 0.0),
+        (400.0, 0.0),
+        (400.0, 130.0),
+        (200.0, 130.0),
+        (200.0, 240.0),
+        (0.0, 240.0),
+    ];
+    request.cloth = LayCloth {
+        length_mm: Some(400.0),
+        remnant: Some(ring(&corner)),
+        ..LayCloth::of_width("what is left", 240.0)
+    };
+    let effort = Effort {
+        passes: Some(5),
+        ..EFFORT
+    };
+    let lay = lay_pieces(&request, &effort, None, &Silent, &mut |_| {}).unwrap();
+    assert_eq!(check(&request, &lay.placed), vec![]);
+    assert!(lay.fits, "{} mm", lay.cloth_mm);
+    for placed in &lay.placed {
+        for p in placed.outline(&request.pieces[0]) {
+            assert!(p.x < 200.0 + 1e-6 || p.y < 130.0 + 1e-6, "{p:?} has no cloth");
+        }
+    }
+    // The judge sees it too: a square half over the corner that is gone.
+    let astray = [at(20.0, 110.0, 0), at(150.0, 230.0, 1)];
+    let faults = check(&request, &astray);
+    assert!(matches!(faults[..], [LayFault::Outside { .. }]), "{faults:?}");
+}
+
+/// Two squares of 100 side by side need 100 mm; with one held 300 mm along, its end decides.
+#[test]
+fn what_a_hand_placed_stays() {
+    let request = two_squares();
+    let held = at(320.0, 110.0, 1);
+    let around = |pinned: &[Placed]| lay_around(&request, pinned, &EFFORT, None, &Silent, &mut |_| {});
+    let lay = around(&[held]).unwrap();
+    assert_eq!(check(&request, &lay.placed), vec![]);
+    assert_eq!(lay.placed[1], held);
+    assert!((lay.length_mm - 400.0).abs() < 1e-9, "{}", lay.length_mm);
+    // All of them: nothing is left to search for.
+    let both = [at(20.0, 110.0, 0), held];
+    let lay = around(&both).unwrap();
+    assert_eq!((&lay.placed[..], lay.length_mm), (&both[..], 400.0));
+    assert_eq!(Lay::of(&request, both.to_vec()).length_mm, 400.0);
+    // Off the cloth, over each other, turned against it, or one too many.
+    let skewed = Placed { angle: 0.3, ..held };
+    for wrong in [
+        vec![at(20.0, 50.0, 0)],
+        vec![at(20.0, 110.0, 0), at(60.0, 150.0, 1)],
+        vec![skewed],
+        vec![held, held],
+    ] {
+        let refused = around(&wrong).unwrap_err();
+        assert!(matches!(refused[..], [LayError::Pinned { .. }]), "{refused:?}");
+    }
 }
 
 #[test]

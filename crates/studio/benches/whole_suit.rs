@@ -14,6 +14,7 @@ use body::survey::rows;
 use body::{BodyForm, Dimension, complete};
 use cloth::{ClothPlan, Load};
 use draft::{Design, draft};
+use studio::laying::quick_lays;
 use studio::order::work_out;
 use studio::paper::{PackChoice, make_pack};
 use studio::suit_file::{SuitFile, read_text};
@@ -111,7 +112,9 @@ fn main() {
                 halves: false,
                 measured_square_mm: None,
             };
-            black_box(make_pack(&suit, &order, &choice, &Silent).expect("good"));
+            black_box(
+                make_pack(&suit, &order, &quick_lays(&suit, &order.draft), &choice, &Silent).expect("good"),
+            );
         }),
     ];
     for row in &rows_measured {

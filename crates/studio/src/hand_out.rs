@@ -11,6 +11,7 @@ use units::Mm;
 use words::Language;
 
 use crate::cli::folder::Sheet;
+use crate::laying::Lays;
 use crate::order::Order;
 use crate::suit_file::{PaperChoice, SuitFile};
 use crate::workroom_file::Room;
@@ -46,9 +47,9 @@ impl NotSet {
 }
 
 /// The document of a suit's booklet, its stitches chosen for the machines and samples of that workroom.
-pub fn booklet_of(suit: &SuitFile, order: &Order, room: &Room, choice: Choice) -> Booklet {
+pub fn booklet_of(suit: &SuitFile, order: &Order, room: &Room, lays: &Lays, choice: Choice) -> Booklet {
     let cautions: Vec<&str> = order.cautions.iter().map(|c| c.id).collect();
-    let (making, shopping) = plan_of(suit, order, room);
+    let (making, shopping) = plan_with_lays(suit, order, room, &lays.lengths());
     compose(
         &Suit {
             name: &suit.name,

@@ -9,6 +9,8 @@ pub mod cli;
 pub mod document;
 pub mod hand_out;
 pub mod http;
+pub mod laying;
+pub mod laying_kept;
 pub mod order;
 pub mod paper;
 pub mod report;

@@ -5,13 +5,16 @@
 //!
 //! **Shapes and units.** An [`Order`] in, named bytes out; same suit, same bytes.
 
+use cloth::Layer;
 use rayon::prelude::*;
 use serde::Serialize;
+use sheet::lay_plan::LayPlanRefusal;
 use sheet::{Fault, MeasuredSquare, Options, Paper, Pattern, PieceForm, Printed, Refusal, Roll, pdf};
 use units::{Mm, Progress, Severity};
 
 use crate::cli::folder::Sheet;
 use crate::document::Worked;
+use crate::laying::Lays;
 use crate::order::Order;
 use crate::report::report;
 use crate::suit_file::{PaperChoice, SuitFile};
@@ -74,6 +77,7 @@ enum Job {
     CutterDxf,
     Json,
     Report,
+    Lay(Layer),
 }
 
 impl Job {
@@ -90,6 +94,7 @@ impl Job {
             Job::CutterDxf => "pattern-cutter.dxf",
             Job::Json => "pattern.json",
             Job::Report => "report.json",
+            Job::Lay(layer) => lay_file(layer),
         }
     }
 
@@ -106,7 +111,18 @@ impl Job {
             Job::CutterDxf => "outlines for a cutter",
             Job::Json => "the pattern as data",
             Job::Report => "the judgement as data",
+            Job::Lay(_) => "where each piece lies on the cloth, with chalk marks",
         }
+    }
+}
+
+/// Name of the plan of a layer's lay.
+pub const fn lay_file(layer: Layer) -> &'static str {
+    match layer {
+        Layer::Shell => "lay-shell.pdf",
+        Layer::Lining => "lay-lining.pdf",
+        Layer::Mesh => "lay-mesh.pdf",
+        Layer::Contrast => "lay-contrast.pdf",
     }
 }
 
@@ -125,10 +141,11 @@ const ROLL: Roll = Roll::Inch36;
 pub fn make_pack(
     suit: &SuitFile,
     order: &Order,
+    lays: &Lays,
     choice: &PackChoice,
     progress: &(dyn Progress + Sync),
 ) -> Result<Pack, Refusal> {
-    made_of(&jobs(choice), suit, order, choice, progress)
+    made_of(&jobs(choice, lays), suit, order, lays, choice, progress)
 }
 
 /// Makes only what is printed: tiles, plotter sheets, projection.
@@ -141,15 +158,18 @@ pub fn make_prints(
     choice: &PackChoice,
     progress: &(dyn Progress + Sync),
 ) -> Result<Pack, Refusal> {
-    let mut prints = jobs(choice);
+    // A print is of pieces; where they lie on a cloth is no print of theirs.
+    let lays = &Lays::default();
+    let mut prints = jobs(choice, lays);
     prints.retain(|job| job.file().ends_with(".pdf"));
-    made_of(&prints, suit, order, choice, progress)
+    made_of(&prints, suit, order, lays, choice, progress)
 }
 
 fn made_of(
     jobs: &[Job],
     suit: &SuitFile,
     order: &Order,
+    lays: &Lays,
     choice: &PackChoice,
     progress: &(dyn Progress + Sync),
 ) -> Result<Pack, Refusal> {
@@ -160,7 +180,7 @@ fn made_of(
     let results: Vec<(Job, Result<Printed, Refusal>)> = jobs
         .par_iter()
         .map(|job| {
-            let result = run(*job, suit, order, &pattern, choice);
+            let result = run(*job, suit, order, lays, &pattern, choice);
             let count = done.fetch_add(1, std::sync::atomic::Ordering::Relaxed) + 1;
             progress.at(count, total, job.file());
             (*job, result)
@@ -195,6 +215,10 @@ fn made_of(
             Err(refusal) => return Err(refusal),
         }
     }
+    pack.left_out.extend(lays.not_laid.iter().map(|n| LeftOut {
+        file: lay_file(n.task.layer),
+        why: n.why(),
+    }));
     Ok(pack)
 }
 
@@ -235,7 +259,7 @@ pub fn notes(order: &Order) -> Vec<String> {
         .collect()
 }
 
-fn jobs(choice: &PackChoice) -> Vec<Job> {
+fn jobs(choice: &PackChoice, lays: &Lays) -> Vec<Job> {
     let tiles: &[Paper] = match choice.paper {
         None => &[Paper::A4, Paper::Letter],
         Some(PaperChoice::A4) => &[Paper::A4],
@@ -251,13 +275,20 @@ fn jobs(choice: &PackChoice) -> Vec<Job> {
         Job::Json,
         Job::Report,
     ];
-    tiles.iter().map(|p| Job::Tiles(*p)).chain(rest).collect()
+    let plans = lays.laid.iter().map(|l| Job::Lay(l.task.layer));
+    tiles
+        .iter()
+        .map(|p| Job::Tiles(*p))
+        .chain(rest)
+        .chain(plans)
+        .collect()
 }
 
 fn run(
     job: Job,
     suit: &SuitFile,
     order: &Order,
+    lays: &Lays,
     pattern: &Pattern<'_>,
     choice: &PackChoice,
 ) -> Result<Printed, Refusal> {
@@ -284,12 +315,23 @@ fn run(
         Job::Plotter(roll) => pdf::single(pattern, roll, &true_scale),
         Job::Projector => pdf::projector(pattern, form),
         Job::Report => Ok(plain(
-            crate::cli::console::to_json(&report(suit, order)).into_bytes(),
+            crate::cli::console::to_json(&report(suit, order, lays)).into_bytes(),
         )),
         Job::Svg => sheet::svg::pattern(pattern, form).map(|t| plain(t.into_bytes())),
         Job::ExchangeDxf => sheet::dxf::exchange(pattern, form).map(plain),
         Job::CutterDxf => sheet::dxf::cutter(pattern, form).map(plain),
         Job::Json => sheet::json::pattern(pattern, form).map(|t| plain(t.into_bytes())),
+        Job::Lay(layer) => match lays.of(layer) {
+            Some(laid) => sheet::lay_plan::pdf(&laid.plan()).map_err(|e| writer_fault(&e)),
+            None => Err(writer_fault(&LayPlanRefusal::Empty)),
+        },
+    }
+}
+
+/// A lay that was made has something to draw: what is refused here is the writer's.
+fn writer_fault(refusal: &LayPlanRefusal) -> Refusal {
+    Refusal {
+        faults: vec![Fault::Writer(refusal.to_string())],
     }
 }
 
@@ -309,6 +351,8 @@ pub enum NotMade {
     Faults(Vec<crate::suit_file::Fault>),
     /// The paper refuses it.
     Refused(Refusal),
+    /// The cloth can't be laid.
+    NotLaid(String),
 }
 
 impl std::fmt::Display for NotMade {
@@ -323,6 +367,7 @@ impl std::fmt::Display for NotMade {
                 None => write!(f, "the suit can't be drafted yet"),
             },
             NotMade::Refused(refusal) => write!(f, "{refusal}"),
+            NotMade::NotLaid(why) => write!(f, "{why}"),
         }
     }
 }
@@ -379,16 +424,31 @@ pub fn file(worked: &Worked, name: &str) -> Result<Option<TakeAway>, NotMade> {
     }
     // Either paper's tiles can be had, whichever is in the printer.
     choice.paper = None;
-    let all = std::iter::once(Job::TestPage(paper)).chain(jobs(&choice));
+    let plans = [Layer::Shell, Layer::Lining, Layer::Mesh, Layer::Contrast].map(Job::Lay);
+    let all = std::iter::once(Job::TestPage(paper))
+        .chain(jobs(&choice, &Lays::default()))
+        .chain(plans);
     let Some(job) = all.into_iter().find(|job| job.file() == name) else {
         return Ok(None);
     };
     let (Some(suit), Some(order)) = (&worked.file, &worked.order) else {
         return Err(NotMade::Faults(worked.faults.clone()));
     };
+    let lays = match job {
+        Job::Lay(_) | Job::Report => worked.lays_in_force(),
+        _ => Lays::default(),
+    };
+    if let Job::Lay(layer) = job
+        && lays.of(layer).is_none()
+    {
+        return match lays.not_laid.iter().find(|n| n.task.layer == layer) {
+            Some(not_laid) => Err(NotMade::NotLaid(not_laid.why())),
+            None => Ok(None),
+        };
+    }
     let notes = notes(order);
     let pattern = pattern(suit, order, &notes);
-    let printed = run(job, suit, order, &pattern, &choice).map_err(NotMade::Refused)?;
+    let printed = run(job, suit, order, &lays, &pattern, &choice).map_err(NotMade::Refused)?;
     Ok(Some(TakeAway {
         bytes: printed.bytes,
         mime: mime(name),

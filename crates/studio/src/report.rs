@@ -12,6 +12,7 @@ use serde::Serialize;
 use units::{Finding, LengthUnit, Severity};
 
 use crate::cautions::Caution;
+use crate::laying::{Lays, ReportedLay};
 use crate::order::Order;
 use crate::suit_file::SuitFile;
 
@@ -61,6 +62,10 @@ pub struct Report<'a> {
     pub elastic_to_buy: &'a [ElasticBuy],
     /// What to cut.
     pub cut_list: &'a [CutRow],
+    /// The lay of every cloth that can be laid.
+    pub lays: Vec<ReportedLay>,
+    /// Cloths that can't be laid.
+    pub not_laid: Vec<ReportedNotLaid>,
     /// Measurements of the finished suit, flat and unstretched.
     pub finished: Vec<ReportedMeasure<'a>>,
     /// Findings, the worst first.
@@ -169,6 +174,17 @@ pub struct ReportedSeam<'a> {
     pub error_mm: Option<f64>,
 }
 
+/// A cloth that can't be laid.
+#[derive(Clone, Debug, Serialize)]
+pub struct ReportedNotLaid {
+    /// Layer.
+    pub layer: &'static str,
+    /// Name of the cloth.
+    pub cloth: String,
+    /// All that stands against it.
+    pub why: String,
+}
+
 /// One measurement of the finished suit.
 #[derive(Clone, Debug, Serialize)]
 pub struct ReportedMeasure<'a> {
@@ -180,8 +196,8 @@ pub struct ReportedMeasure<'a> {
     pub tolerance_mm: f64,
 }
 
-/// The report of an order.
-pub fn report<'a>(suit: &'a SuitFile, order: &'a Order) -> Report<'a> {
+/// The report of an order and its lays.
+pub fn report<'a>(suit: &'a SuitFile, order: &'a Order, lays: &Lays) -> Report<'a> {
     let form = suit.wearer.form;
     let draft = &order.draft;
     Report {
@@ -268,6 +284,16 @@ pub fn report<'a>(suit: &'a SuitFile, order: &'a Order) -> Report<'a> {
         elastic: &order.elastic,
         elastic_to_buy: &order.elastic_to_buy,
         cut_list: &order.cut_list,
+        lays: lays.laid.iter().map(ReportedLay::of).collect(),
+        not_laid: lays
+            .not_laid
+            .iter()
+            .map(|n| ReportedNotLaid {
+                layer: n.task.layer.name(),
+                cloth: n.task.request.cloth.name.clone(),
+                why: n.why(),
+            })
+            .collect(),
         finished: draft
             .finished
             .iter()

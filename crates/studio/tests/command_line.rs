@@ -84,7 +84,9 @@ const BOOKLETS: [&str; 2] = ["booklet-a4.pdf", "booklet-letter.pdf"];
 #[cfg(not(feature = "typeset"))]
 const BOOKLETS: [&str; 0] = [];
 
-const PAPER: [&str; 10] = [
+const PAPER: [&str; 12] = [
+    "lay-lining.pdf",
+    "lay-shell.pdf",
     "pattern-a0.pdf",
     "pattern-a4.pdf",
     "pattern-cutter.dxf",
@@ -147,6 +149,18 @@ fn the_report_has_the_names_it_promises() {
             path.display()
         );
         assert!(report["version"].as_str().is_some_and(|v| v.len() == 8));
+        // Every layer that something is cut from is laid, or says why not.
+        let layers = |key: &str| {
+            let list = report[key].as_array().expect("a list");
+            let all: std::collections::BTreeSet<String> = list
+                .iter()
+                .map(|l| l["layer"].as_str().unwrap_or_default().to_owned())
+                .collect();
+            all
+        };
+        let mut told = layers("lays");
+        told.extend(layers("not_laid"));
+        assert_eq!(told, layers("cut_list"), "{}", path.display());
     }
 }
 

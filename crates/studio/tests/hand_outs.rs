@@ -6,7 +6,8 @@ use booklet::{Choice, Edition};
 use draft::OpenEdge;
 use make::{Machine, MachineKind, Making, OverlockThreads, Preset, Stitch, Workroom};
 use proptest::prelude::*;
-use studio::hand_out::{booklet_of, plan_of};
+use studio::hand_out::{booklet_of, plan_with_lays};
+use studio::laying::Lays;
 use studio::order::{Order, work_out};
 use studio::suit_file::{SuitFile, read_text};
 use studio::workroom_file::Room;
@@ -47,7 +48,7 @@ fn stands_in_order(plan: &Making) {
 fn every_example_is_planned_in_every_preset_workroom() {
     for (suit, order) in examples() {
         for preset in Preset::ALL {
-            let (plan, shopping) = plan_of(&suit, &order, &Room::of(preset));
+            let (plan, shopping) = plan_with_lays(&suit, &order, &Room::of(preset), &[]);
             stands_in_order(&plan);
             assert!(shopping.lines.len() > 4);
             let is_safe = plan.stitches.iter().all(|s| s.is_safe);
@@ -100,7 +101,7 @@ proptest! {
     fn every_example_is_planned_in_any_workroom(machines in prop::collection::vec(any_machine(), 0..4)) {
         let room = Room { workroom: Workroom::of(machines), ..Room::of(Preset::Zigzag) };
         for (suit, order) in examples_once() {
-            stands_in_order(&plan_of(suit, order, &room).0);
+            stands_in_order(&plan_with_lays(suit, order, &room, &[]).0);
         }
     }
 }
@@ -126,7 +127,7 @@ fn a_class_is_told_nothing_of_the_example_wearers() {
         for language in Language::ALL {
             let words = Words::new(language);
             let text = |edition| {
-                let document = booklet_of(suit, order, &room, Choice { edition, language });
+                let document = booklet_of(suit, order, &room, &Lays::default(), Choice { edition, language });
                 serde_json::to_string(&document).unwrap()
             };
             let (maker, class) = (text(Edition::Maker), text(Edition::Class));

@@ -259,7 +259,13 @@ fn piece(
     let (foot, head) = (place.at(table * piece.grain.0), place.at(table * piece.grain.1));
     arrow(d, foot, head);
     // The number beside the arrow, at the label; smaller pieces get the number alone.
-    let middle = place.at(table * piece.label_at);
+    let middle = if placed.is_half {
+        // Of a half the label's place is the fold itself: its words stand above its arrow.
+        let (a, b) = (foot, head);
+        Point::new(a.x, a.y.min(b.y) - 1.6 * NOTE)
+    } else {
+        place.at(table * piece.label_at)
+    };
     let room = path.bounding_box();
     let long = format!("{order} {} {}", piece.letter, piece.name);
     let short = format!("{order} {}", piece.letter);
@@ -311,7 +317,8 @@ fn piece(
         };
         let (is_inside, small) = fits(word, LEAST);
         if is_inside {
-            let at = middle - Vec2::new(0.5 * small.width, -0.3 * size - 1.25 * LEAST);
+            let down = if placed.is_half { -1.25 } else { 1.0 };
+            let at = middle - Vec2::new(0.5 * small.width, -0.3 * size - down * 1.25 * LEAST);
             d.words(PAPER, small, at, Role::Aside);
         }
     }

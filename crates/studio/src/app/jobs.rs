@@ -15,6 +15,7 @@ use units::Progress;
 use utoipa::ToSchema;
 
 use super::locked;
+use crate::view::LayNow;
 
 /// How a job stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, TS, ToSchema)]
@@ -47,6 +48,8 @@ pub struct JobEvent {
     pub says: String,
     /// Where the result is fetched, when done.
     pub result: Option<String>,
+    /// The lay found so far, of a job that packs one.
+    pub lay: Option<LayNow>,
 }
 
 /// What a job made: a file to take away.
@@ -108,6 +111,18 @@ impl Jobs {
         says: &str,
         work: impl FnOnce(&(dyn Progress + Sync)) -> Result<Made, String> + Send + 'static,
     ) -> Result<String, String> {
+        self.start_telling(says, |reporter| work(reporter))
+    }
+
+    /// The same for work that shows more of itself than how far it is.
+    ///
+    /// # Errors
+    /// As [`Jobs::start`].
+    pub(super) fn start_telling(
+        &self,
+        says: &str,
+        work: impl FnOnce(&Reporter) -> Result<Made, String> + Send + 'static,
+    ) -> Result<String, String> {
         let mut all = locked(&self.all);
         let running = all
             .values()
@@ -128,6 +143,7 @@ impl Jobs {
             share: 0.0,
             says: says.to_owned(),
             result: None,
+            lay: None,
         });
         let job = Arc::new(Job {
             stop: AtomicBool::new(false),
@@ -157,7 +173,7 @@ impl Jobs {
     }
 }
 
-fn run(job: &Arc<Job>, work: impl FnOnce(&(dyn Progress + Sync)) -> Result<Made, String>) {
+fn run(job: &Arc<Job>, work: impl FnOnce(&Reporter) -> Result<Made, String>) {
     let reporter = Reporter {
         job: Arc::clone(job),
         last: Mutex::new(None),
@@ -192,9 +208,41 @@ fn run(job: &Arc<Job>, work: impl FnOnce(&(dyn Progress + Sync)) -> Result<Made,
     });
 }
 
-struct Reporter {
+/// What a job reports through.
+pub(super) struct Reporter {
     job: Arc<Job>,
     last: Mutex<Option<Instant>>,
+}
+
+/// Steps told of work whose share of time is known.
+const STEPS: u64 = 1000;
+
+impl Reporter {
+    /// How much of the time is gone, with the words that stand; as seldom as any report.
+    pub(super) fn goes(&self, share: f64) {
+        let mut last = locked(&self.last);
+        if last.is_some_and(|at| at.elapsed() < REPORT_EVERY) {
+            return;
+        }
+        *last = Some(Instant::now());
+        let share = share.clamp(0.0, 1.0);
+        self.job.events.send_modify(|event| {
+            event.of = STEPS;
+            event.done = (share * STEPS as f64) as u64;
+            event.share = share;
+        });
+    }
+
+    /// A lay found on the way, with how much of the time is gone.
+    pub(super) fn shows(&self, share: f64, says: &str, lay: LayNow) {
+        self.job.events.send_modify(|event| {
+            event.of = STEPS;
+            event.done = (share * STEPS as f64) as u64;
+            event.share = share;
+            event.says = says.to_owned();
+            event.lay = Some(lay);
+        });
+    }
 }
 
 impl Progress for Reporter {

@@ -291,7 +291,8 @@ fn pack(worked: &Worked, progress: &(dyn Progress + Sync)) -> Result<Vec<Sheet>,
         return Err(says.join("\n"));
     };
     let choice = choice_of(worked);
-    let pack = make_pack(file, order, &choice, progress).map_err(|r| r.to_string())?;
+    let pack =
+        make_pack(file, order, &worked.lays_in_force(), &choice, progress).map_err(|r| r.to_string())?;
     let mut sheets = pack.sheets;
     sheets.push(Sheet {
         name: "suit.toml".into(),

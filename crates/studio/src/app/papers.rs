@@ -7,6 +7,7 @@ use store::{Document, DocumentId, Kind, Store as _, StoreError};
 
 use super::{App, SUITS_AT_HAND, locked};
 use crate::document::{Linked, Paper, Worked, work};
+use crate::laying_kept::LayShelf;
 use crate::view::{Around, KeptVersion, Named};
 
 /// The workroom is one document under this id.
@@ -46,14 +47,14 @@ impl App {
             .map(stamp)
             .collect();
         let at_hand = locked(&self.worked).get(suit.id.as_str()).cloned();
-        if let Some(worked) = at_hand
+        if let Some(worked) = &at_hand
             && worked
                 .rests_on()
                 .map(|p| (p.id.clone(), p.revision))
                 .collect::<Vec<_>>()
                 == stamps
         {
-            return Ok(worked);
+            return Ok(Arc::clone(worked));
         }
         let id = suit.id.as_str().to_owned();
         let paper = |d: Document| Paper {
@@ -75,7 +76,14 @@ impl App {
             samples: samples.into_iter().map(paper).collect(),
             elastics: elastics.into_iter().map(paper).collect(),
         };
-        let worked = blocking(move || Arc::new(work(suit, linked))).await;
+        let worked = blocking(move || {
+            let mut worked = work(suit, linked);
+            if let Some(earlier) = &at_hand {
+                worked.lays = LayShelf::after(&earlier.lays);
+            }
+            Arc::new(worked)
+        })
+        .await;
         let mut kept = locked(&self.worked);
         if kept.len() >= SUITS_AT_HAND
             && let Some(first) = kept.keys().next().cloned()

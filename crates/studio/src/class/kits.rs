@@ -15,6 +15,7 @@ use super::work::{Counter, Drafted, PARTS, Stopped, WorkedClass};
 use super::{Person, csv, index, report, room, shop};
 use crate::cli::folder::Sheet;
 use crate::hand_out::{NotSet, booklet_of, pages, pdf, pdf_name};
+use crate::laying::Lays;
 use crate::paper::{Made, PackChoice, SUIT_FILE, make_prints};
 use crate::suit_file::PaperChoice;
 
@@ -219,7 +220,14 @@ fn printed(
         edition: setting.edition,
         language: setting.language,
     };
-    let document = booklet_of(&drafted.suit, &drafted.order, &setting.room, wanted);
+    let document = booklet_of(
+        &drafted.suit,
+        &drafted.order,
+        &setting.room,
+        // Cloth is bought for the whole class, not by a lay of one kit.
+        &Lays::default(),
+        wanted,
+    );
     match pdf(&document, setting.paper()) {
         Ok((bytes, count)) => {
             let mut file = made(&pdf_name(wanted, setting.paper()), BOOKLET, None, bytes.len());

@@ -15,6 +15,7 @@ use super::progress::Bar;
 use super::room::RoomArgs;
 use super::{Outcome, Trouble, read_suit};
 use crate::hand_out::{NotSet, booklet_of, pages, pdf, pdf_name};
+use crate::laying::quick_lays;
 use crate::order::work_out;
 use crate::suit_file::{FaultKind, Faults, PaperChoice, SuitFile};
 
@@ -128,7 +129,7 @@ pub(super) fn run(args: &BookletArgs, console: &mut Console<'_>) -> Result<Outco
         language: args.language.into(),
     };
     let room = args.room.room(Preset::from(args.machines))?;
-    let booklet = booklet_of(&suit, &order, &room, choice);
+    let booklet = booklet_of(&suit, &order, &room, &quick_lays(&suit, &order.draft), choice);
     let mut sheets: Vec<Sheet> = Vec::new();
     let mut counts: Vec<Option<usize>> = Vec::new();
     if args.data {

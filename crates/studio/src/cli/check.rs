@@ -8,12 +8,13 @@ use std::path::PathBuf;
 use body::{Dimension, Need, Origin};
 use clap::Args;
 use cloth::{Layer, Load};
-use units::{Finding, Severity};
+use units::{Finding, Mm, Severity};
 
 use super::console::Console;
 use super::fit::{Told, Worn, solved};
 use super::table::{Align, Table, wrap};
 use super::{Outcome, Trouble, read_suit};
+use crate::laying::{Lays, quick_lays};
 use crate::order::{Order, is_idle, work_out};
 use crate::report::report;
 use crate::suit_file::SuitFile;
@@ -36,6 +37,7 @@ const COLUMNS: usize = 100;
 pub(super) fn run(args: &CheckArgs, console: &mut Console<'_>) -> Result<Outcome, Trouble> {
     let suit = read_suit(&args.file)?;
     let order = work_out(&suit)?;
+    let lays = quick_lays(&suit, &order.draft);
     let worn = if args.solve {
         Some(solved(&suit, &order, console.manner.progress)?)
     } else {
@@ -43,11 +45,11 @@ pub(super) fn run(args: &CheckArgs, console: &mut Console<'_>) -> Result<Outcome
     };
     if console.manner.json {
         console.print_json(&Told {
-            report: report(&suit, &order),
+            report: report(&suit, &order, &lays),
             worn: worn.as_ref().map(Worn::told),
         })?;
     } else {
-        let mut text = text(&suit, &order, args.all, console);
+        let mut text = text(&suit, &order, &lays, args.all, console);
         if let Some(worn) = &worn {
             text += &worn.words(console);
         }
@@ -63,7 +65,7 @@ pub(super) fn run(args: &CheckArgs, console: &mut Console<'_>) -> Result<Outcome
     })
 }
 
-fn text(suit: &SuitFile, order: &Order, all: bool, console: &Console<'_>) -> String {
+fn text(suit: &SuitFile, order: &Order, lays: &Lays, all: bool, console: &Console<'_>) -> String {
     let mut out = format!(
         "{}\nfor {}, version {}\n",
         console.heading(&suit.name),
@@ -82,8 +84,45 @@ fn text(suit: &SuitFile, order: &Order, all: bool, console: &Console<'_>) -> Str
     part("Way in", way_in(order, console));
     part("Torso loop", torso_loop(order));
     part("Elastic", elastic(order));
+    part("To buy", to_buy(lays));
     part("Findings", findings(&order.findings, all, console));
     part("Cautions", cautions(order));
+    out
+}
+
+/// Cloth by its lay.
+fn to_buy(lays: &Lays) -> String {
+    let mut table = Table::new(&[
+        ("layer", Align::Left),
+        ("cloth", Align::Left),
+        ("lay", Align::Right),
+        ("used", Align::Right),
+        ("buy", Align::Right),
+        ("", Align::Right),
+    ]);
+    for laid in &lays.laid {
+        let buy = Mm::new(laid.buying.buy_mm);
+        table.row(vec![
+            laid.task.layer.name().to_owned(),
+            laid.task.request.cloth.name.clone(),
+            Mm::new(laid.lay.cloth_mm).to_cm_text(),
+            format!("{:.0} %", 100.0 * laid.lay.usage),
+            buy.to_cm_text(),
+            buy.to_inch_text(),
+        ]);
+    }
+    let mut out = if table.is_empty() {
+        String::new()
+    } else {
+        table.to_text(2)
+    };
+    for not_laid in &lays.not_laid {
+        out += &format!(
+            "  {}: {}\n",
+            not_laid.task.layer.name(),
+            wrap(&not_laid.why(), COLUMNS, 4)
+        );
+    }
     out
 }
 

@@ -8,13 +8,11 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 use cloth::Layer;
 use lay::{
-    Answer, BuyRules, Buying, Direction, Effort, Fold, Lay, LayCloth, LayError, LayRequest, Remnant,
-    SaleStep, buying, changes, cutting_order, lay as lay_pieces, pieces_of, remnants, row_by_row,
-    try_changes,
+    Answer, Direction, Effort, Fold, LayError, SaleStep, changes, lay as lay_pieces, row_by_row, try_changes,
 };
 use rayon::{ThreadPool, ThreadPoolBuilder};
 use serde::Serialize;
-use sheet::lay_plan::{self, LayPlan};
+use sheet::lay_plan;
 use units::{LengthUnit, Silent, parse_length};
 
 use super::console::Console;
@@ -22,8 +20,9 @@ use super::folder::{Disk, Sheet, write_folder};
 use super::lay_clock::{Timed, processor_seconds};
 use super::table::wrap;
 use super::{Outcome, Trouble, read_suit};
+use crate::laying::{Laid, LaySettings, LayTask, ReportedLay, apart, lay_tasks};
 use crate::order::work_out;
-use crate::suit_file::{ClothEntry, FaultKind, Faults, SuitFile};
+use crate::suit_file::{FaultKind, Faults, SuitFile};
 
 #[derive(Debug, Args)]
 pub(super) struct LayArgs {
@@ -212,80 +211,17 @@ pub(super) fn pool(threads: u16) -> Result<ThreadPool, Faults> {
         })
 }
 
-/// A lay to be made, and how its cloth is bought.
-struct Task {
-    title: String,
-    file_stem: String,
-    layer: Layer,
-    request: LayRequest,
-    rules: BuyRules,
-}
-
 /// What came of it, for scripts.
 #[derive(Debug, Serialize)]
 struct Told {
-    title: String,
-    layer: &'static str,
-    cloth: String,
-    width_mm: f64,
-    gap_mm: f64,
-    selvedge_margin_mm: f64,
-    end_allowance_mm: f64,
-    direction: &'static str,
-    pieces: usize,
-    /// In the order of cutting, as they lie.
-    on_table: Vec<OnTable>,
-    lay: Lay,
+    #[serde(flatten)]
+    reported: ReportedLay,
     /// Beside a lay in plain rows, as it is made by hand.
     row_by_row_mm: Option<f64>,
     saved_percent: Option<f64>,
-    buying: Buying,
-    remnants: Vec<Remnant>,
     /// Which change would make it fit, when it does not.
     changes: Vec<Answer>,
     written: Vec<String>,
-}
-
-/// A piece on the cloth; x along from the cut end, y across from the selvedge, mm.
-#[derive(Debug, Serialize)]
-struct OnTable {
-    key: String,
-    name: String,
-    letter: char,
-    garment: String,
-    copy: u32,
-    is_reflected: bool,
-    is_half: bool,
-    layers: u32,
-    turned_degrees: f64,
-    /// Both ends of the grain arrow: the two chalk marks.
-    chalk: [[f64; 2]; 2],
-    outline: Vec<[f64; 2]>,
-}
-
-fn on_table(request: &LayRequest, lay: &Lay) -> Vec<OnTable> {
-    let pair = |p: kurbo::Point| [p.x, p.y];
-    cutting_order(request, lay)
-        .into_iter()
-        .filter_map(|i| {
-            let placed = lay.placed.get(i)?;
-            let piece = request.pieces.get(placed.piece)?;
-            let table = placed.table_from_piece();
-            Some(OnTable {
-                key: piece.key.clone(),
-                name: piece.name.clone(),
-                letter: piece.letter,
-                garment: request.garments.get(piece.garment).cloned().unwrap_or_default(),
-                copy: placed.copy,
-                is_reflected: placed.is_reflected,
-                is_half: placed.is_half,
-                layers: placed.layers,
-                turned_degrees: placed.angle.to_degrees(),
-                chalk: [pair(table * piece.grain.0), pair(table * piece.grain.1)],
-                outline: placed.outline(piece).into_iter().map(pair).collect(),
-            })
-        })
-        .collect()
 }
 
 #[derive(Debug, Serialize)]
@@ -315,10 +251,8 @@ pub(super) fn run(args: &LayArgs, console: &mut Console<'_>) -> Result<Outcome, 
         let lay = pool
             .install(|| lay_pieces(&task.request, &effort, None, &timed, &mut |_| {}))
             .map_err(|errors| refused(&task.title, &errors))?;
-        let buying = buying(&task.request, &lay, &task.rules);
-        let there_is = task.request.cloth.length_mm.unwrap_or(buying.buy_mm);
-        let remnants = remnants(&task.request, &lay, there_is);
-        let answers = if lay.fits {
+        let laid = Laid::of(task.clone(), lay);
+        let answers = if laid.lay.fits {
             Vec::new()
         } else {
             timed.says("which change would do");
@@ -331,41 +265,24 @@ pub(super) fn run(args: &LayArgs, console: &mut Console<'_>) -> Result<Outcome, 
         drop(timed);
         let mut written = Vec::new();
         if args.output.is_some() {
-            let plan = LayPlan {
-                title: &task.title,
-                request: &task.request,
-                lay: &lay,
-                buying: Some(&buying),
-                remnants: &remnants,
-            };
+            let plan = laid.plan();
             let plan_fault = |e: lay_plan::LayPlanRefusal| {
                 Faults::whole(&task.title, FaultKind::Refused, e.to_string(), "")
             };
             let svg = lay_plan::svg(&plan).map_err(plan_fault)?;
             let pdf = lay_plan::pdf(&plan).map_err(plan_fault)?;
             for (end, bytes) in [("svg", svg.into_bytes()), ("pdf", pdf.bytes)] {
-                let name = format!("lay-{}.{end}", task.file_stem);
+                let name = laid.file(end);
                 written.push(name.clone());
                 sheets.push(Sheet { name, bytes });
             }
         }
         let by_rows = row_by_row(&task.request).ok().map(|rows| rows.cloth_mm);
+        let cloth_mm = laid.lay.cloth_mm;
         told.push(Told {
-            title: task.title.clone(),
-            layer: task.layer.name(),
-            cloth: task.request.cloth.name.clone(),
-            width_mm: task.request.cloth.width_mm,
-            gap_mm: task.request.cloth.gap_mm,
-            selvedge_margin_mm: task.request.cloth.selvedge_margin_mm,
-            end_allowance_mm: task.request.cloth.end_allowance_mm,
-            direction: task.request.cloth.direction.name(),
-            on_table: on_table(&task.request, &lay),
-            pieces: lay.placed.len(),
+            reported: ReportedLay::of(&laid),
             row_by_row_mm: by_rows,
-            saved_percent: by_rows.map(|rows| 100.0 * (1.0 - lay.cloth_mm / rows)),
-            lay,
-            buying,
-            remnants,
+            saved_percent: by_rows.map(|rows| 100.0 * (1.0 - cloth_mm / rows)),
             changes: answers,
             written,
         });
@@ -389,9 +306,9 @@ pub(super) fn run(args: &LayArgs, console: &mut Console<'_>) -> Result<Outcome, 
     }
     // With several cloths in stock the question is whether any of them will do.
     let is_enough = if args.cloth.len() > 1 {
-        told.iter().any(|t| t.lay.fits)
+        told.iter().any(|t| t.reported.lay.fits)
     } else {
-        told.iter().all(|t| t.lay.fits)
+        told.iter().all(|t| t.reported.lay.fits)
     };
     Ok(if is_enough { Outcome::Done } else { Outcome::Stop })
 }
@@ -407,60 +324,16 @@ fn refused(title: &str, errors: &[LayError]) -> Faults {
     Faults::new(title, "", list)
 }
 
-/// Reads every suit and sorts its pieces by layer and cloth.
-fn tasks(args: &LayArgs) -> Result<Vec<Task>, Faults> {
-    let wanted = |layer: Layer| {
-        args.layer.is_empty()
-            || args.layer.iter().any(|l| {
-                layer
-                    == match l {
-                        LayerArg::Shell => Layer::Shell,
-                        LayerArg::Lining => Layer::Lining,
-                        LayerArg::Mesh => Layer::Mesh,
-                        LayerArg::Contrast => Layer::Contrast,
-                    }
-            })
-    };
-    let mut all: Vec<Task> = Vec::new();
+/// Reads every suit and sorts its pieces by layer and cloth; each cloth in stock is a lay of its own.
+fn tasks(args: &LayArgs) -> Result<Vec<LayTask>, Faults> {
+    let mut suits: Vec<(SuitFile, draft::Draft)> = Vec::new();
     for path in &args.files {
         let suit = read_suit(path)?;
         let order = work_out(&suit)?;
-        for layer in [Layer::Shell, Layer::Lining, Layer::Mesh, Layer::Contrast] {
-            let Some(entry) = entry_of(&suit, layer).filter(|_| wanted(layer)) else {
-                continue;
-            };
-            let mut pieces = pieces_of(&order.draft, layer, 0, args.repeat.is_some());
-            if pieces.is_empty() {
-                continue;
-            }
-            let known = all.iter().position(|t| {
-                t.layer == layer && (args.one_cloth || t.request.cloth.name == entry.record.name)
-            });
-            let task = match known {
-                Some(known) => &mut all[known],
-                None => {
-                    all.push(Task {
-                        title: String::new(),
-                        file_stem: layer.name().to_owned(),
-                        layer,
-                        request: LayRequest {
-                            garments: Vec::new(),
-                            pieces: Vec::new(),
-                            cloth: lay_cloth(args, entry),
-                        },
-                        rules: buy_rules(args, entry),
-                    });
-                    let last = all.len() - 1;
-                    &mut all[last]
-                }
-            };
-            for piece in &mut pieces {
-                piece.garment = task.request.garments.len();
-            }
-            task.request.garments.push(suit.name.clone());
-            task.request.pieces.extend(pieces);
-        }
+        suits.push((suit, order.draft));
     }
+    let suits: Vec<(&SuitFile, &draft::Draft)> = suits.iter().map(|(s, d)| (s, d)).collect();
+    let all = lay_tasks(&suits, &settings(args));
     if all.is_empty() {
         return Err(Faults::whole(
             "--layer",
@@ -469,75 +342,61 @@ fn tasks(args: &LayArgs) -> Result<Vec<Task>, Faults> {
             "leave --layer out to lay every layer",
         ));
     }
+    if args.cloth.is_empty() {
+        return Ok(all);
+    }
     let mut laid = Vec::new();
-    for mut task in all {
-        let whose = match &task.request.garments[..] {
-            [one] => one.clone(),
-            several => format!("{} suits", several.len()),
-        };
-        task.title = format!("{whose}: {}", task.layer.name());
-        if args.cloth.is_empty() {
-            laid.push(task);
-            continue;
-        }
+    for task in all {
         for (k, stock) in args.cloth.iter().enumerate() {
-            let mut request = task.request.clone();
-            request.cloth.width_mm = stock.width;
-            request.cloth.length_mm = Some(stock.length);
-            laid.push(Task {
-                title: format!(
-                    "{} on {:.0} x {:.0} cm",
-                    task.title,
-                    stock.width / 10.0,
-                    stock.length / 10.0
-                ),
-                file_stem: if args.cloth.len() > 1 {
-                    format!("{}-{}", task.file_stem, k + 1)
-                } else {
-                    task.file_stem.clone()
-                },
-                layer: task.layer,
-                request,
-                rules: task.rules,
-            });
+            let mut task = task.clone();
+            task.request.cloth.width_mm = stock.width;
+            task.request.cloth.length_mm = Some(stock.length);
+            task.title = format!(
+                "{} on {:.0} x {:.0} cm",
+                task.title,
+                stock.width / 10.0,
+                stock.length / 10.0
+            );
+            if args.cloth.len() > 1 {
+                task.file_stem = format!("{}-{}", task.file_stem, k + 1);
+            }
+            laid.push(task);
         }
     }
-    // Two cloths of one layer must not write over each other.
-    for i in 0..laid.len() {
-        let same = laid[..i].iter().filter(|t| t.layer == laid[i].layer).count();
-        if laid[..i].iter().any(|t| t.file_stem == laid[i].file_stem) {
-            laid[i].file_stem = format!("{}-{}", laid[i].layer.name(), same + 1);
-        }
-    }
+    apart(&mut laid);
     Ok(laid)
 }
 
-fn entry_of(suit: &SuitFile, layer: Layer) -> Option<&ClothEntry> {
-    match layer {
-        Layer::Shell => Some(&suit.shell),
-        Layer::Lining => suit.lining.as_ref(),
-        Layer::Mesh => suit.mesh.as_ref(),
-        Layer::Contrast => suit.contrast.as_ref(),
-    }
-}
-
-fn lay_cloth(args: &LayArgs, entry: &ClothEntry) -> LayCloth {
-    let record = &entry.record;
+fn settings(args: &LayArgs) -> LaySettings {
     let rect = |[x, y, w, h]: [f64; 4]| {
         [(x, y), (x + w, y), (x + w, y + h), (x, y + h)]
             .map(|(x, y)| kurbo::Point::new(x, y))
             .to_vec()
     };
-    LayCloth {
+    LaySettings {
+        layers: args
+            .layer
+            .iter()
+            .map(|l| match l {
+                LayerArg::Shell => Layer::Shell,
+                LayerArg::Lining => Layer::Lining,
+                LayerArg::Mesh => Layer::Mesh,
+                LayerArg::Contrast => Layer::Contrast,
+            })
+            .collect(),
+        one_cloth: args.one_cloth,
+        width_mm: args.width,
+        direction: args.direction.map(|d| match d {
+            DirectionArg::Free => Direction::Free,
+            DirectionArg::PerGarment => Direction::PerGarment,
+            DirectionArg::OneWay => Direction::OneWay,
+        }),
+        fold: args.fold,
+        gap_mm: args.gap,
         selvedge_margin_mm: args.margin,
         end_allowance_mm: args.end,
-        gap_mm: args.gap,
-        direction: match args.direction {
-            Some(DirectionArg::Free) => Direction::Free,
-            Some(DirectionArg::PerGarment) => Direction::PerGarment,
-            Some(DirectionArg::OneWay) | None => Direction::OneWay,
-        },
-        fold: args.fold,
+        repeat_mm: args.repeat,
+        tilt: args.tilt.to_radians(),
         flaws: args
             .flaw
             .iter()
@@ -546,45 +405,26 @@ fn lay_cloth(args: &LayArgs, entry: &ClothEntry) -> LayCloth {
                 grade: 0,
             })
             .collect(),
-        repeat_mm: (args.repeat.map(|r| r.0), args.repeat.and_then(|r| r.1)),
-        tilt: args.tilt.to_radians(),
-        has_one_way_print: record.is_one_way,
         print_on_its_side: args.print_on_its_side,
-        ..LayCloth::of_width(&record.name, record.width_mm.unwrap_or(args.width))
-    }
-}
-
-/// Shrinkage where no wash test was made (common practice).
-const UNTESTED_SHRINKAGE: f64 = 0.05;
-
-fn buy_rules(args: &LayArgs, entry: &ClothEntry) -> BuyRules {
-    let record = &entry.record;
-    let tested = record.shrinkage_along_percent / 100.0;
-    BuyRules {
         step: match args.step {
             StepArg::Tenth => SaleStep::Tenth,
             StepArg::Eighth => SaleStep::EighthYard,
         },
-        // Washed before cutting: what is bought is longer than what is laid on. Otherwise the draft has grown the pieces already.
-        shrinks_along: record
-            .is_washed
-            .then_some(if tested > 0.0 { tested } else { UNTESTED_SHRINKAGE }),
-        test_strip_mm: if args.tested { 0.0 } else { 200.0 },
-        least_mm: 0.0,
-        price_per_metre: record.price_per_metre,
+        is_tested: args.tested,
     }
 }
 
 fn text(told: &Told, console: &Console<'_>) -> String {
     const COLUMNS: usize = 100;
-    let lay = &told.lay;
+    let reported = &told.reported;
+    let lay = &reported.lay;
     let cm = |mm: f64| format!("{:.1} cm", mm / 10.0);
     let mut out = format!(
         "{}\n  {} pieces on {}, {} wide\n  {} of cloth, {:.1} % of its usable width used; at least {} ({:.1} % longer than possible at most)\n",
-        console.heading(&told.title),
-        told.pieces,
-        told.cloth,
-        cm(told.width_mm),
+        console.heading(&reported.title),
+        reported.pieces,
+        reported.cloth,
+        cm(reported.width_mm),
         cm(lay.cloth_mm),
         100.0 * lay.usage,
         cm(lay.bound.length_mm + lay.cloth_mm - lay.length_mm),
@@ -593,25 +433,25 @@ fn text(told: &Told, console: &Console<'_>) -> String {
     if let (Some(rows), Some(saved)) = (told.row_by_row_mm, told.saved_percent) {
         out += &format!("  laid in plain rows it takes {}: {saved:.0} % saved\n", cm(rows));
     }
-    let parts: Vec<String> = told
+    let parts: Vec<String> = reported
         .buying
         .parts
         .iter()
         .map(|p| format!("{} {}", p.why, cm(p.mm)))
         .collect();
-    let price = told
+    let price = reported
         .buying
         .price
         .map_or(String::new(), |p| format!(", for {p:.2}"));
     let buy = format!(
         "buy {} ({} x {}){price}: {}",
-        cm(told.buying.buy_mm),
-        told.buying.steps,
-        told.buying.step,
+        cm(reported.buying.buy_mm),
+        reported.buying.steps,
+        reported.buying.step,
         parts.join(", ")
     );
     out += &format!("  {}\n", wrap(&buy, COLUMNS, 4));
-    for r in &told.remnants {
+    for r in &reported.remnants {
         out += &format!(
             "  left over: {} along x {} across\n",
             cm(r.length_mm),

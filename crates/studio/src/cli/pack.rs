@@ -17,6 +17,7 @@ use super::room::RoomArgs;
 use super::table::{Align, Table, wrap};
 use super::{Outcome, Trouble, read_suit};
 use crate::hand_out::{NotSet, booklet_of, pdf, pdf_name};
+use crate::laying::{Lays, quick_lays};
 use crate::order::{Order, work_out};
 use crate::paper::{LeftOut, Made, Pack, PackChoice, make_pack};
 use crate::suit_file::SQUARE_RANGE_MM;
@@ -82,9 +83,10 @@ pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome,
         measured_square_mm: args.measured_square.or(suit.printer.measured_square_mm),
     };
     let bar = Bar::new(console.manner.progress);
-    let mut pack = make_pack(&suit, &order, &choice, &bar).map_err(|r| paper_faults(&suit, &r))?;
+    let lays = quick_lays(&suit, &order.draft);
+    let mut pack = make_pack(&suit, &order, &lays, &choice, &bar).map_err(|r| paper_faults(&suit, &r))?;
     drop(bar);
-    add_booklet(&mut pack, &suit, &order, &room, &choice)?;
+    add_booklet(&mut pack, &suit, &order, &room, &lays, &choice)?;
     let mut worst = order.worst();
     if args.solve {
         worst = worst.max(add_worn(&mut pack, &suit, &order, console.manner.progress)?);
@@ -145,10 +147,11 @@ fn add_booklet(
     suit: &SuitFile,
     order: &Order,
     room: &Room,
+    lays: &Lays,
     choice: &PackChoice,
 ) -> Result<(), Faults> {
     let wanted = Choice::default();
-    let document = booklet_of(suit, order, room, wanted);
+    let document = booklet_of(suit, order, room, lays, wanted);
     for paper in papers(choice.paper) {
         let (file, left_out) = match paper {
             PaperChoice::A4 => (pdf_name(wanted, paper), "booklet-a4.pdf"),

@@ -12,7 +12,8 @@ use super::pack::{PaperArg, paper_faults};
 use super::room::RoomArgs;
 use super::table::{Align, Table};
 use super::{Outcome, Trouble, read_suit};
-use crate::hand_out::plan_of;
+use crate::hand_out::plan_with_lays;
+use crate::laying::quick_lays;
 use crate::order::work_out;
 use crate::paper::{QUOTE, SHOPPING_LIST, version_words};
 use crate::suit_file::PaperChoice;
@@ -53,7 +54,7 @@ pub(super) fn run(args: &ShopArgs, console: &mut Console<'_>) -> Result<Outcome,
         Room::default()
     };
     let order = work_out(&suit)?;
-    let (making, shopping) = plan_of(&suit, &order, &room);
+    let (making, shopping) = plan_with_lays(&suit, &order, &room, &quick_lays(&suit, &order.draft).lengths());
     let sheet = shopping_sheet(&making, &shopping, &room, suit.units);
     let mut written = Vec::new();
     if let Some(folder) = &args.output {

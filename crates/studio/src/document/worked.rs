@@ -14,6 +14,7 @@ use units::Finding;
 use super::compose::{SuitPapers, compose};
 use super::room::{ReadRoom, RoomPapers, room_of};
 use super::tries::Tries;
+use crate::laying_kept::LayShelf;
 use crate::order::{Order, reach, work_out};
 use crate::suit_file::{Fault, Faults, Parts, SuitFile, read_parts};
 
@@ -122,6 +123,8 @@ pub struct Worked {
     pub(crate) tries: Tries,
     /// The making plan, once it was asked for.
     plan: OnceLock<Option<Arc<Planned>>>,
+    /// Its lays, worked out when they are asked for.
+    pub(crate) lays: LayShelf,
 }
 
 /// What is sewn and bought for a suit in this workroom.
@@ -204,8 +207,12 @@ impl Worked {
     /// asked for, and kept.
     pub fn plan(&self) -> Option<Arc<Planned>> {
         let planned = self.plan.get_or_init(|| {
-            let (making, shopping) =
-                crate::hand_out::plan_of(self.file.as_ref()?, self.order.as_ref()?, &self.room.room);
+            let (making, shopping) = crate::hand_out::plan_with_lays(
+                self.file.as_ref()?,
+                self.order.as_ref()?,
+                &self.room.room,
+                &self.lays_in_force().lengths(),
+            );
             Some(Arc::new(Planned { making, shopping }))
         });
         planned.clone()
@@ -232,7 +239,9 @@ impl Worked {
             .collect();
         change(&mut all);
         (linked.samples, linked.elastics) = (samples, elastics);
-        work(suit, linked)
+        let mut worked = work(suit, linked);
+        worked.lays = LayShelf::after(&self.lays);
+        worked
     }
 }
 
@@ -293,6 +302,7 @@ pub fn work(suit: Paper, linked: Linked) -> Worked {
         faults: Vec::new(),
         tries: Tries::default(),
         plan: OnceLock::new(),
+        lays: LayShelf::default(),
         text,
     };
     let parts = match read_parts(file_name, &worked.text) {

@@ -79,7 +79,13 @@ fn choice_of(wanted: &Wanted) -> Answer<Choice> {
 
 fn document_of(worked: &Worked, choice: Choice) -> Answer<Booklet> {
     match (&worked.file, &worked.order) {
-        (Some(suit), Some(order)) => Ok(booklet_of(suit, order, &worked.room.room, choice)),
+        (Some(suit), Some(order)) => Ok(booklet_of(
+            suit,
+            order,
+            &worked.room.room,
+            &worked.lays_in_force(),
+            choice,
+        )),
         _ => Err(Problems::refused(
             WAITS,
             "Fill in what its order says is missing.",

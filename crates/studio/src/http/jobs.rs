@@ -26,7 +26,7 @@ pub struct Started {
     pub job: String,
 }
 
-fn started(job: Result<String, String>) -> Answer<(StatusCode, Json<Started>)> {
+pub(super) fn started(job: Result<String, String>) -> Answer<(StatusCode, Json<Started>)> {
     match job {
         Ok(job) => Ok((StatusCode::ACCEPTED, Json(Started { job }))),
         Err(says) => Err(Problems::refused(says, "")),

@@ -13,6 +13,7 @@ mod files;
 mod guard;
 mod home;
 mod jobs;
+mod lay;
 mod pages;
 mod pairing;
 mod photos;
@@ -106,6 +107,9 @@ fn api() -> OpenApiRouter<Arc<App>> {
         .routes(routes!(files::file))
         .routes(routes!(booklet::show))
         .routes(routes!(booklet::file))
+        .routes(routes!(lay::pack))
+        .routes(routes!(lay::place))
+        .routes(routes!(lay::fits))
         .routes(routes!(jobs::pack))
         .routes(routes!(jobs::kits))
         .routes(routes!(jobs::class_plan))

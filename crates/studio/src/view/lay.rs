@@ -1,4 +1,7 @@
-//! Section 5, Lay: what is cut from which cloth, and the least length that can hold it.
+//! Section 5, Lay: how the pieces lie on each cloth, what to buy for it, and what is left.
+
+mod drawn;
+mod stock;
 
 use cloth::{Layer, LayerPlan, Orientation};
 use draft::Piece;
@@ -9,11 +12,19 @@ use units::Mm;
 use utoipa::ToSchema;
 
 use super::not_yet::not_yet;
-use super::{Frame, Head, Note, Quantity, State, as_sold, length, percent};
-use crate::document::{Paper, Worked, look_of};
+use super::{
+    Choice, ChoiceOption, Field, Frame, Head, Note, Quantity, State, as_sold, length, percent, plain,
+};
+use crate::document::{Worked, look_of};
+use crate::laying::Laid;
+pub(super) use crate::laying_kept::paper_of;
+use crate::laying_kept::{Standing, SuitLay, asks_about_print, settings_of};
 use crate::order::Order;
+pub use drawn::{LaidPiece, LayDrawing, LayMark, RestBox};
+pub(crate) use drawn::{by, drawing, laid_piece};
+pub use stock::{AtHandView, FitAnswer, FitsView, FlawView, KeepView, fits_view};
 
-/// What is cut from each cloth.
+/// The lays of a suit.
 #[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
 pub struct LayView {
     /// State, summary, notes.
@@ -22,15 +33,21 @@ pub struct LayView {
     pub lead: String,
     /// The cloths.
     pub cloths: Vec<LaidCloth>,
+    /// Rules that are chosen: which way tops point, the fold.
+    pub choices: Vec<Choice>,
+    /// Rules that are lengths: the gap, the margins.
+    pub fields: Vec<Field>,
 }
 
-/// One cloth and its pieces.
+/// One cloth and its lay.
 #[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
 pub struct LaidCloth {
     /// `shell`.
     pub layer: String,
     /// Name of the cloth.
     pub name: String,
+    /// Id of its document; none when nothing is chosen.
+    pub document: Option<String>,
     /// Ground colour and weave, for the drawing.
     pub look: super::LookView,
     /// Usable width; none when unknown.
@@ -43,6 +60,45 @@ pub struct LaidCloth {
     pub at_least: Option<Quantity>,
     /// Stock, if she wrote it.
     pub stock: Option<Quantity>,
+    /// The lay in force; none when there is none.
+    pub lay: Option<LayInForce>,
+    /// Why there is none.
+    pub not_laid: Option<String>,
+    /// Flaws marked on this cloth.
+    pub flaws: Vec<FlawView>,
+    /// Pieces of this cloth at hand.
+    pub at_hand: Vec<AtHandView>,
+    /// The piece at hand it is laid on: `150 x 60 cm`; none when it is bought by the length.
+    pub on: Option<String>,
+}
+
+/// The lay in force of a cloth.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct LayInForce {
+    /// `kept`, `old` (kept before something changed, and still good), `spoilt` (no longer good: a quick lay stands in), `quick`.
+    pub standing: String,
+    /// The same as a sentence.
+    pub says: String,
+    /// As it is drawn.
+    pub drawing: LayDrawing,
+    /// From cut end to cut end.
+    pub length: Quantity,
+    /// Share of the usable cloth that is pieces.
+    pub usage: Quantity,
+    /// No lay of these pieces by these rules can be shorter.
+    pub bound: Quantity,
+    /// What to ask for in the shop.
+    pub buy: Quantity,
+    /// What that is made of, in a sentence.
+    pub buy_says: String,
+    /// What it costs; empty without a price.
+    pub price: String,
+    /// Whether it fits the piece it is laid on.
+    pub fits: bool,
+    /// How many pieces a hand placed.
+    pub by_hand: u32,
+    /// What is left, as entries of the cloth's pieces at hand.
+    pub rest: Vec<KeepView>,
 }
 
 /// One line of the cut list.
@@ -66,30 +122,38 @@ pub struct CutView {
 pub(super) fn view(worked: &Worked) -> LayView {
     let Some(order) = &worked.order else {
         return LayView {
-            head: Head::of("No cut list yet.", vec![not_yet(worked, "No cut list yet")]),
+            head: Head::of("No lay yet.", vec![not_yet(worked, "No lay yet")]),
             lead: String::new(),
             cloths: vec![],
+            choices: vec![],
+            fields: vec![],
         };
     };
+    let lays = worked.lays();
     let mut notes = Vec::new();
     let layers = [Layer::Shell, Layer::Contrast, Layer::Lining, Layer::Mesh];
     let cloths: Vec<LaidCloth> = layers
         .into_iter()
         .filter(|layer| order.cut_list.iter().any(|row| row.layer == *layer))
-        .map(|layer| laid(worked, order, layer, &mut notes))
+        .map(|layer| {
+            let lay = lays.iter().find(|l| l.task.layer == layer);
+            laid(worked, order, layer, lay, &mut notes)
+        })
         .collect();
     let names: Vec<String> = cloths
         .iter()
-        .map(|c| match &c.at_least {
-            Some(least) => format!("{} at least {}", c.name, least.text()),
-            None => c.name.clone(),
+        .map(|c| match (&c.lay, &c.at_least) {
+            (Some(lay), _) => format!("{} of {}", lay.length.text(), c.name),
+            (None, Some(least)) => format!("{} at least {}", c.name, least.text()),
+            (None, None) => c.name.clone(),
         })
         .collect();
-    let summary = format!("{}. Place the pieces by hand.", names.join(", "));
     LayView {
-        head: Head::of(summary, notes),
+        head: Head::of(format!("{}.", names.join(", ")), notes),
         lead: lead(worked),
         cloths,
+        choices: choices(worked, &lays),
+        fields: fields(worked),
     }
 }
 
@@ -100,9 +164,14 @@ fn lead(worked: &Worked) -> String {
         .filter(|p| text(&p.body, "direction") == "one-way")
         .map(|p| text(&p.body, "name"))
         .collect();
-    let flat = "One layer, right side up, nothing pulled: grain arrows along the selvedge.";
+    let fold = settings_of(worked).fold;
+    let flat = if fold == lay::Fold::Single {
+        "One layer, right side up, nothing pulled: grain arrows along the selvedge."
+    } else {
+        "Folded lengthwise, right sides together, nothing pulled: grain arrows along the selvedge."
+    };
     if one_way.is_empty() {
-        format!("{flat} Stroke the cloth first: if it feels one way, let every top point the same way.")
+        format!("{flat} Stroke the cloth first: the pieces all hang the same way as on the body.")
     } else {
         format!(
             "{flat} {} has a direction: every top points the same way.",
@@ -111,7 +180,129 @@ fn lead(worked: &Worked) -> String {
     }
 }
 
-fn laid(worked: &Worked, order: &Order, layer: Layer, notes: &mut Vec<Note>) -> LaidCloth {
+/// The rules that are chosen by a word.
+fn choices(worked: &Worked, lays: &[SuitLay]) -> Vec<Choice> {
+    let body = &worked.suit.body;
+    let value = |key: &str, usual: &str| {
+        let rules = body.get("lay").and_then(|l| l.get("rules"));
+        let written = rules.and_then(|r| r.get(key)).and_then(Json::as_str);
+        written.unwrap_or(usual).to_owned()
+    };
+    let choice = |key: &str, label: &str, says: &str, usual: &str, options: &[(&str, &str)]| Choice {
+        document: worked.suit.id.clone(),
+        path: format!("lay.rules.{key}"),
+        label: label.to_owned(),
+        says: says.to_owned(),
+        value: value(key, usual),
+        options: options
+            .iter()
+            .map(|(value, label)| ChoiceOption {
+                value: (*value).to_owned(),
+                label: (*label).to_owned(),
+            })
+            .collect(),
+    };
+    let mut all = vec![
+        choice(
+            "direction",
+            "Tops point",
+            "A knit shows its light differently from below: the same way is the safe way.",
+            "one-way",
+            &[("one-way", "The same way"), ("free", "Either way")],
+        ),
+        choice(
+            "fold",
+            "The cloth lies",
+            "Folded, pairs are cut at once and whole pieces as halves on the fold.",
+            "none",
+            &[("none", "Single"), ("half", "Folded")],
+        ),
+        choice(
+            "tested",
+            "Test strips",
+            "20 cm are bought for trying stitches and iron, unless that is done.",
+            "no",
+            &[("no", "Still to cut"), ("yes", "Done already")],
+        ),
+    ];
+    let asks = |l: &SuitLay| l.laid.as_ref().err().is_some_and(asks_about_print);
+    if lays.iter().any(asks) || value("print_on_its_side", "no") == "yes" {
+        all.push(choice(
+            "print_on_its_side",
+            "The print may lie on its side",
+            "Its greatest stretch runs along it, and the stretch must go round the body.",
+            "no",
+            &[("no", "No"), ("yes", "Yes")],
+        ));
+    }
+    all
+}
+
+/// The rules that are lengths.
+fn fields(worked: &Worked) -> Vec<Field> {
+    let unit = worked.unit();
+    let settings = settings_of(worked);
+    let field = |key: &str, label: &str, says: &str, mm: Option<f64>| {
+        let rules = worked.suit.body.get("lay").and_then(|l| l.get("rules"));
+        let typed = rules
+            .and_then(|r| r.get(key))
+            .and_then(Json::as_str)
+            .map(str::to_owned);
+        // What could not be read is not in force; the line says so.
+        let is_read = typed
+            .as_ref()
+            .is_none_or(|t| units::parse_length(t, units::LengthUnit::Cm).is_ok_and(|mm| mm.get() >= 0.0));
+        Field {
+            document: worked.suit.id.clone(),
+            path: format!("lay.rules.{key}"),
+            label: label.to_owned(),
+            says: if is_read {
+                says.to_owned()
+            } else {
+                format!("{says} What stands here is no length, so the usual is taken.")
+            },
+            quantity: mm.map(|mm| super::small_length(Mm::new(mm), unit)),
+            typed,
+            unit: if unit == units::LengthUnit::In { "in" } else { "mm" }.to_owned(),
+            allowed: String::new(),
+            state: if is_read { State::Good } else { State::Doubtful },
+        }
+    };
+    vec![
+        field(
+            "gap",
+            "Between pieces",
+            "3 mm for a rotary cutter; 0 for shears along a shared line.",
+            Some(settings.gap_mm),
+        ),
+        field(
+            "margin",
+            "Along each selvedge",
+            "What is perforated or curls is not cut into.",
+            Some(settings.selvedge_margin_mm),
+        ),
+        field(
+            "end",
+            "At each cut end",
+            "A cut end is seldom square.",
+            Some(settings.end_allowance_mm),
+        ),
+        field(
+            "repeat",
+            "Repeat to match along",
+            "Levels of front and back then meet in the print; it costs cloth. Empty for none.",
+            settings.repeat_mm.map(|r| r.0),
+        ),
+    ]
+}
+
+fn laid(
+    worked: &Worked,
+    order: &Order,
+    layer: Layer,
+    lay: Option<&SuitLay>,
+    notes: &mut Vec<Note>,
+) -> LaidCloth {
     let unit = worked.unit();
     let paper = paper_of(worked, layer);
     let plan = plan_of(order, layer);
@@ -140,6 +331,7 @@ fn laid(worked: &Worked, order: &Order, layer: Layer, notes: &mut Vec<Note>) -> 
     let look = look_of(paper.map(|p| &p.body));
     let least = least(order, layer);
     let stock = paper.and_then(|p| stock_of(&p.body));
+    let in_force = lay.and_then(|l| Some((l, l.laid.as_ref().ok()?)));
     let mut note = |state, says: String, next: &str, field: Option<&str>, why: Option<String>| {
         notes.push(Note {
             state,
@@ -163,7 +355,7 @@ fn laid(worked: &Worked, order: &Order, layer: Layer, notes: &mut Vec<Note>) -> 
         Some(plan) => match plan.width {
             None => note(
                 State::Missing,
-                "Its width is not known, so no length can be told.".into(),
+                "Its width is not known; the lay takes 150 cm.".into(),
                 "Measure it between the selvedges.",
                 Some("width"),
                 None,
@@ -186,7 +378,43 @@ fn laid(worked: &Worked, order: &Order, layer: Layer, notes: &mut Vec<Note>) -> 
             }
         },
     }
-    match (&stock, least.as_ref()) {
+    let not_laid = lay.and_then(|l| l.laid.as_ref().err());
+    if let Some(not_laid) = not_laid {
+        let (state, next) = if asks_about_print(not_laid) {
+            (State::Missing, "Say whether its print may lie on its side.")
+        } else {
+            (State::Stop, "")
+        };
+        note(state, super::sentence(&not_laid.why()), next, None, None);
+    }
+    if let Some((lay, laid)) = in_force {
+        match lay.standing {
+            Standing::OldButGood | Standing::Spoilt => note(
+                State::Missing,
+                "The pieces or the rules changed since this lay was kept.".into(),
+                "Pack it again.",
+                None,
+                None,
+            ),
+            Standing::Kept | Standing::Quick => {}
+        }
+        if !laid.lay.fits {
+            note(
+                State::Stop,
+                format!(
+                    "The lay takes {}, and the piece it is laid on is shorter.",
+                    as_sold(Mm::new(laid.lay.cloth_mm), unit).text()
+                ),
+                "Pack it closer, ask which change would do, or take another piece.",
+                None,
+                None,
+            );
+        }
+    }
+    let needs = in_force
+        .map(|(_, laid)| Mm::new(laid.buying.need_mm))
+        .or(least.as_ref().map(|l| l.at_least));
+    match (&stock, needs) {
         (Some(Err(written)), _) => note(
             State::Doubtful,
             format!("The stock reads “{written}”, which is no length."),
@@ -194,14 +422,14 @@ fn laid(worked: &Worked, order: &Order, layer: Layer, notes: &mut Vec<Note>) -> 
             Some("stock"),
             None,
         ),
-        (Some(Ok(stock)), Some(least)) if *stock < least.at_least => note(
+        (Some(Ok(stock)), Some(needs)) if *stock < needs => note(
             State::Missing,
             format!(
-                "No lay can be shorter than {}, and {} is in stock.",
-                as_sold(least.at_least, unit).text(),
+                "It takes {}, and {} is in stock.",
+                as_sold(needs, unit).text(),
                 as_sold(*stock, unit).text()
             ),
-            "Buy more; a real lay needs more than the least.",
+            "Buy more, or ask which change would do.",
             Some("stock"),
             Some(why.clone()),
         ),
@@ -211,6 +439,7 @@ fn laid(worked: &Worked, order: &Order, layer: Layer, notes: &mut Vec<Note>) -> 
         layer: layer.name().to_owned(),
         lies: plan.map(lies).unwrap_or_default(),
         width: plan.and_then(|p| p.width).map(|w| length(w, unit)),
+        document: paper.map(|p| p.id.clone()),
         name,
         look: super::LookView {
             colour: look.colour,
@@ -220,6 +449,112 @@ fn laid(worked: &Worked, order: &Order, layer: Layer, notes: &mut Vec<Note>) -> 
         pieces,
         at_least: least.map(|l| as_sold(l.at_least, unit).why(why)),
         stock: stock.and_then(Result::ok).map(|s| as_sold(s, unit)),
+        lay: in_force.map(|(lay, laid)| lay_in_force(worked, order, lay, laid)),
+        not_laid: not_laid.map(|n| super::sentence(&n.why())),
+        flaws: paper.map_or_else(Vec::new, |p| stock::flaws(&p.body, unit)),
+        at_hand: paper.map_or_else(Vec::new, |p| {
+            stock::at_hand(&p.body, &worked.suit.body, layer, unit)
+        }),
+        on: lay.and_then(|l| {
+            let cloth = &l.task.request.cloth;
+            Some(by(cloth.width_mm, cloth.length_mm?, unit))
+        }),
+    }
+}
+
+/// Whether a layer's greater stretch runs from selvedge to selvedge.
+pub(crate) fn stretch_is_across(order: &Order, layer: Layer) -> bool {
+    plan_of(order, layer).is_none_or(|p| match p.orientation {
+        Orientation::Upright => p.around.ratio() >= p.lengthwise.ratio(),
+        Orientation::Turned => p.lengthwise.ratio() > p.around.ratio(),
+    })
+}
+
+/// A share with one decimal: 0.8123 is `81.2 %`.
+fn share(ratio: f64) -> Quantity {
+    plain(100.0 * ratio, 1, "%", "per cent")
+}
+
+pub(crate) fn lay_in_force(worked: &Worked, order: &Order, lay: &SuitLay, laid: &Laid) -> LayInForce {
+    let unit = worked.unit();
+    let layer = lay.task.layer;
+    let by_hand: &[(usize, u32)] = match lay.standing {
+        Standing::Kept | Standing::OldButGood => &lay.by_hand,
+        Standing::Spoilt | Standing::Quick => &[],
+    };
+    let (standing, says) = match lay.standing {
+        Standing::Kept => ("kept", "Kept. Paper and shopping list go by it."),
+        Standing::OldButGood => (
+            "old",
+            "Kept before something changed. It is still good to cut by; packed again it may be shorter.",
+        ),
+        Standing::Spoilt => (
+            "spoilt",
+            "What was kept no longer lies well, so this is a quick lay. Pack it again: it begins from where the pieces lay.",
+        ),
+        Standing::Quick => (
+            "quick",
+            "A quick lay. Pack it closer to save cloth, or move pieces by hand.",
+        ),
+    };
+    let cloth_mm = laid.lay.cloth_mm;
+    let least_mm = laid.lay.bound.length_mm + 2.0 * laid.task.request.cloth.end_allowance_mm;
+    let parts: Vec<String> = laid
+        .buying
+        .parts
+        .iter()
+        .map(|p| format!("{} {}", p.why, length(Mm::new(p.mm), unit).text()))
+        .collect();
+    let words = format!("left of {}", text(&worked.suit.body, "name"));
+    LayInForce {
+        standing: standing.to_owned(),
+        says: says.to_owned(),
+        drawing: drawing(laid, stretch_is_across(order, layer), by_hand, unit),
+        length: length(Mm::new(cloth_mm), unit),
+        usage: share(laid.lay.usage),
+        bound: length(Mm::new(least_mm), unit),
+        buy: as_sold(Mm::new(laid.buying.buy_mm), unit),
+        buy_says: format!(
+            "{}, up to the next {}.",
+            super::sentence(&parts.join(", ")).trim_end_matches('.'),
+            laid.buying.step
+        ),
+        price: laid.buying.price.map_or_else(String::new, |p| format!("{p:.2}")),
+        fits: laid.lay.fits,
+        by_hand: by_hand.len() as u32,
+        rest: stock::rest(laid, &words, unit),
+    }
+}
+
+/// A lay on its way, as a running job shows it.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct LayNow {
+    /// Layer.
+    pub layer: String,
+    /// As it is drawn.
+    pub drawing: LayDrawing,
+    /// From cut end to cut end.
+    pub length: Quantity,
+    /// Share of the usable cloth that is pieces.
+    pub usage: Quantity,
+    /// No lay can be shorter.
+    pub bound: Quantity,
+}
+
+/// A lay on its way.
+pub(crate) fn lay_now(
+    laid: &Laid,
+    is_across: bool,
+    by_hand: &[(usize, u32)],
+    unit: units::LengthUnit,
+) -> LayNow {
+    let least_mm = laid.lay.bound.length_mm + 2.0 * laid.task.request.cloth.end_allowance_mm;
+    LayNow {
+        layer: laid.task.layer.name().to_owned(),
+        drawing: drawing(laid, is_across, by_hand, unit),
+        length: length(Mm::new(laid.lay.cloth_mm), unit),
+        usage: share(laid.lay.usage),
+        bound: length(Mm::new(least_mm), unit),
     }
 }
 
@@ -240,17 +575,6 @@ fn count_words(count: u32, mirrored: bool) -> String {
         (2, true) => "2, a left and a right".to_owned(),
         (n, true) => format!("{n}, half of them mirrored"),
         (n, false) => n.to_string(),
-    }
-}
-
-/// The document of a layer's cloth.
-pub(super) fn paper_of(worked: &Worked, layer: Layer) -> Option<&Paper> {
-    match layer {
-        Layer::Shell => worked.shell.as_ref(),
-        Layer::Lining => worked.lining.as_ref(),
-        Layer::Mesh => worked.mesh.as_ref(),
-        // Cut from the shell until a second outer cloth is chosen.
-        Layer::Contrast => worked.contrast.as_ref().or(worked.shell.as_ref()),
     }
 }
 

@@ -45,7 +45,11 @@ pub use drawer::{
 };
 pub use form::form_view;
 pub use home::{ClothCard, HomeView, ShelfLine, Shelves, Silhouette, SilhouettePart, SuitCard, home};
-pub use lay::{CutView, LaidCloth, LayView};
+pub use lay::{
+    AtHandView, CutView, FitAnswer, FitsView, FlawView, KeepView, LaidCloth, LaidPiece, LayDrawing,
+    LayInForce, LayMark, LayNow, LayView, RestBox, fits_view,
+};
+pub(crate) use lay::{by, laid_piece, lay_now, stretch_is_across};
 pub use order::{CautionView, OrderView, Stamp, SuitHead};
 pub use paper::{FileView, OutlineView, PageMap, PaperView, TileView, page_map_key};
 pub use quantity::{as_sold, length, percent, plain, small_length};

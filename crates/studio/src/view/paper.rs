@@ -11,7 +11,7 @@ use super::not_yet::not_yet;
 use super::{Choice, ChoiceOption, Field, Frame, Head, Note, Spot, State, plain, told};
 use crate::document::Worked;
 use crate::order::Order;
-use crate::paper::{SUIT_FILE, TEST_PAGE, choice_of, notes, paper_of, pattern};
+use crate::paper::{SUIT_FILE, TEST_PAGE, choice_of, lay_file, notes, paper_of, pattern};
 use crate::suit_file::{PaperChoice, SQUARE_RANGE_MM, SuitFile};
 
 /// The paper of a suit.
@@ -377,6 +377,16 @@ fn files(worked: &Worked, paper: PaperChoice) -> Vec<FileView> {
                 "For a projector",
                 "One sheet with thick lines and a grid to set it by.",
             ),
+        ]);
+        let lays = worked.lays();
+        files.extend(lays.iter().filter(|l| l.laid.is_ok()).map(|l| {
+            file(
+                lay_file(l.task.layer),
+                &format!("Lay plan, {}", l.task.layer.name()),
+                "Where each piece lies on the cloth, with the marks to chalk it by.",
+            )
+        }));
+        files.extend([
             file("pattern.svg", "Drawing", "True scale, layers by kind of line."),
             file(
                 "pattern-exchange.dxf",

@@ -1,0 +1,114 @@
+/** Packing a cloth: the job followed from start to end, with the lay found so far, and found again after a reload. */
+import { signal } from "@preact/signals";
+import type { ReadonlySignal } from "@preact/signals";
+import type { JobEvent, LayNow, PackLayRequest } from "../api/types.js";
+import { Failed, get, post } from "../lib/api.js";
+import type { Problem } from "../lib/quantity.js";
+import { API } from "../order/studio.js";
+
+/** How the packing stands. */
+export interface Packing {
+  readonly job: string;
+  readonly says: string;
+  readonly share: number;
+  /** The best lay so far; null before the first. */
+  readonly lay: LayNow | null;
+}
+
+/** The packing of one cloth of one suit. */
+export interface Packer {
+  /** Null while nothing is packed. */
+  readonly now: ReadonlySignal<Packing | null>;
+  readonly problem: ReadonlySignal<Problem | null>;
+  /** What came of the last one, in a sentence. */
+  readonly said: ReadonlySignal<string>;
+  start(path: string, request: PackLayRequest): Promise<void>;
+  stop(): Promise<void>;
+  /** Stops following; the job goes on. */
+  leave(): void;
+}
+
+/** Follows again what was started in this tab; `onEnd` when a lay may have been kept. */
+export function openPacker(name: string, onEnd: () => Promise<void>): Packer {
+  const store = `slackwater.lay.${name}`;
+  const now = signal<Packing | null>(null);
+  const problem = signal<Problem | null>(null);
+  const said = signal("");
+  let news: EventSource | null = null;
+  const at = (id: string, rest = ""): string => `${API}/jobs/${encodeURIComponent(id)}${rest}`;
+  const remember = (id: string | null): void => {
+    try {
+      if (id === null) sessionStorage.removeItem(store);
+      else sessionStorage.setItem(store, id);
+    } catch {
+      // No storage: a reload does not find the job again; what it finds is kept all the same.
+    }
+  };
+  const leave = (): void => {
+    news?.close();
+    news = null;
+  };
+  const ended = async (event: JobEvent | null): Promise<void> => {
+    leave();
+    remember(null);
+    // The kept lay is drawn before the one on its way is put away, so that nothing flickers.
+    await onEnd().catch(() => undefined);
+    now.value = null;
+    if (event?.state === "failed") problem.value = { what: event.says };
+    else if (event?.state === "stopped") said.value = "Stopped, and kept as it was then.";
+    else if (event) said.value = "Packed and kept.";
+  };
+  const read = (id: string): void => {
+    get<JobEvent>(at(id)).then(
+      (event) => (event.state === "running" ? undefined : ended(event)),
+      (error: unknown) => {
+        if (error instanceof Failed && error.kind === "gone") void ended(null);
+      },
+    );
+  };
+  const follow = (id: string): void => {
+    leave();
+    const source = new EventSource(at(id, "/events"));
+    news = source;
+    const show = (event: JobEvent): void => {
+      now.value = { job: id, says: event.says, share: event.share, lay: event.lay ?? now.peek()?.lay ?? null };
+    };
+    source.addEventListener("progress", (event) => show(JSON.parse(String((event as MessageEvent).data)) as JobEvent));
+    source.addEventListener("end", (event) => void ended(JSON.parse(String((event as MessageEvent).data)) as JobEvent));
+    source.addEventListener("error", () => {
+      if (source.readyState === EventSource.CLOSED) read(id);
+    });
+  };
+  let earlier: string | null = null;
+  try {
+    earlier = sessionStorage.getItem(store);
+  } catch {
+    // As above.
+  }
+  if (earlier !== null) {
+    follow(earlier);
+    read(earlier);
+  }
+  return {
+    now,
+    problem,
+    said,
+    start: async (path, request) => {
+      problem.value = null;
+      said.value = "";
+      try {
+        const { job } = await post<{ readonly job: string }>(path, request);
+        remember(job);
+        now.value = { job, says: "Starting", share: 0, lay: null };
+        follow(job);
+      } catch (error) {
+        problem.value = error instanceof Failed ? error.first : { what: "It could not be started." };
+      }
+    },
+    stop: async () => {
+      const running = now.peek();
+      if (running) await post(at(running.job, "/stop"), {}).catch(() => undefined);
+    },
+    leave,
+  };
+}
