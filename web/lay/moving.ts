@@ -103,18 +103,21 @@ export function openMover(tools: OrderTools, layer: string): Mover {
     keep: async () => {
       const now = held.peek();
       if (!now || now.isKept) return;
-      held.value = { ...now, isKept: true };
+      const asked: Held = { ...now, isKept: true };
+      held.value = asked;
+      // Put back meanwhile, it stays back: an answer that comes late does not take it up again.
+      const isStill = (): boolean => held.peek()?.isKept === true && isSame(asked, held.peek());
       try {
         const answer = await ask(now, true);
         if (answer.kept) {
           await tools.reload();
-          back();
-        } else {
+          if (isStill()) back();
+        } else if (isStill()) {
           held.value = { ...now, isKept: false };
           told(now, answer);
         }
       } catch (error) {
-        held.value = { ...now, isKept: false };
+        if (isStill()) held.value = { ...now, isKept: false };
         failed(error);
       }
     },

@@ -156,7 +156,7 @@ export function AtHand({ tools, cloth }: { readonly tools: OrderTools; readonly 
               <span class="small">laid on this one</span>
             ) : (
               <Word
-                label={`Lay on ${piece.words}`}
+                label={`Lay on it: ${piece.words}`}
                 onClick={() => void tools.edit([{ document: suit.id, path, value: piece.value }], `laid the ${cloth.layer} on ${piece.words}`)}
               >
                 Lay on it

@@ -291,7 +291,7 @@ impl Laid {
 #[derive(Clone, Debug, PartialEq)]
 pub struct NotLaid {
     /// What was to be laid.
-    pub task: LayTask,
+    pub task: Box<LayTask>,
     /// All that stands against it.
     pub errors: Vec<LayError>,
 }
@@ -345,7 +345,10 @@ pub fn quick_lay(task: LayTask) -> Result<Laid, NotLaid> {
     };
     match lay_pieces(&task.request, &effort, None, &Silent, &mut |_| {}) {
         Ok(lay) => Ok(Laid::of(task, lay)),
-        Err(errors) => Err(NotLaid { task, errors }),
+        Err(errors) => Err(NotLaid {
+            task: Box::new(task),
+            errors,
+        }),
     }
 }
 

@@ -1,5 +1,7 @@
 //! Lays over HTTP: packed and kept, marked as old, moved by hand, refused with the reason, asked whether they fit.
 
+#![allow(clippy::unwrap_used, reason = "a studio without its example must stop the test")]
+
 mod served;
 
 use std::time::{Duration, Instant};
