@@ -2,7 +2,7 @@
  * The bench: one step at a time, read from a metre away with both hands full. One drawing, up to four settings, and "Sewn".
  * The step stands in the address, so that a reload stays at it; the screen is kept awake.
  */
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { StepView } from "../api/types.js";
 import { isField } from "../lib/keys.js";
 import { unbroken } from "../lib/quantity.js";
@@ -48,7 +48,8 @@ function Bench({ order }: { readonly order: Order }) {
   const back = `/suits/${encodeURIComponent(suit.id)}#sew`;
   const step = at === null ? undefined : steps[at];
   useAwake();
-  useEffect(() => {
+  // Before the step is painted: whoever sees it can reload and is at it.
+  useLayoutEffect(() => {
     document.title = `At the bench: ${step?.title ?? "done"} · ${suit.name}`;
     const hash = step ? `#${encodeURIComponent(step.id)}` : "";
     history.replaceState(history.state, "", `${location.pathname}${hash}`);
