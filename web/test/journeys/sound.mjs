@@ -255,7 +255,8 @@ describe("states of the register", () => {
         const item = page.locator(".shelflist > li").first();
         await item.getByRole("button").first().click();
         await item.getByRole("button", { name: "Make the kits" }).click();
-        await item.getByRole("link", { name: "Take the kits" }).waitFor();
+        // Patterns and booklets of a whole class are typeset.
+        await item.getByRole("link", { name: "Take the kits" }).waitFor({ timeout: 60_000 });
       },
     }));
   test("nothing found", () =>
