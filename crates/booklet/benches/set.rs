@@ -1,5 +1,5 @@
 //! How long a booklet takes: composed, written as pages, set as PDF for the first time after the start and again; and the memory
-//! the process had at most. A table for `docs/benchmarks.md`.
+//! the process had at most. A table for `docs/benchmarks-hand-outs.md`.
 //!
 //! No sampling harness: the first PDF after the start can be measured once in a process, and memory by the system alone.
 
