@@ -1,6 +1,9 @@
 //! Lays over HTTP: packed and kept, marked as old, moved by hand, refused with the reason, asked whether they fit.
 
-#![allow(clippy::unwrap_used, reason = "a studio without its example must stop the test")]
+#![allow(
+    clippy::unwrap_used,
+    reason = "a studio without its example must stop the test"
+)]
 
 mod served;
 
