@@ -8,20 +8,26 @@
 //! **Limits.** Front and back with their straps, darts and crotch. Skirts, cups and crotch linings are left out and said so
 //! ([`SuitMesh::left_out`]); anything else is refused with the piece that isn't meshed.
 
-use cloth::{Law, Layer};
-use draft::{Draft, EdgeUse, OpenKind, Piece};
+mod open;
+mod part;
+mod weld;
+
+use cloth::Law;
+use draft::{Draft, OpenKind};
 use thiserror::Error;
 
+use self::open::{open_lines, shoulder};
+use self::part::{Meshed, is_lined, parts};
+use self::weld::Weld;
 use crate::error::MeshError;
-use crate::mesh::{Bar, Mesh};
-use crate::seams::{self, Division, EdgeAt};
+use crate::mesh::Mesh;
+use crate::seams::{self, EdgeAt};
 use crate::triangulate;
+
+pub(crate) use self::part::Part;
 
 /// Finest and coarsest mesh, mm: finer takes minutes, coarser has no strap.
 pub const MESH_RANGE_MM: (f64, f64) = (3.0, 25.0);
-
-/// A lining whose edges lie within this of the shell's is one more layer of it, mm.
-const SAME_SHAPE_MM: f64 = 0.5;
 
 /// Why a suit was not meshed.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -112,6 +118,8 @@ pub struct SuitMesh {
     pub left_out: Vec<String>,
     /// The piece of each triangle.
     pub triangle_piece: Vec<usize>,
+    /// What each of the pieces is.
+    pub(crate) parts: Vec<Part>,
     /// Where each vertex lies on its pieces.
     pub(crate) on: Vec<Vec<OnPiece>>,
     /// Edge length asked for.
@@ -141,14 +149,15 @@ pub fn mesh_suit(
     if !(edge_mm >= MESH_RANGE_MM.0 && edge_mm <= MESH_RANGE_MM.1) {
         return Err(Unmeshed::Size(edge_mm));
     }
-    let (used, left_out) = pieces_to_mesh(draft)?;
-    let division = seams::divide(draft, &used, edge_mm);
+    let (used, left_out) = parts(draft)?;
+    let numbers: Vec<usize> = used.iter().map(|m| m.number).collect();
+    let division = seams::divide(draft, &numbers, edge_mm);
 
     // Every piece filled by itself, its points numbered on; then sewn points become one.
     let mut filled = Vec::new();
     let mut firsts = Vec::new();
     let mut offset = 0;
-    for &number in &used {
+    for &Meshed { number, .. } in &used {
         let piece = &draft.pieces[number];
         let (outline, edge_firsts) = seams::outline(piece, number, &division);
         let fill = triangulate::fill(&outline, edge_mm)
@@ -164,24 +173,15 @@ pub fn mesh_suit(
             .find(|(number, ..)| *number == at.0)
             .map_or(0, |(_, offset, count, edges)| offset + (edges[at.1] + i) % count)
     };
-    let mut same: Vec<usize> = (0..offset).collect();
+    let mut weld = Weld::new(offset);
     for sewn in &division.sewn {
         for (a, b) in &sewn.pairs {
             let a = point(sewn.first, division.number(sewn.first, *a));
             let b = point(sewn.second, division.number(sewn.second, *b));
-            unite(&mut same, a, b);
+            weld.join(a, b);
         }
     }
-    let mut number_of = vec![usize::MAX; offset];
-    let mut count = 0;
-    for v in 0..offset {
-        let root = find(&mut same, v);
-        if number_of[root] == usize::MAX {
-            number_of[root] = count;
-            count += 1;
-        }
-        number_of[v] = number_of[root];
-    }
+    let (number_of, count) = weld.numbers();
 
     let mut mesh = Mesh::new(count);
     let shell = mesh.add_law(&laws.shell);
@@ -209,7 +209,7 @@ pub fn mesh_suit(
                     [y, x]
                 });
                 // Backs are drawn as fronts are, from the fold to the right; on the body they face the other way.
-                if draft.pieces[*number].key == "back" {
+                if used[order].part.is_behind() {
                     let turned = [0, 2, 1].map(|i| rest[i]).map(|[y, x]| [y, -x]);
                     mesh.add_triangle([0, 2, 1].map(|i| corners[i]), turned, law, layer)?;
                 } else {
@@ -233,157 +233,11 @@ pub fn mesh_suit(
         mesh,
         open_lines,
         shoulder,
-        pieces: used.iter().map(|p| draft.pieces[*p].key.clone()).collect(),
+        pieces: used.iter().map(|m| draft.pieces[m.number].key.clone()).collect(),
+        parts: used.iter().map(|m| m.part).collect(),
         left_out,
         triangle_piece,
         on,
         edge_mm,
     })
-}
-
-/// Whether a lining of the same shape lies under a piece: the piece itself cut once more, or one drawn like it.
-fn is_lined(draft: &Draft, number: usize) -> bool {
-    let piece = &draft.pieces[number];
-    piece.cuts.iter().any(|c| c.layer == Layer::Lining) || draft.pieces.iter().any(|p| is_lining_of(p, piece))
-}
-
-fn is_lining_of(lining: &Piece, shell: &Piece) -> bool {
-    lining.key.strip_suffix("_lining") == Some(shell.key.as_str())
-        && lining.edges.len() == shell.edges.len()
-        && lining.edges.iter().zip(&shell.edges).all(|(a, b)| {
-            let middle = |e: &draft::PieceEdge| e.curve.at_length(e.curve.length() / 2.0).0;
-            let near = |p: kurbo::Point, q: kurbo::Point| (p - q).hypot() < SAME_SHAPE_MM;
-            near(a.curve.start(), b.curve.start()) && near(middle(a), middle(b))
-        })
-}
-
-/// Front and back by number, and what is left out.
-fn pieces_to_mesh(draft: &Draft) -> Result<(Vec<usize>, Vec<String>), Unmeshed> {
-    let mut used = Vec::new();
-    let mut left_out = Vec::new();
-    for (number, piece) in draft.pieces.iter().enumerate() {
-        let key = piece.key.as_str();
-        let is_shell = piece.cuts.iter().any(|c| c.layer == Layer::Shell);
-        let leave = |why: &str| format!("the {} is left out: {why}", piece.name.to_lowercase());
-        if key == "front" || key == "back" {
-            // A half on the fold lies at x >= 0; an uneven one is drafted whole.
-            if !piece.on_fold
-                && piece
-                    .edges
-                    .iter()
-                    .any(|e| e.curve.flatten(1.0).iter().any(|p| p.x < -1.0))
-            {
-                return Err(Unmeshed::Uneven);
-            }
-            used.push(number);
-        } else if draft.pieces.iter().any(|shell| is_lining_of(piece, shell)) {
-            // A layer on the shell's vertices.
-        } else if key.starts_with("skirt") {
-            left_out.push(leave("it hangs free and pulls little"));
-        } else if key.starts_with("cup") || key.contains("shelf") {
-            left_out.push(leave("nothing is known of its stiffness"));
-        } else if !is_shell {
-            left_out.push(leave("only a lining cut like the shell is a layer yet"));
-        } else if key.contains("loop") || key.contains("tie") || key.contains("shield") {
-            left_out.push(leave("it carries nothing round the body"));
-        } else {
-            return Err(Unmeshed::Piece(piece.name.to_lowercase()));
-        }
-    }
-    for key in ["front", "back"] {
-        if !used.iter().any(|p| draft.pieces[*p].key == key) {
-            return Err(Unmeshed::Missing(if key == "front" { "front" } else { "back" }));
-        }
-    }
-    Ok((used, left_out))
-}
-
-fn open_lines(
-    draft: &Draft,
-    used: &[usize],
-    division: &Division,
-    vertex: &dyn Fn(EdgeAt, usize) -> usize,
-    elastic: &dyn Fn(OpenPlace<'_>) -> Option<Elastic>,
-    mesh: &mut Mesh,
-) -> Result<Vec<OpenLine>, Unmeshed> {
-    let mut lines = Vec::new();
-    for &number in used {
-        let piece = &draft.pieces[number];
-        for (e, edge) in piece.edges.iter().enumerate() {
-            let EdgeUse::Open(kind) = edge.role else {
-                continue;
-            };
-            let at = (number, e);
-            let shares = division.shares.get(&at).map_or(&[][..], Vec::as_slice);
-            let vertices: Vec<usize> = (0..shares.len()).map(|i| vertex(at, i)).collect();
-            let flat_mm = edge.curve.length();
-            let first_bar = mesh.bars().len();
-            for (i, w) in shares.windows(2).enumerate() {
-                let place = OpenPlace {
-                    kind,
-                    piece: &piece.key,
-                    share: f64::midpoint(w[0], w[1]),
-                };
-                if let Some(elastic) = elastic(place) {
-                    mesh.add_bar(Bar {
-                        ends: [vertices[i], vertices[i + 1]],
-                        rest_mm: elastic.ratio * (w[1] - w[0]) * flat_mm,
-                        stiffness_n: elastic.stiffness_n,
-                        width_mm: 0.0,
-                    })?;
-                }
-            }
-            lines.push(OpenLine {
-                kind,
-                piece: piece.key.clone(),
-                vertices,
-                flat_mm,
-                bars: first_bar..mesh.bars().len(),
-            });
-        }
-    }
-    Ok(lines)
-}
-
-/// The front's shoulder edge, from the neck outwards.
-fn shoulder(
-    draft: &Draft,
-    used: &[usize],
-    division: &Division,
-    vertex: &dyn Fn(EdgeAt, usize) -> usize,
-) -> Vec<usize> {
-    for &number in used {
-        let piece = &draft.pieces[number];
-        let found = piece
-            .edges
-            .iter()
-            .position(|e| e.name == "shoulder" && e.role == EdgeUse::Seam);
-        if let (Some(e), true) = (found, piece.key == "front") {
-            let count = division.shares.get(&(number, e)).map_or(0, Vec::len);
-            let mut line: Vec<usize> = (0..count).map(|i| vertex((number, e), i)).collect();
-            let curve = &piece.edges[e].curve;
-            if curve.start().x > curve.end().x {
-                line.reverse();
-            }
-            return line;
-        }
-    }
-    Vec::new()
-}
-
-fn find(same: &mut [usize], v: usize) -> usize {
-    let mut root = v;
-    while same[root] != root {
-        root = same[root];
-    }
-    let mut here = v;
-    while same[here] != root {
-        here = std::mem::replace(&mut same[here], root);
-    }
-    root
-}
-
-fn unite(same: &mut [usize], a: usize, b: usize) {
-    let (a, b) = (find(same, a), find(same, b));
-    same[a.max(b)] = a.min(b);
 }

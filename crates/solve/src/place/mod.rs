@@ -1,0 +1,136 @@
+//! Where a suit starts on the form: on the skin, level by level.
+//!
+//! A point of the torso goes to the height its flat height stands for and to the share of the quarter section that its share of the piece's
+//! width is; below the waist the middle follows the midline to the crotch, and near the crotch everything does. Straps go over the
+//! shoulder in the section at their own distance from the middle, to a station on the shoulder seam. Sewn points are
+//! averaged, the whole is smoothed a little and pushed onto the skin.
+//!
+//! **Shapes and units.** mm, the form's frame; half suits, x >= 0.
+//! **Source.** Own trials on fitted forms.
+//! **Limits.** A start, not a fit: what a good solve forgets. With friction it is what the cloth clings to.
+
+mod heights;
+mod sections;
+mod torso;
+
+use draft::Draft;
+use thiserror::Error;
+
+use self::torso::{Panel, Torso, panel};
+use crate::body_field::BodyField;
+use crate::field::Field;
+use crate::suit::{Part, SuitMesh};
+use crate::vector::{V3, add_scaled};
+
+/// The side of the torso ends this far below the form's underarm, mm.
+const BELOW_UNDERARM: f64 = 12.0;
+/// How far above the skin the start lies, mm.
+const ABOVE_SKIN: f64 = 1.5;
+const SMOOTHINGS: usize = 6;
+
+/// Why a suit was not placed.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum Unplaced {
+    /// The form has no such section.
+    #[error("the form has no section at {0}: the wearer's dimensions may not fit each other")]
+    Section(String),
+    /// A piece without a side edge to place it by.
+    #[error("the {0} has no side edge to place it by")]
+    NoSide(String),
+}
+
+/// Places a suit on a form.
+///
+/// # Errors
+/// [`Unplaced`] with the reason.
+pub fn place(suit: &SuitMesh, draft: &Draft, body: &BodyField) -> Result<Vec<[f64; 3]>, Unplaced> {
+    let panels: Vec<Panel> = suit
+        .pieces
+        .iter()
+        .zip(&suit.parts)
+        .map(|(key, part)| match part {
+            Part::Torso { is_front } => panel(draft, key, *is_front),
+        })
+        .collect::<Result<_, _>>()?;
+    let torso = Torso::new(suit, draft, body, &panels)?;
+    let put = |piece: usize, flat: [f64; 2]| match suit.parts[piece] {
+        Part::Torso { .. } => torso.put(&panels[piece], flat),
+    };
+    let mut start: Vec<V3> = suit
+        .on
+        .iter()
+        .map(|on| {
+            let share = 1.0 / on.len().max(1) as f64;
+            on.iter()
+                .fold([0.0; 3], |sum, o| add_scaled(sum, share, put(o.piece, o.flat)))
+        })
+        .collect();
+    settle(suit, body, &mut start, torso.station());
+    Ok(start)
+}
+
+/// Smooths, keeps the shoulder seam at its station and the fold in the middle, pushes onto the skin.
+fn settle(suit: &SuitMesh, body: &BodyField, start: &mut [V3], station: Option<f64>) {
+    let held = suit.mesh.held();
+    for (p, h) in start.iter_mut().zip(held) {
+        if h[0] {
+            p[0] = 0.0;
+        }
+    }
+    for _ in 0..SMOOTHINGS {
+        push_out(body, start, held);
+        let mut sums = vec![[0.0; 4]; start.len()];
+        for t in suit.mesh.triangles() {
+            for (i, v) in t.corners.iter().enumerate() {
+                for j in 1..3 {
+                    let n = start[t.corners[(i + j) % 3]];
+                    for k in 0..3 {
+                        sums[*v][k] += n[k];
+                    }
+                    sums[*v][3] += 1.0;
+                }
+            }
+        }
+        for (v, sum) in sums.iter().enumerate() {
+            if sum[3] > 0.0 {
+                for k in 0..3 {
+                    if !(held[v][k]) {
+                        start[v][k] = 0.5 * start[v][k] + 0.5 * sum[k] / sum[3];
+                    }
+                }
+            }
+        }
+    }
+    if let (Some(station), [first, .., last]) = (station, &suit.shoulder[..]) {
+        // The seam at its flat width about the station.
+        let flat = |v: usize| suit.flat(v, 0).unwrap_or([0.0; 2]);
+        let (a, b) = (flat(*first), flat(*last));
+        let length = |p: [f64; 2]| (p[0] - a[0]).hypot(p[1] - a[1]);
+        let whole = length(b);
+        for v in &suit.shoulder {
+            start[*v][0] = station + length(flat(*v)) - whole / 2.0;
+        }
+    }
+    push_out(body, start, held);
+}
+
+fn push_out(body: &BodyField, start: &mut [V3], held: &[[bool; 3]]) {
+    for (p, h) in start.iter_mut().zip(held) {
+        for _ in 0..4 {
+            let sample = body.sample(*p);
+            if sample.g >= ABOVE_SKIN - 0.01 {
+                break;
+            }
+            let mut n = sample.gradient;
+            if h[0] {
+                n[0] = 0.0;
+            }
+            let squared: f64 = n.iter().map(|x| x * x).sum();
+            if squared < 1e-6 {
+                break;
+            }
+            let by = ((ABOVE_SKIN - sample.g) / squared).min(30.0);
+            *p = add_scaled(*p, by, n);
+        }
+    }
+}

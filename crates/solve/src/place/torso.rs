@@ -1,0 +1,205 @@
+//! The torso: front and back level by level, the crotch along the midline, straps over the shoulder.
+
+use draft::Draft;
+use kurbo::{ParamCurve, Point};
+
+use super::heights::Heights;
+use super::sections::{Sections, along, quarter_sections, strap_sections, under_curve};
+use super::{BELOW_UNDERARM, Unplaced};
+use crate::body_field::{BodyField, FormPoints};
+use crate::suit::SuitMesh;
+use crate::vector::{V3, add_scaled, sub};
+
+/// Nothing of the torso starts lower than this over the crotch, mm: there the legs begin.
+const OVER_CROTCH: f64 = 45.0;
+/// Share of the crotch length where points begin to follow the midline only.
+const CROTCH_FROM: f64 = 0.45;
+/// Straps begin this far below the underarm on the flat piece and are all strap this much higher, mm.
+const STRAP: (f64, f64) = (15.0, 50.0);
+
+/// A piece as placing sees it.
+pub(super) struct Panel {
+    is_front: bool,
+    /// Side edge, flat: (y, x) rising.
+    side: Vec<(f64, f64)>,
+    /// Length of the fold below the waist.
+    crotch: f64,
+    /// Flat height of the underarm, if the piece goes on above it.
+    underarm: Option<f64>,
+    /// Flat height of the shoulder.
+    top: f64,
+}
+
+/// What placing on the torso goes by.
+pub(super) struct Torso<'a> {
+    points: &'a FormPoints,
+    heights: Heights,
+    /// Lowest and highest height anything of the torso starts at.
+    reach: (f64, f64),
+    /// Quarter sections in front and behind.
+    quarters: [Sections; 2],
+    /// Sections over the shoulder in front and behind, where there are straps.
+    straps: Option<[Sections; 2]>,
+    /// The midline from the waist in front to the waist behind, and how much of it the front takes.
+    under: Vec<V3>,
+    front_share: f64,
+    /// Flat distance of the strap's middle from the fold.
+    strap_mid: Option<f64>,
+    /// Pattern over body around, above the bust.
+    upper: f64,
+}
+
+impl<'a> Torso<'a> {
+    /// # Errors
+    /// [`Unplaced::Section`] where the form has none.
+    pub(super) fn new(
+        suit: &SuitMesh,
+        draft: &Draft,
+        body: &'a BodyField,
+        panels: &[Panel],
+    ) -> Result<Torso<'a>, Unplaced> {
+        let points = &body.form;
+        let underarm = panels.iter().find_map(|p| p.underarm);
+        let heights = Heights::new(draft, points, underarm);
+        let reach = (points.crotch_y + OVER_CROTCH, points.underarm_y - 10.0);
+        let quarter = |front| quarter_sections(body, reach.0, reach.1, front);
+        let strap = |front| strap_sections(body, points, front);
+        let crotch = |front: bool| {
+            panels
+                .iter()
+                .find(|p| p.is_front == front)
+                .map_or(0.0, |p| p.crotch)
+        };
+        Ok(Torso {
+            reach,
+            quarters: [quarter(true)?, quarter(false)?],
+            straps: if suit.shoulder.is_empty() {
+                None
+            } else {
+                Some([strap(true)?, strap(false)?])
+            },
+            under: under_curve(points, heights.at(0.0)),
+            front_share: crotch(true) / (crotch(true) + crotch(false)).max(1.0),
+            strap_mid: draft.strap_mid.map(|p| p.x),
+            upper: upper_factor(draft),
+            heights,
+            points,
+        })
+    }
+
+    /// Where the middle of the shoulder seam lies, from the middle of the body.
+    pub(super) fn station(&self) -> Option<f64> {
+        self.strap_mid.map(|mid| self.station_of(mid))
+    }
+
+    fn station_of(&self, strap_mid: f64) -> f64 {
+        (strap_mid / self.upper).clamp(self.points.side_neck[0], self.points.shoulder[0])
+    }
+
+    /// The place of a flat point of a panel.
+    pub(super) fn put(&self, panel: &Panel, [x, y]: [f64; 2]) -> V3 {
+        let points = self.points;
+        let behind = usize::from(!panel.is_front);
+        let half = side_x(&panel.side, y).max(1.0);
+        let u = (x / half).clamp(0.0, 1.0);
+        let s = if panel.crotch > 0.0 {
+            (-y / panel.crotch).clamp(0.0, 1.0)
+        } else {
+            0.0
+        };
+        // The midline from waist to crotch: fronts run down it, backs up.
+        let middle = if panel.is_front {
+            along(&self.under, s * self.front_share)
+        } else {
+            along(&self.under, 1.0 - s * (1.0 - self.front_share))
+        };
+        let level = self.heights.at(y);
+        let middle_y = if y < 0.0 { middle[1] } else { level };
+        let side_y = level.min(points.underarm_y - BELOW_UNDERARM);
+        let height = ((1.0 - u * u) * middle_y + u * u * side_y).clamp(self.reach.0, self.reach.1);
+        let mut at = self.quarters[behind].at(height, u);
+        if y < 0.0 {
+            let blend = smoothstep((s - CROTCH_FROM) / (1.0 - CROTCH_FROM));
+            let to = [middle[0] + x, middle[1], middle[2]];
+            at = add_scaled(at, blend, sub(to, at));
+        }
+        if let (Some(straps), Some(under_y)) = (&self.straps, panel.underarm)
+            && y > under_y - STRAP.0
+        {
+            let blend = smoothstep((y - (under_y - STRAP.0)) / STRAP.1);
+            let rise = ((y - under_y) / (panel.top - under_y).max(1.0)).clamp(0.0, 1.0);
+            let mid = self.strap_mid.unwrap_or(0.0);
+            let far = self.station_of(mid) + (x - mid) / self.upper;
+            let distance = at[0] + smoothstep(rise) * (far - at[0]);
+            let to = straps[behind].at(distance, rise);
+            at = add_scaled(at, blend, sub([distance, to[1], to[2]], at));
+        }
+        at
+    }
+}
+
+/// Pattern over body around, above the bust: the topmost level's.
+fn upper_factor(draft: &Draft) -> f64 {
+    draft
+        .levels
+        .first()
+        .map_or(0.9, |l| (l.pattern_mm / l.body_mm).clamp(0.6, 1.1))
+}
+
+/// Reads a piece: its side edges, the depth of its fold.
+pub(super) fn panel(draft: &Draft, key: &str, is_front: bool) -> Result<Panel, Unplaced> {
+    let piece = draft
+        .pieces
+        .iter()
+        .find(|p| p.key == key)
+        .ok_or_else(|| Unplaced::NoSide(key.into()))?;
+    let mut side: Vec<(f64, f64)> = piece
+        .edges
+        .iter()
+        .filter(|e| e.name.starts_with("side"))
+        .flat_map(|e| {
+            e.curve
+                .cubics()
+                .iter()
+                .flat_map(|c| (0..=16).map(|i| c.eval(f64::from(i) / 16.0)))
+        })
+        .map(|p: Point| (p.y, p.x))
+        .collect();
+    if side.is_empty() {
+        return Err(Unplaced::NoSide(key.into()));
+    }
+    side.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let all = || piece.edges.iter().flat_map(|e| e.curve.flatten(1.0));
+    let lowest = all().filter(|p| p.x < 1.0).map(|p| p.y).fold(0.0, f64::min);
+    let top = piece
+        .edge("shoulder")
+        .map(|e| f64::midpoint(e.curve.start().y, e.curve.end().y));
+    let side_top = side.last().map_or(0.0, |s| s.0);
+    Ok(Panel {
+        is_front,
+        crotch: if piece.edge("crotch").is_some() {
+            -lowest
+        } else {
+            0.0
+        },
+        underarm: top.map(|_| side_top),
+        top: top.unwrap_or(side_top),
+        side,
+    })
+}
+
+/// Half width at a height, held constant beyond the side edge's ends.
+fn side_x(side: &[(f64, f64)], y: f64) -> f64 {
+    let i = side.partition_point(|s| s.0 < y);
+    match (i.checked_sub(1).and_then(|j| side.get(j)), side.get(i)) {
+        (Some(a), Some(b)) if b.0 > a.0 => a.1 + (y - a.0) / (b.0 - a.0) * (b.1 - a.1),
+        (Some(a), _) => a.1,
+        (None, Some(b)) => b.1,
+        (None, None) => 1.0,
+    }
+}
+
+fn smoothstep(t: f64) -> f64 {
+    let t = t.clamp(0.0, 1.0);
+    t * t * (3.0 - 2.0 * t)
+}

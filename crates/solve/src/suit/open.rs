@@ -1,0 +1,81 @@
+//! Open edges of a meshed suit with their elastic, and the shoulder seam.
+
+use draft::{Draft, EdgeUse};
+
+use super::part::Meshed;
+use super::{Elastic, OpenLine, OpenPlace, Unmeshed};
+use crate::mesh::{Bar, Mesh};
+use crate::seams::{Division, EdgeAt};
+
+pub(super) fn open_lines(
+    draft: &Draft,
+    used: &[Meshed],
+    division: &Division,
+    vertex: &dyn Fn(EdgeAt, usize) -> usize,
+    elastic: &dyn Fn(OpenPlace<'_>) -> Option<Elastic>,
+    mesh: &mut Mesh,
+) -> Result<Vec<OpenLine>, Unmeshed> {
+    let mut lines = Vec::new();
+    for &Meshed { number, .. } in used {
+        let piece = &draft.pieces[number];
+        for (e, edge) in piece.edges.iter().enumerate() {
+            let EdgeUse::Open(kind) = edge.role else {
+                continue;
+            };
+            let at = (number, e);
+            let shares = division.shares.get(&at).map_or(&[][..], Vec::as_slice);
+            let vertices: Vec<usize> = (0..shares.len()).map(|i| vertex(at, i)).collect();
+            let flat_mm = edge.curve.length();
+            let first_bar = mesh.bars().len();
+            for (i, w) in shares.windows(2).enumerate() {
+                let place = OpenPlace {
+                    kind,
+                    piece: &piece.key,
+                    share: f64::midpoint(w[0], w[1]),
+                };
+                if let Some(elastic) = elastic(place) {
+                    mesh.add_bar(Bar {
+                        ends: [vertices[i], vertices[i + 1]],
+                        rest_mm: elastic.ratio * (w[1] - w[0]) * flat_mm,
+                        stiffness_n: elastic.stiffness_n,
+                        width_mm: 0.0,
+                    })?;
+                }
+            }
+            lines.push(OpenLine {
+                kind,
+                piece: piece.key.clone(),
+                vertices,
+                flat_mm,
+                bars: first_bar..mesh.bars().len(),
+            });
+        }
+    }
+    Ok(lines)
+}
+
+/// The front's shoulder edge, from the neck outwards.
+pub(super) fn shoulder(
+    draft: &Draft,
+    used: &[Meshed],
+    division: &Division,
+    vertex: &dyn Fn(EdgeAt, usize) -> usize,
+) -> Vec<usize> {
+    for &Meshed { number, .. } in used {
+        let piece = &draft.pieces[number];
+        let found = piece
+            .edges
+            .iter()
+            .position(|e| e.name == "shoulder" && e.role == EdgeUse::Seam);
+        if let (Some(e), true) = (found, piece.key == "front") {
+            let count = division.shares.get(&(number, e)).map_or(0, Vec::len);
+            let mut line: Vec<usize> = (0..count).map(|i| vertex((number, e), i)).collect();
+            let curve = &piece.edges[e].curve;
+            if curve.start().x > curve.end().x {
+                line.reverse();
+            }
+            return line;
+        }
+    }
+    Vec::new()
+}
