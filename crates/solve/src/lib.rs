@@ -11,6 +11,7 @@
 
 mod assembly;
 mod body_field;
+mod coarse;
 mod contact;
 mod correct;
 mod error;
@@ -20,6 +21,7 @@ mod found;
 mod mesh;
 mod newton;
 mod outcome;
+mod parallel;
 mod pattern;
 mod place;
 mod reading;

@@ -33,6 +33,8 @@ impl Stop {
 /// What a pass was for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PassKind {
+    /// A coarser mesh of the same suit, solved to start from.
+    Coarse,
     /// The first: contact as a penalty.
     First,
     /// Contact forces of the last pass kept, so that less penetration is needed.

@@ -13,6 +13,7 @@ use thiserror::Error;
 use units::{Level, Progress};
 
 use crate::body_field::BodyField;
+use crate::coarse;
 use crate::error::MeshError;
 use crate::newton::Solver;
 use crate::outcome::{Solved, Stop};
@@ -134,7 +135,8 @@ pub struct WornSuit {
 
 /// Puts a suit on a form and reads it.
 ///
-/// Straps are held on their rail. A suit whose steps run out is tried once more from where a stronger pull of slack cloth leaves it. The suit's mesh is not changed but for that. A solve that fails comes back with its reason in
+/// Straps are held on their rail. A fine mesh starts from coarser ones of the same suit, solved first; a suit without one that is solved
+/// starts as placed. A suit whose steps run out is tried once more from where a stronger pull of slack cloth leaves it. The suit's mesh is not changed but for that. A solve that fails comes back with its reason in
 /// [`Solved::stop`]; what is read of it is then no answer. After a change of the draft start anew: going on from the old shape saved
 /// a third of the steps but left some straps resting elsewhere on the arm's root. After a change of cloth or elastic alone the mesh
 /// stays, and [`Solver::solve_from`] goes on.
@@ -154,7 +156,11 @@ pub fn wear(
         suit.mesh.hold(v, [true, false, false]);
     }
     let mut solver = Solver::new(&suit.mesh)?;
-    let mut solved = solver.solve(&suit.mesh, Some(body), &placed, settings, progress)?;
+    let coarse = coarse::start(suit, &placed, draft, body, settings, progress);
+    let (start, coarse_passes) = coarse.unwrap_or_else(|| (placed.clone(), Vec::new()));
+    let from = (&start[..], &[][..]);
+    let mut solved = solver.solve_from(&suit.mesh, Some(body), &placed, from, settings, progress)?;
+    solved.passes.splice(0..0, coarse_passes);
     if solved.stop == Stop::StepsUsedUp {
         // Loose parts hardly know where to lie: a stronger pull of the cloth on itself finds a place near theirs first.
         let held = Settings {

@@ -234,6 +234,7 @@ pub(super) fn report(
 
 const fn pass_words(kind: PassKind) -> &'static str {
     match kind {
+        PassKind::Coarse => "coarse",
         PassKind::First => "first",
         PassKind::Augmented => "contact",
         PassKind::Friction => "friction",
