@@ -17,6 +17,7 @@ mod correct;
 mod error;
 mod factor;
 mod field;
+mod form_lines;
 mod found;
 mod mesh;
 mod newton;
@@ -25,6 +26,7 @@ mod parallel;
 mod pattern;
 mod place;
 mod reading;
+mod seam_lines;
 mod seams;
 mod settings;
 mod suit;
@@ -37,7 +39,10 @@ pub use body_field::BodyField;
 pub use correct::{Corrected, Knob, correct};
 pub use error::MeshError;
 pub use field::{Cone, Cylinder, Field, Sample, Sphere};
-pub use found::{AREA_WATCH, Change, FOLDED, Found, FoundLimits, GAPE_WATCH_MM, SKIN_FRICTION, found};
+pub use found::{
+    AREA_WATCH, Change, FOLDED, Found, FoundLimits, GAPE_WATCH_MM, Reading, SKIN_FRICTION, Spot, found,
+    readings, told,
+};
 pub use mesh::{Bar, LawId, Mesh, Triangle};
 pub use newton::Solver;
 pub use outcome::{Pass, PassKind, Solved, StateCounts, Step, Stop};
@@ -46,7 +51,11 @@ pub use reading::{
     bar_tensions, least_principal_stress, pressure, triangle_stress, vertex_stretch, voronoi_areas,
     worn_stretch,
 };
+pub use seam_lines::SeamLine;
 pub use settings::{FRICTION_SLIP_MM, Friction, PENALTY, SLACK_PULL, Settings};
 pub use suit::{Elastic, MESH_RANGE_MM, OpenLine, OpenPlace, SuitLaws, SuitMesh, Unmeshed, mesh_suit};
 pub use tube::Tube;
-pub use worn::{GAPE_MM, Gape, Unworn, WornEdge, WornLevel, WornStrap, WornSuit, read, wear};
+pub use worn::{
+    GAPE_MM, Gape, LegLine, SeatCover, Unworn, WornEdge, WornLevel, WornSeam, WornStrap, WornSuit,
+    WornSupport, read, wear,
+};

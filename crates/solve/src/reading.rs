@@ -8,10 +8,10 @@
 
 use cloth::Stress;
 
-use crate::assembly::deformation;
+use crate::assembly::{N_PER_MM, deformation};
 use crate::mesh::Mesh;
 use crate::outcome::Solved;
-use crate::vector::{V3, cross, dot, norm, sub};
+use crate::vector::{V3, add_scaled, cross, dot, norm, sub};
 
 /// N/mm^2 to kPa.
 const KPA: f64 = 1e3;
@@ -110,4 +110,41 @@ pub fn pressure(mesh: &Mesh, solved: &Solved) -> Vec<f64> {
         .zip(&solved.contact_n)
         .map(|(area, force)| if area > 0.0 { force / area * KPA } else { 0.0 })
         .collect()
+}
+
+/// What the cloth and elastic on one side of a cut pull on the other with, N: over triangles and bars that lie across it and whose
+/// middle is `counted`. Exact for the mesh, by the forces on its vertices.
+pub(crate) fn pull_across(
+    mesh: &Mesh,
+    positions: &[[f64; 3]],
+    is_above: &dyn Fn([f64; 3]) -> bool,
+    is_counted: &dyn Fn([f64; 3]) -> bool,
+) -> f64 {
+    let middle = |of: &[usize]| {
+        let count = of.len().max(1) as f64;
+        [0, 1, 2].map(|k| of.iter().map(|v| positions[*v][k]).sum::<f64>() / count)
+    };
+    let is_across = |of: &[usize]| {
+        let above = of.iter().filter(|v| is_above(positions[**v])).count();
+        above > 0 && above < of.len() && is_counted(middle(of))
+    };
+    let mut sum = [0.0; 3];
+    for t in mesh.triangles.iter().filter(|t| is_across(&t.corners)) {
+        let (f1, f2, e) = deformation(t, positions);
+        let s = mesh.laws[t.law].stress(e).s.map(|s| s * t.area_mm2 * N_PER_MM);
+        for (v, [g1, g2]) in t.corners.iter().zip(t.gradients) {
+            if is_above(positions[*v]) {
+                sum = add_scaled(sum, s[0] * g1 + s[2] * g2, f1);
+                sum = add_scaled(sum, s[2] * g1 + s[1] * g2, f2);
+            }
+        }
+    }
+    for (bar, pull) in mesh.bars.iter().zip(bar_tensions(mesh, positions)) {
+        if is_across(&bar.ends) {
+            let [a, b] = bar.ends.map(|v| positions[v]);
+            let along = if is_above(a) { sub(a, b) } else { sub(b, a) };
+            sum = add_scaled(sum, pull / norm(along).max(f64::MIN_POSITIVE), along);
+        }
+    }
+    norm(sum)
 }

@@ -21,6 +21,7 @@ use self::part::{Meshed, is_lined, parts};
 use self::weld::Weld;
 use crate::error::MeshError;
 use crate::mesh::Mesh;
+use crate::seam_lines::{SeamLine, seam_lines};
 use crate::seams::{self, EdgeAt};
 use crate::triangulate;
 
@@ -110,6 +111,8 @@ pub struct SuitMesh {
     pub mesh: Mesh,
     /// Its open edges.
     pub open_lines: Vec<OpenLine>,
+    /// Its sewn lines, in the draft's order of seams.
+    pub seam_lines: Vec<SeamLine>,
     /// Vertices of the shoulder seam, from the neck outwards: the rail that keeps straps in place.
     pub shoulder: Vec<usize>,
     /// Keys of the pieces that are meshed.
@@ -232,6 +235,7 @@ pub fn mesh_suit(
     Ok(SuitMesh {
         mesh,
         open_lines,
+        seam_lines: seam_lines(draft, &division, &vertex),
         shoulder,
         pieces: used.iter().map(|m| draft.pieces[m.number].key.clone()).collect(),
         parts: used.iter().map(|m| m.part).collect(),

@@ -5,6 +5,7 @@
 
 use solve::Change;
 
+use super::changed::{changed, excluded, is_length};
 use crate::suit_file::{SuitFile, read_text};
 
 /// The suit file's text with these parameters set.
@@ -15,14 +16,20 @@ pub fn corrected_text(suit: &SuitFile, changes: &[Change]) -> Result<String, Str
     let set = |key: &str, line: String| (key.to_owned(), line);
     let (mut design, mut figure) = (Vec::new(), Vec::new());
     for change in changes {
-        match change.key.strip_prefix("figure.") {
-            Some(key) => figure.push(set(key, format!("{key} = \"{}mm\"", change.to))),
-            None => design.push(set(change.key, format!("{} = {}", change.key, change.to))),
-        }
-    }
-    if !design.is_empty() {
-        // A named fit and its own shares exclude each other.
-        design.push(set("fit", String::new()));
+        let (section, key) = match change.key.strip_prefix("figure.") {
+            Some(key) => (&mut figure, key),
+            None => (&mut design, change.key),
+        };
+        section.push(set(
+            key,
+            if is_length(change.key) {
+                format!("{key} = \"{}mm\"", change.to)
+            } else {
+                format!("{key} = {}", change.to)
+            },
+        ));
+        // Other ways of saying the same thing go.
+        section.extend(excluded(change.key).iter().map(|k| set(k, String::new())));
     }
     let mut text = in_section(suit.text(), "design", &design);
     if !figure.is_empty() {
@@ -30,24 +37,8 @@ pub fn corrected_text(suit: &SuitFile, changes: &[Change]) -> Result<String, Str
     }
     let by_hand = || "this file is written in a way that can't be changed here: set them by hand".to_owned();
     let read = read_text(&suit.file, &text).map_err(|_| by_hand())?;
-    let is_set = changes.iter().all(|change| {
-        let (fit, figure) = (read.design.fit, &read.design.figure);
-        let now = match change.key {
-            "fit_around" => fit.around(),
-            "fit_lengthwise" => fit.lengthwise(),
-            "figure.sway_back" => figure.sway_back.get(),
-            "figure.seat" => figure.seat.get(),
-            "figure.abdomen" => figure.abdomen.get(),
-            "figure.bust_height" => figure.bust_height.get(),
-            "figure.rise_length" => figure.rise_length.get(),
-            "figure.shoulder_forward" => figure.shoulder_forward.get(),
-            _ => return false,
-        };
-        (now - change.to).abs() < 1e-9
-    });
-    let mut rest = read.design.clone();
-    (rest.fit, rest.figure) = (suit.design.fit, suit.design.figure);
-    if is_set && rest == suit.design && read.wearer == suit.wearer {
+    let wanted = changed(&suit.design, changes).map_err(|_| by_hand())?;
+    if read.design == wanted && read.wearer == suit.wearer {
         Ok(text)
     } else {
         Err(by_hand())
@@ -137,7 +128,20 @@ mod tests {
 
     #[test]
     fn what_cannot_be_set_is_said() {
-        let reason = corrected_text(&suit(""), &[change("strap_position", 0.4)]).unwrap_err();
+        let reason = corrected_text(&suit(""), &[change("growth", 4.0)]).unwrap_err();
         assert!(reason.contains("set them by hand"), "{reason}");
+    }
+
+    #[test]
+    fn what_says_the_same_otherwise_goes() {
+        let suit = suit("");
+        let text =
+            corrected_text(&suit, &[change("leg_share", 0.55), change("strap_position", 0.4)]).unwrap();
+        let lines: Vec<&str> = text.lines().collect();
+        assert!(
+            lines.contains(&"leg_share = 0.55") && lines.contains(&"strap_position = 0.4"),
+            "{text}"
+        );
+        assert!(!lines.iter().any(|l| l.starts_with("leg = ")), "{text}");
     }
 }

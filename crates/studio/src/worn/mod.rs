@@ -7,9 +7,11 @@
 //! **Limits.** Bodies alike left and right, suits of a front and a back. The body is rigid. Pressure is as good as the cloth's force:
 //! relative unless that was weighed.
 
+mod changed;
 mod correct;
 mod corrected;
 pub mod drawing;
+mod preview;
 mod report;
 mod scene;
 
@@ -30,6 +32,7 @@ use crate::suit_file::{ClothEntry, SuitFile};
 
 pub use correct::{CORRECTING_MESH_MM, CorrectedLevel, Correction, WORTH_GAIN, propose};
 pub use corrected::corrected_text;
+pub use preview::{Previewed, PreviewedLevel, PreviewedNumber, preview};
 pub use report::{Convergence, EdgeReport, FormResidual, GapeReport, LevelReport, StrapReport, WornReport};
 pub use scene::{SCENE_RANGE_MM, Scene, SceneKind};
 

@@ -7,6 +7,14 @@
 //! **Limits.** The body is rigid and stands still. Cloth that creeps into the hollow of the back without friction folds there: read a
 //! lengthwise stretch far below 1 as folds. No pressure is good at the inner seat fold, see [`BodyField`].
 
+mod edges;
+mod gapes;
+mod leg;
+mod levels;
+mod seams;
+mod seat;
+mod support;
+
 use body::FittedForm;
 use draft::{Draft, OpenKind};
 use thiserror::Error;
@@ -18,17 +26,22 @@ use crate::error::MeshError;
 use crate::newton::Solver;
 use crate::outcome::{Solved, Stop};
 use crate::place::{Unplaced, place};
-use crate::reading::{bar_tensions, pressure, vertex_stretch, worn_stretch};
+use crate::reading::{pressure, vertex_stretch};
 use crate::settings::Settings;
 use crate::suit::SuitMesh;
-use crate::vector::{cross, norm, sub};
+
+use edges::{worn_edges, worn_strap};
+use gapes::gapes;
+use leg::leg_line;
+use levels::{closed_span, worn_level};
+use seams::worn_seams;
+use seat::seat_cover;
+use support::worn_support;
 
 /// Cloth further from the skin than this stands off, mm.
 pub const GAPE_MM: f64 = 3.0;
 /// Pull of slack cloth while looking for a place for loose parts, a hundred times the usual.
 const LOOSE_PULL: f64 = 1e-2;
-/// A level is read in a band this far either way of its height, mm.
-const LEVEL_BAND: f64 = 12.0;
 
 /// Why a suit was not put on.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -82,6 +95,71 @@ pub struct WornEdge {
     pub gape_mm: f64,
     /// Where that is, form frame.
     pub gape_at: [f64; 3],
+    /// How much of its length stands off by more than [`GAPE_MM`], mm.
+    pub off_mm: f64,
+    /// Greatest stretch of a run of some 40 mm, worn over flat length.
+    pub most: f64,
+    /// The vertex in the middle of that run.
+    pub most_at: usize,
+    /// Worn length once round of all edges of this kind that make its ring, both sides of the suit, mm.
+    pub girth_mm: f64,
+}
+
+/// A sewn line of the worn suit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WornSeam {
+    /// The draft's name of the seam.
+    pub name: &'static str,
+    /// Keys of the pieces it joins.
+    pub pieces: [String; 2],
+    /// Worn over flat length.
+    pub stretch: f64,
+    /// The same of the run of some 40 mm that is stretched most.
+    pub most: f64,
+    /// The vertex in the middle of that run.
+    pub at: usize,
+}
+
+/// The worn leg edge: where it lies, and how far it rode from where it was placed, one side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LegLine {
+    /// How far it lies from the groin crease towards the belly, mean in front, mm; below 0 on the thigh. Nothing where edge and crease
+    /// don't meet, or the form shows no crease.
+    pub towards_belly_mm: Option<f64>,
+    /// The vertex that lies furthest out on the thigh there.
+    pub deepest: Option<usize>,
+    /// The vertex that was placed highest, at the side.
+    pub side: usize,
+    /// How far the edge rode up at the side, mm; below 0 it sank.
+    pub rode_side_mm: f64,
+    /// How far it rode towards the belly in the groin, mm.
+    pub rode_groin_mm: Option<f64>,
+    /// How far it rode up over the seat, mm.
+    pub rode_seat_mm: Option<f64>,
+}
+
+/// Shares of the seat under the suit, one side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SeatCover {
+    /// Where the suit was placed: what the draft meant.
+    pub meant: f64,
+    /// Where it lies.
+    pub covered: f64,
+}
+
+/// What straps and the band under the bust carry, one side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WornSupport {
+    /// Pull of the strap in front, N; nothing without straps.
+    pub strap_n: Option<f64>,
+    /// Pull round the ribs in the middle of the front, of a band 40 mm high at the under-bust, N.
+    pub band_n: f64,
+    /// Mean pressure in front on that band, kPa.
+    pub pressure_kpa: f64,
+    /// Force it lies on there with, one side, N: what friction holds by.
+    pub band_force_n: f64,
+    /// Whether an edge with elastic runs there.
+    pub has_band: bool,
 }
 
 /// The strap of one side.
@@ -131,6 +209,14 @@ pub struct WornSuit {
     pub gapes: Vec<Gape>,
     /// How far the seam of side and underarm sank from where it was placed, mm.
     pub sank_mm: f64,
+    /// Sewn lines, in the draft's order.
+    pub seams: Vec<WornSeam>,
+    /// The leg edge, if there is one.
+    pub leg: Option<LegLine>,
+    /// How much of the seat is covered; nothing for a suit that was not meant to.
+    pub seat: Option<SeatCover>,
+    /// What carries the bust; nothing for bodies without an under-bust and suits that don't reach it.
+    pub support: Option<WornSupport>,
 }
 
 /// Puts a suit on a form and reads it.
@@ -203,7 +289,13 @@ pub fn read(suit: &SuitMesh, form: &FittedForm, placed: Vec<[f64; 3]>, solved: S
         .flatten()
         .max_by(|a, b| placed[**a][0].total_cmp(&placed[**b][0]))
         .map_or(0.0, |v| placed[*v][1] - x[*v][1]);
+    let leg = leg_line(suit, form, &placed, x);
+    let seat = seat_cover(suit, form, &placed, x);
     WornSuit {
+        seams: worn_seams(&suit.seam_lines, x),
+        leg,
+        seat,
+        support: worn_support(suit, form, &solved),
         shell: vertex_stretch(mesh, x, 0),
         lining: vertex_stretch(mesh, x, 1),
         placed,
@@ -215,180 +307,4 @@ pub fn read(suit: &SuitMesh, form: &FittedForm, placed: Vec<[f64; 3]>, solved: S
         sank_mm,
         solved,
     }
-}
-
-fn worn_level(
-    suit: &SuitMesh,
-    x: &[[f64; 3]],
-    pressure_kpa: &[f64],
-    (level, height): (Level, f64),
-    closed: (f64, f64),
-) -> Option<WornLevel> {
-    let stretch = worn_stretch(&suit.mesh, x);
-    let mut band: Vec<([f64; 2], f64)> = Vec::new();
-    let mut sums = [[0.0; 3]; 2];
-    let (mut force, mut area, mut worn_area) = (0.0, 0.0, 0.0);
-    for (number, (t, l)) in suit.mesh.triangles().iter().zip(stretch).enumerate() {
-        let middle = t.corners.iter().map(|v| x[*v][1]).sum::<f64>() / 3.0;
-        if t.layer == 0 && (middle - height).abs() <= LEVEL_BAND {
-            band.push((l, t.area_mm2));
-            force += t.corners.iter().map(|v| pressure_kpa[*v]).sum::<f64>() / 3.0 * t.area_mm2;
-            area += t.area_mm2;
-            let [a, b, c] = t.corners.map(|v| x[v]);
-            worn_area += norm(cross(sub(b, a), sub(c, a))) / 2.0;
-            let piece = suit.triangle_piece.get(number).and_then(|p| suit.pieces.get(*p));
-            let half = &mut sums[usize::from(piece.is_some_and(|p| p == "back"))];
-            half[0] += l[0] * t.area_mm2;
-            half[1] += l[1] * t.area_mm2;
-            half[2] += t.area_mm2;
-        }
-    }
-    if band.len() < 4 {
-        return None;
-    }
-    let mean = |i: usize| band.iter().map(|(l, a)| l[i] * a).sum::<f64>() / area;
-    let mut around: Vec<f64> = band.iter().map(|(l, _)| l[1]).collect();
-    around.sort_by(f64::total_cmp);
-    let at = |share: f64| around[((around.len() - 1) as f64 * share).round() as usize];
-    Some(WornLevel {
-        level,
-        height_mm: height,
-        around: mean(1),
-        lengthwise: mean(0),
-        around_spread: [at(0.05), at(0.95)],
-        pressure_kpa: force / area,
-        closes: height >= closed.0 && height <= closed.1,
-        area: worn_area / area,
-        halves: sums.map(|[l, a, area]| (area > 0.0).then(|| ([l / area, a / area], area))),
-    })
-}
-
-/// Between which heights the suit closes round the body: from the legs' upper end to the armholes' lower, or to the edge above.
-fn closed_span(suit: &SuitMesh, x: &[[f64; 3]]) -> (f64, f64) {
-    let heights = |kinds: &'static [OpenKind]| {
-        suit.open_lines
-            .iter()
-            .filter(move |l| kinds.contains(&l.kind))
-            .flat_map(|l| l.vertices.iter().map(|v| x[*v][1]))
-    };
-    let low = heights(&[OpenKind::Leg]).fold(f64::NEG_INFINITY, f64::max);
-    let armholes = heights(&[OpenKind::Armhole]).fold(f64::INFINITY, f64::min);
-    // A waist dips; a level it crosses is closed as far as it matters.
-    let top = heights(&[OpenKind::Waist, OpenKind::Top]).reduce(f64::max);
-    (low, armholes.min(top.unwrap_or(f64::INFINITY)))
-}
-
-fn worn_edges(suit: &SuitMesh, solved: &Solved) -> Vec<WornEdge> {
-    let x = &solved.positions;
-    let pulls = bar_tensions(&suit.mesh, x);
-    suit.open_lines
-        .iter()
-        .map(|line| {
-            let worn: f64 = line
-                .vertices
-                .windows(2)
-                .map(|w| norm(sub(x[w[1]], x[w[0]])))
-                .sum();
-            let bars = &pulls[line.bars.clone()];
-            let force: f64 = line.vertices.iter().map(|v| solved.contact_n[*v]).sum();
-            let gap = |v: &usize| solved.gap_mm[*v];
-            let furthest = line
-                .vertices
-                .iter()
-                .copied()
-                .max_by(|a, b| gap(a).total_cmp(&gap(b)));
-            WornEdge {
-                kind: line.kind,
-                piece: line.piece.clone(),
-                stretch: worn / line.flat_mm.max(f64::MIN_POSITIVE),
-                elastic_n: bars.iter().fold(0.0, |sum, pull| sum + pull) / bars.len().max(1) as f64,
-                line_load_n_per_m: force / worn.max(f64::MIN_POSITIVE) * 1e3,
-                gape_mm: furthest.map_or(0.0, |v| solved.gap_mm[v].max(0.0)),
-                gape_at: furthest.map_or([0.0; 3], |v| x[v]),
-            }
-        })
-        .collect()
-}
-
-fn worn_strap(suit: &SuitMesh, form: &FittedForm, solved: &Solved) -> Option<WornStrap> {
-    let x = &solved.positions;
-    let middle = suit.shoulder.get(suit.shoulder.len() / 2).map(|v| x[*v])?;
-    let bust = form.level_height(Level::Bust);
-    let top = middle[1];
-    // The strap's own part: the upper half between bust and shoulder.
-    let from = f64::midpoint(bust, top);
-    let (mut sum, mut area) = (0.0, 0.0);
-    for (t, l) in suit.mesh.triangles().iter().zip(worn_stretch(&suit.mesh, x)) {
-        let height = t.corners.iter().map(|v| x[*v][1]).sum::<f64>() / 3.0;
-        if t.layer == 0 && height > from {
-            sum += l[0] * t.area_mm2;
-            area += t.area_mm2;
-        }
-    }
-    let rail_n: f64 = suit.shoulder.iter().map(|v| solved.reactions_n[*v][0]).sum();
-    let near: f64 = x
-        .iter()
-        .zip(&solved.contact_n)
-        .filter(|(p, _)| norm(sub(**p, middle)) < 60.0)
-        .map(|(_, f)| f)
-        .sum();
-    Some(WornStrap {
-        stretch: if area > 0.0 { sum / area } else { 1.0 },
-        // Holding it inwards is a force towards the middle, -x.
-        rail_n: -rail_n,
-        needed_friction: rail_n.abs() / near.max(f64::MIN_POSITIVE),
-    })
-}
-
-/// Connected places that stand off.
-fn gapes(suit: &SuitMesh, solved: &Solved) -> Vec<Gape> {
-    let mesh = &suit.mesh;
-    let areas = crate::reading::voronoi_areas(mesh, &solved.positions);
-    let count = mesh.vertex_count();
-    let is_off = |v: usize| solved.gap_mm[v] > GAPE_MM && solved.contact_n[v] <= 0.0;
-    let mut neighbours: Vec<Vec<usize>> = vec![Vec::new(); count];
-    for t in mesh.triangles() {
-        for (i, v) in t.corners.iter().enumerate() {
-            neighbours[*v].push(t.corners[(i + 1) % 3]);
-            neighbours[*v].push(t.corners[(i + 2) % 3]);
-        }
-    }
-    let mut on_edge: Vec<Option<OpenKind>> = vec![None; count];
-    for line in &suit.open_lines {
-        for v in &line.vertices {
-            on_edge[*v] = Some(line.kind);
-        }
-    }
-    let mut seen = vec![false; count];
-    let mut found = Vec::new();
-    for start in 0..count {
-        if seen[start] || !is_off(start) {
-            continue;
-        }
-        seen[start] = true;
-        let mut todo = vec![start];
-        let mut gape = Gape {
-            at: solved.positions[start],
-            edge: None,
-            depth_mm: 0.0,
-            area_mm2: 0.0,
-        };
-        while let Some(v) = todo.pop() {
-            gape.area_mm2 += areas[v];
-            gape.edge = gape.edge.or(on_edge[v]);
-            if solved.gap_mm[v] > gape.depth_mm {
-                gape.depth_mm = solved.gap_mm[v];
-                gape.at = solved.positions[v];
-            }
-            for n in &neighbours[v] {
-                if !seen[*n] && is_off(*n) {
-                    seen[*n] = true;
-                    todo.push(*n);
-                }
-            }
-        }
-        found.push(gape);
-    }
-    found.sort_by(|a, b| b.depth_mm.total_cmp(&a.depth_mm));
-    found
 }

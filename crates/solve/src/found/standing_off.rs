@@ -1,0 +1,61 @@
+//! Where the suit stands off the body: edges one can see into, hollows it bridges.
+//!
+//! **Source.** Own.
+
+use draft::OpenKind;
+use units::Severity;
+
+use super::{Job, Read, Reading, limit};
+use crate::worn::Gape;
+
+/// A gap at an edge deeper than this shows (own), mm.
+pub const GAPE_WATCH_MM: f64 = 5.0;
+/// Less of it standing off is not worth a word, mm^2.
+const LEAST_BRIDGE_MM2: f64 = 100.0;
+
+impl Job<'_> {
+    pub(super) fn gapes(&self, all: &mut Vec<Reading>) {
+        for edge in &self.worn.edges {
+            let severity = if edge.gape_mm > GAPE_WATCH_MM {
+                Severity::Watch
+            } else {
+                Severity::Good
+            };
+            let which = format!("{}, {}", edge.kind.name(), edge.piece);
+            let mut read = Read::new("worn.gapes", severity, &which, edge.gape_mm);
+            read.place = format!(
+                "{} of the {}, {}",
+                edge.kind.name(),
+                edge.piece,
+                self.words_at(edge.gape_at)
+            );
+            read.message = format!("the edge stands {:.0} mm off the body", edge.gape_mm);
+            read.limit = limit(format!("{GAPE_WATCH_MM:.0} mm"), "own");
+            read.remedy =
+                "cut the elastic of that edge a little shorter, or take more ease out of its length";
+            // More ease in its length draws a neckline to the body; other edges only their elastic does.
+            if edge.kind == OpenKind::Neckline {
+                read.changes = self.fit_changed(1.0, 1.2);
+            }
+            read.piece = Some(edge.piece.clone());
+            all.push(read.into_reading());
+        }
+        let deep = |g: &&Gape| g.depth_mm > GAPE_WATCH_MM && g.area_mm2 > LEAST_BRIDGE_MM2;
+        for gape in self.worn.gapes.iter().filter(deep) {
+            all.push(self.bridge(gape));
+        }
+    }
+
+    /// Over a hollow: what cloth does between breasts and in the small of the back.
+    fn bridge(&self, gape: &Gape) -> Reading {
+        let place = self.words_at(gape.at);
+        let mut read = Read::new("worn.bridges", Severity::Good, &place, gape.depth_mm);
+        read.message = format!(
+            "the cloth bridges a hollow, {:.0} mm deep, over {:.0} cm2 of each side",
+            gape.depth_mm,
+            gape.area_mm2 / 100.0
+        );
+        read.is_told = true;
+        read.into_reading()
+    }
+}
