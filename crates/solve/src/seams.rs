@@ -1,16 +1,19 @@
 //! Where the points of a suit's edges go, so that both sides of every seam have theirs at the same shares of its length.
 //!
 //! A seam may join several edges on one side (a side seam above and below a dart) to one on the other. Wherever an edge ends on one
-//! side the other gets a point too; between, both are divided into equal parts. Which end meets which is read from where
+//! side the other gets a point too, and where a line inside a piece (the end of a lining, a skirt's join) meets an edge; between, both
+//! are divided into equal parts. Which end meets which is read from where
 //! the edges lie in the piece frame, which all pieces of a suit share.
 //!
 //! **Shapes and units.** mm, flat.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use draft::geometry::Curve;
 use draft::{Draft, EdgeUse, Piece};
 
+/// An edge this near the middle of the body lies on neither side by itself, mm.
+const ON_MIDDLE_MM: f64 = 1.0;
 /// Shares nearer than this are one point.
 const SAME_SHARE: f64 = 1e-6;
 
@@ -60,6 +63,21 @@ impl Side {
         joints
     }
 
+    /// Shares of the whole at which lines inside the pieces end.
+    fn stations(&self, stations: &Stations) -> Vec<f64> {
+        let total = self.total();
+        let mut before = 0.0;
+        let mut all = Vec::new();
+        for ((at, backwards), length) in self.edges.iter().zip(&self.lengths) {
+            for s in stations.get(at).into_iter().flatten() {
+                let own = if *backwards { 1.0 - s } else { *s };
+                all.push((before + own * length) / total);
+            }
+            before += length;
+        }
+        all
+    }
+
     /// The edge and the share of its own length, as drawn, at a share of the whole from its `number`-th edge.
     fn own(&self, number: usize, whole: f64) -> f64 {
         let before: f64 = self.lengths[..number].iter().sum();
@@ -69,31 +87,88 @@ impl Side {
     }
 }
 
-/// Divides the edges of the pieces named by `used`.
-pub(crate) fn divide(draft: &Draft, used: &[usize], edge_mm: f64) -> Division {
+/// Which side of the body a seam is looked for on: of a half suit there is one, of a whole one two.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum BodySide {
+    Only,
+    Left,
+    Right,
+}
+
+impl BodySide {
+    /// Whether an edge lies there: by its middle, or, on the middle of the body, by its piece.
+    fn has(self, draft: &Draft, at: EdgeAt) -> bool {
+        let middle = |curve: &Curve| curve.at_length(curve.length() / 2.0).0.x;
+        let mut x = middle(curve(draft, at));
+        if x.abs() < ON_MIDDLE_MM {
+            let edges = &draft.pieces[at.0].edges;
+            x = edges.iter().map(|e| middle(&e.curve)).sum();
+        }
+        match self {
+            BodySide::Only => true,
+            BodySide::Left => x >= 0.0,
+            BodySide::Right => x < 0.0,
+        }
+    }
+}
+
+/// What else edges must have points for: shares of single edges' lengths, where a line inside a piece meets them.
+pub(crate) type Stations = BTreeMap<EdgeAt, Vec<f64>>;
+
+/// Divides the edges of the pieces named by `used`, with points at the stations. A whole suit has every seam on both sides.
+pub(crate) fn divide(
+    draft: &Draft,
+    used: &[usize],
+    stations: &Stations,
+    is_whole: bool,
+    edge_mm: f64,
+) -> Division {
     let mut division = Division {
         shares: BTreeMap::new(),
         sewn: Vec::new(),
         on_middle: Vec::new(),
     };
-    let find = |key: &str, name: &str| -> Option<EdgeAt> {
-        let piece = used.iter().copied().find(|p| draft.pieces[*p].key == key)?;
-        let edge = draft.pieces[piece].edges.iter().position(|e| e.name == name)?;
-        Some((piece, edge))
+    let find = |key: &str, name: &str, on: BodySide| -> Option<EdgeAt> {
+        let pieces = used.iter().copied().filter(|p| draft.pieces[*p].key == key);
+        pieces
+            .flat_map(|p| (0..draft.pieces[p].edges.len()).map(move |e| (p, e)))
+            .find(|at| draft.pieces[at.0].edges[at.1].name == name && on.has(draft, *at))
     };
+    let sides: &[BodySide] = if is_whole {
+        &[BodySide::Left, BodySide::Right]
+    } else {
+        &[BodySide::Only]
+    };
+    let mut done = BTreeSet::new();
     for walk in &draft.seams {
-        let side = |(key, names): &(String, Vec<&'static str>)| -> Option<Vec<EdgeAt>> {
-            names.iter().map(|name| find(key, name)).collect()
-        };
-        let (Some(first), Some(second)) = (side(&walk.first), side(&walk.second)) else {
-            continue;
-        };
-        if first == second {
-            division.on_middle.extend(first);
-            continue;
+        for on in sides {
+            let side = |(key, names): &(String, Vec<&'static str>), on: BodySide| -> Option<Vec<EdgeAt>> {
+                names.iter().map(|name| find(key, name, on)).collect()
+            };
+            // A piece sewn to its own mirror image is sewn to the other side's.
+            let facing_side = match (walk.is_with_itself(), on) {
+                (true, BodySide::Left) => BodySide::Right,
+                (true, BodySide::Right) => BodySide::Left,
+                _ => *on,
+            };
+            let (Some(first), Some(second)) = (side(&walk.first, *on), side(&walk.second, facing_side))
+            else {
+                continue;
+            };
+            if first == second {
+                division.on_middle.extend(first);
+                continue;
+            }
+            let pair = (
+                first.clone().min(second.clone()),
+                first.clone().max(second.clone()),
+            );
+            if !done.insert(pair) {
+                continue;
+            }
+            let (first, second) = facing(draft, chain(draft, first), chain(draft, second));
+            sew(&mut division, &first, &second, stations, edge_mm);
         }
-        let (first, second) = facing(draft, chain(draft, first), chain(draft, second));
-        sew(&mut division, &first, &second, edge_mm);
     }
     for piece in used.iter().copied() {
         sew_darts(draft, &mut division, piece, edge_mm);
@@ -102,10 +177,11 @@ pub(crate) fn divide(draft: &Draft, used: &[usize], edge_mm: f64) -> Division {
             if edge.role == EdgeUse::Fold {
                 division.on_middle.push(at);
             }
+            let own = stations.get(&at).map_or(&[][..], Vec::as_slice);
             division
                 .shares
                 .entry(at)
-                .or_insert_with(|| even(edge.curve.length(), edge_mm));
+                .or_insert_with(|| even_between(edge.curve.length(), own, edge_mm));
         }
     }
     division.on_middle.sort_unstable();
@@ -115,6 +191,26 @@ pub(crate) fn divide(draft: &Draft, used: &[usize], edge_mm: f64) -> Division {
 
 fn curve(draft: &Draft, at: EdgeAt) -> &Curve {
     &draft.pieces[at.0].edges[at.1].curve
+}
+
+/// Even parts between an edge's ends and its stations; a station within a third of a part of another gives way.
+fn even_between(length: f64, stations: &[f64], edge_mm: f64) -> Shares {
+    let near = (edge_mm / 3.0 / length.max(edge_mm)).min(0.25);
+    let mut joints = vec![0.0];
+    let mut own = stations.to_vec();
+    own.sort_by(f64::total_cmp);
+    for s in own {
+        if joints.last().is_none_or(|last| s > last + near) && s < 1.0 - near {
+            joints.push(s);
+        }
+    }
+    joints.push(1.0);
+    let mut shares = vec![0.0];
+    for w in joints.windows(2) {
+        let parts = even((w[1] - w[0]) * length, edge_mm);
+        shares.extend(parts.iter().skip(1).map(|t| w[0] + t * (w[1] - w[0])));
+    }
+    shares
 }
 
 fn even(length: f64, edge_mm: f64) -> Shares {
@@ -159,7 +255,7 @@ fn facing(draft: &Draft, first: Side, second: Side) -> (Side, Side) {
 }
 
 /// Puts points on both sides and notes which are sewn.
-fn sew(division: &mut Division, first: &Side, second: &Side, edge_mm: f64) {
+fn sew(division: &mut Division, first: &Side, second: &Side, stations: &Stations, edge_mm: f64) {
     let mut joints: Vec<f64> = [0.0, 1.0]
         .into_iter()
         .chain(first.joints())
@@ -168,6 +264,18 @@ fn sew(division: &mut Division, first: &Side, second: &Side, edge_mm: f64) {
     joints.sort_by(f64::total_cmp);
     // Ends closer than a hundredth of the seam are one: the mesh needs no sliver there.
     joints.dedup_by(|b, a| *b - *a < 0.01);
+    // Stations fall in where there is room for them.
+    let near = edge_mm / 3.0 / first.total().max(edge_mm);
+    for s in first
+        .stations(stations)
+        .into_iter()
+        .chain(second.stations(stations))
+    {
+        if joints.iter().all(|j| (j - s).abs() > near) {
+            joints.push(s);
+        }
+    }
+    joints.sort_by(f64::total_cmp);
     let length = first.total().max(second.total());
     let mut shares = vec![0.0];
     for w in joints.windows(2) {

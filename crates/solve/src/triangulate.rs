@@ -16,10 +16,12 @@ const LEAST_ANGLE: f64 = 27.0;
 pub(crate) struct Filled {
     pub(crate) points: Vec<[f64; 2]>,
     pub(crate) triangles: Vec<[usize; 3]>,
+    /// The points of each line inside; empty for a line that could not be kept because it meets the outline or another.
+    pub(crate) lines: Vec<Vec<usize>>,
 }
 
-/// Fills an outline. `None` if two of its points coincide or its sides cross.
-pub(crate) fn fill(outline: &[[f64; 2]], edge_mm: f64) -> Option<Filled> {
+/// Fills an outline, with the sides of triangles along the lines inside it. `None` if two of its points coincide or its sides cross.
+pub(crate) fn fill(outline: &[[f64; 2]], inside: &[Vec<[f64; 2]>], edge_mm: f64) -> Option<Filled> {
     let mut mesh = ConstrainedDelaunayTriangulation::<Point2<f64>>::new();
     let mut handles = Vec::with_capacity(outline.len());
     for p in outline {
@@ -36,6 +38,15 @@ pub(crate) fn fill(outline: &[[f64; 2]], edge_mm: f64) -> Option<Filled> {
         }
         mesh.add_constraint(*from, to);
     }
+    // The lines' points now, their sides after the refinement: it tells inside from outside by counting constraints.
+    let mut lines: Vec<Vec<_>> = Vec::with_capacity(inside.len());
+    for line in inside {
+        let points: Result<Vec<_>, _> = line
+            .iter()
+            .map(|p| mesh.insert(Point2::new(p[0], p[1])))
+            .collect();
+        lines.push(points.ok()?);
+    }
     let parameters = RefinementParameters::<f64>::new()
         .keep_constraint_edges()
         .exclude_outer_faces(true)
@@ -45,16 +56,57 @@ pub(crate) fn fill(outline: &[[f64; 2]], edge_mm: f64) -> Option<Filled> {
     let refined = mesh.refine(parameters);
     let mut outer: Vec<usize> = refined.excluded_faces.iter().map(|f| f.index()).collect();
     outer.sort_unstable();
-    let points: Vec<[f64; 2]> = mesh
-        .vertices()
-        .map(|v| [v.position().x, v.position().y])
+    let lines: Vec<Vec<usize>> = lines
+        .iter()
+        .map(|line| {
+            let sides = || line.windows(2).filter(|w| w[0] != w[1]);
+            let is_kept =
+                sides().all(|w| mesh.exists_constraint(w[0], w[1]) || mesh.can_add_constraint(w[0], w[1]));
+            if !is_kept {
+                return Vec::new();
+            }
+            for w in sides() {
+                mesh.add_constraint(w[0], w[1]);
+            }
+            line.iter().map(|h| h.index()).collect()
+        })
         .collect();
-    let triangles = mesh
+    let mut triangles: Vec<[usize; 3]> = mesh
         .inner_faces()
         .filter(|f| outer.binary_search(&f.fix().index()).is_err())
         .map(|f| f.vertices().map(|v| v.fix().index()))
         .collect();
-    Some(Filled { points, triangles })
+    // Points of a line that leaves the outline are of no triangle.
+    let mut number_of = vec![usize::MAX; mesh.num_vertices()];
+    for v in (0..outline.len()).chain(triangles.iter().flatten().copied()) {
+        number_of[v] = 0;
+    }
+    let mut points = Vec::with_capacity(number_of.len());
+    for (number, v) in number_of.iter_mut().zip(mesh.vertices()) {
+        if *number == 0 {
+            *number = points.len();
+            points.push([v.position().x, v.position().y]);
+        }
+    }
+    for v in triangles.iter_mut().flatten() {
+        *v = number_of[*v];
+    }
+    let lines = lines
+        .into_iter()
+        .map(|line: Vec<usize>| {
+            let line: Vec<usize> = line.into_iter().map(|v| number_of[v]).collect();
+            if line.contains(&usize::MAX) {
+                Vec::new()
+            } else {
+                line
+            }
+        })
+        .collect();
+    Some(Filled {
+        points,
+        triangles,
+        lines,
+    })
 }
 
 #[cfg(test)]
@@ -69,7 +121,7 @@ mod tests {
             let (k, t) = (i / side, (i % side) as f64 * 10.0);
             outline.push([[t, 0.0], [100.0, t], [100.0 - t, 100.0], [0.0, 100.0 - t]][k]);
         }
-        let filled = fill(&outline, 10.0).unwrap();
+        let filled = fill(&outline, &[], 10.0).unwrap();
         assert_eq!(filled.points[..outline.len()], outline[..]);
         let area: f64 = filled
             .triangles
@@ -91,8 +143,29 @@ mod tests {
     }
 
     #[test]
+    fn triangles_lie_on_one_side_of_a_line_inside() {
+        let outline: Vec<[f64; 2]> = (0..40)
+            .map(|i| {
+                let (k, t) = (i / 10, (i % 10) as f64 * 10.0);
+                [[t, 0.0], [100.0, t], [100.0 - t, 100.0], [0.0, 100.0 - t]][k]
+            })
+            .collect();
+        let line: Vec<[f64; 2]> = (0..=10).map(|i| [f64::from(i) * 10.0, 40.0]).collect();
+        let filled = fill(&outline, &[line], 10.0).unwrap();
+        assert_eq!(filled.lines[0].len(), 11);
+        assert_eq!(filled.lines[0][0], 36, "its end is the outline's own point");
+        for t in &filled.triangles {
+            let y = t.map(|v| filled.points[v][1] - 40.0);
+            assert!(
+                y.iter().all(|y| *y <= 1e-9) || y.iter().all(|y| *y >= -1e-9),
+                "{y:?}"
+            );
+        }
+    }
+
+    #[test]
     fn an_outline_that_crosses_itself_is_refused() {
         let outline = [[0.0, 0.0], [10.0, 10.0], [10.0, 0.0], [0.0, 10.0]];
-        assert!(fill(&outline, 5.0).is_none());
+        assert!(fill(&outline, &[], 5.0).is_none());
     }
 }

@@ -16,8 +16,8 @@ use body::{
 use cloth::{ClothPlan, Fit, Law, Load};
 use draft::{Design, Draft, LiningCover, OpenKind, Style, draft};
 use solve::{
-    BodyField, Elastic, Field, Friction, OpenPlace, Settings, Solver, Stop, SuitLaws, SuitMesh, Unmeshed,
-    WornSuit, least_principal_stress, mesh_suit, place, triangle_stress, wear,
+    BodyField, Elastic, Field, Friction, OpenPlace, Settings, Solver, Stop, SuitLaws, SuitMesh, WornSuit,
+    least_principal_stress, mesh_suit, place, triangle_stress, wear,
 };
 use units::{Level, Mm, Progress, Silent, Stretch};
 
@@ -395,19 +395,11 @@ fn a_brief_is_put_on() {
 }
 
 #[test]
-fn what_cant_be_meshed_yet_says_so() {
-    let draft = suit(&Design {
-        style: Style::ONE_PIECE,
-        bust_shaping: draft::BustShaping::Princess,
-        ..Design::default()
-    });
+fn a_mesh_too_fine_says_so() {
     let laws = SuitLaws {
         shell: shell(),
         lining: None,
     };
-    let refused = mesh_suit(&draft, &laws, &elastic, MESH).unwrap_err();
-    assert!(matches!(refused, Unmeshed::Piece(_)), "{refused}");
-    assert!(refused.to_string().contains("is not put on the form yet"));
     let fine = mesh_suit(&suit(&Design::default()), &laws, &elastic, 0.5).unwrap_err();
     assert_eq!(fine.to_string(), "mesh size is 0.5 mm: give 3 to 25");
 }

@@ -16,7 +16,7 @@ mod torso;
 use draft::Draft;
 use thiserror::Error;
 
-use self::torso::{Panel, Torso, panel};
+use self::torso::{Torso, panel, shifts};
 use crate::body_field::BodyField;
 use crate::field::Field;
 use crate::suit::{Part, SuitMesh};
@@ -44,17 +44,11 @@ pub enum Unplaced {
 /// # Errors
 /// [`Unplaced`] with the reason.
 pub fn place(suit: &SuitMesh, draft: &Draft, body: &BodyField) -> Result<Vec<[f64; 3]>, Unplaced> {
-    let panels: Vec<Panel> = suit
-        .pieces
-        .iter()
-        .zip(&suit.parts)
-        .map(|(key, part)| match part {
-            Part::Torso { is_front } => panel(draft, key, *is_front),
-        })
-        .collect::<Result<_, _>>()?;
+    let shifts = shifts(suit, draft);
+    let panels = [panel(suit, &shifts, true)?, panel(suit, &shifts, false)?];
     let torso = Torso::new(suit, draft, body, &panels)?;
-    let put = |piece: usize, flat: [f64; 2]| match suit.parts[piece] {
-        Part::Torso { .. } => torso.put(&panels[piece], flat),
+    let put = |piece: usize, [x, y]: [f64; 2]| match suit.parts[piece] {
+        Part::Torso { is_front } => torso.put(&panels[usize::from(!is_front)], [x - shifts[piece].at(y), y]),
     };
     let mut start: Vec<V3> = suit
         .on
@@ -103,7 +97,8 @@ fn settle(suit: &SuitMesh, body: &BodyField, start: &mut [V3], station: Option<f
     }
     if let (Some(station), [first, .., last]) = (station, &suit.shoulder[..]) {
         // The seam at its flat width about the station.
-        let flat = |v: usize| suit.flat(v, 0).unwrap_or([0.0; 2]);
+        let on = (0..suit.pieces.len()).find(|p| [first, last].iter().all(|v| suit.flat(**v, *p).is_some()));
+        let flat = |v: usize| suit.flat(v, on.unwrap_or(0)).unwrap_or([0.0; 2]);
         let (a, b) = (flat(*first), flat(*last));
         let length = |p: [f64; 2]| (p[0] - a[0]).hypot(p[1] - a[1]);
         let whole = length(b);

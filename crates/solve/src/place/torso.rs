@@ -1,13 +1,13 @@
 //! The torso: front and back level by level, the crotch along the midline, straps over the shoulder.
 
-use draft::Draft;
+use draft::{Draft, Piece};
 use kurbo::{ParamCurve, Point};
 
 use super::heights::Heights;
 use super::sections::{Sections, along, quarter_sections, strap_sections, under_curve};
 use super::{BELOW_UNDERARM, Unplaced};
 use crate::body_field::{BodyField, FormPoints};
-use crate::suit::SuitMesh;
+use crate::suit::{Part, SuitMesh};
 use crate::vector::{V3, add_scaled, sub};
 
 /// Nothing of the torso starts lower than this over the crotch, mm: there the legs begin.
@@ -17,7 +17,7 @@ const CROTCH_FROM: f64 = 0.45;
 /// Straps begin this far below the underarm on the flat piece and are all strap this much higher, mm.
 const STRAP: (f64, f64) = (15.0, 50.0);
 
-/// A piece as placing sees it.
+/// A half of the torso as placing sees it: all of its pieces together, on one side of the body.
 pub(super) struct Panel {
     is_front: bool,
     /// Side edge, flat: (y, x) rising.
@@ -146,52 +146,147 @@ fn upper_factor(draft: &Draft) -> f64 {
         .map_or(0.9, |l| (l.pattern_mm / l.body_mm).clamp(0.6, 1.1))
 }
 
-/// Reads a piece: its side edges, the depth of its fold.
-pub(super) fn panel(draft: &Draft, key: &str, is_front: bool) -> Result<Panel, Unplaced> {
-    let piece = draft
-        .pieces
-        .iter()
-        .find(|p| p.key == key)
-        .ok_or_else(|| Unplaced::NoSide(key.into()))?;
-    let mut side: Vec<(f64, f64)> = piece
+/// How far each piece is drawn from its place in the half's frame, by flat height: a princess side panel is turned about the bust point, a
+/// block of another cloth cut narrower. 0 for pieces that lie where they were cut from.
+pub(super) struct Shift {
+    /// (y, shift) rising.
+    line: Vec<(f64, f64)>,
+}
+
+impl Shift {
+    pub(super) fn at(&self, y: f64) -> f64 {
+        if self.line.is_empty() {
+            0.0
+        } else {
+            value_at(&self.line, y)
+        }
+    }
+}
+
+/// The shifts of the pieces that are meshed, in their order: what parts each from its neighbour towards the middle along the seam that runs
+/// lengthwise between them.
+pub(super) fn shifts(suit: &SuitMesh, draft: &Draft) -> Vec<Shift> {
+    let pieces = &suit.drawn;
+    let mean = |i: usize| -> f64 {
+        let points: Vec<Point> = pieces[i].edges.iter().map(|e| e.curve.start()).collect();
+        points.iter().map(|p| p.x.abs()).sum::<f64>() / points.len().max(1) as f64
+    };
+    (0..pieces.len())
+        .map(|outer| {
+            let mut line = Vec::new();
+            for walk in &draft.seams {
+                for (own, other) in [(&walk.first, &walk.second), (&walk.second, &walk.first)] {
+                    let inner = (0..pieces.len()).find(|i| {
+                        let same_side = middle_x(&pieces[*i]) * middle_x(&pieces[outer]) >= 0.0;
+                        pieces[*i].key == other.0 && suit.parts[*i] == suit.parts[outer] && same_side
+                    });
+                    let Some(inner) = inner.filter(|i| *i != outer && own.0 == pieces[outer].key) else {
+                        continue;
+                    };
+                    if mean(inner) >= mean(outer) {
+                        continue;
+                    }
+                    let (a, b) = (
+                        edge_points(&pieces[outer], &own.1),
+                        edge_points(&pieces[inner], &other.1),
+                    );
+                    let ([low, .., high], false) = (&a[..], b.is_empty()) else {
+                        continue;
+                    };
+                    if high.0 - low.0 < (high.1 - low.1).abs() {
+                        // It runs around: one piece lies above the other.
+                        continue;
+                    }
+                    line.extend(a.iter().map(|(y, x)| (*y, x - value_at(&b, *y))));
+                }
+            }
+            line.sort_by(|a, b| a.0.total_cmp(&b.0));
+            Shift { line }
+        })
+        .collect()
+}
+
+fn middle_x(piece: &Piece) -> f64 {
+    let sum: f64 = piece.edges.iter().map(|e| e.curve.start().x).sum();
+    if sum.abs() < 1.0 { 0.0 } else { sum }
+}
+
+/// Points of edges by name as (y, |x|), rising.
+fn edge_points(piece: &Piece, names: &[&str]) -> Vec<(f64, f64)> {
+    let mut points: Vec<(f64, f64)> = piece
         .edges
         .iter()
-        .filter(|e| e.name.starts_with("side"))
+        .filter(|e| names.contains(&e.name))
         .flat_map(|e| {
             e.curve
                 .cubics()
                 .iter()
                 .flat_map(|c| (0..=16).map(|i| c.eval(f64::from(i) / 16.0)))
         })
-        .map(|p: Point| (p.y, p.x))
+        .map(|p: Point| (p.y, p.x.abs()))
+        .collect();
+    points.sort_by(|a, b| a.0.total_cmp(&b.0));
+    points
+}
+
+/// Reads the pieces of a half: its side edges, the depth of its fold.
+///
+/// # Errors
+/// [`Unplaced::NoSide`] for a half without a side edge.
+pub(super) fn panel(suit: &SuitMesh, shifts: &[Shift], is_front: bool) -> Result<Panel, Unplaced> {
+    let part = Part::Torso { is_front };
+    let own = || {
+        suit.drawn
+            .iter()
+            .zip(shifts)
+            .zip(&suit.parts)
+            .filter(move |(_, p)| **p == part)
+    };
+    let mut side: Vec<(f64, f64)> = own()
+        .flat_map(|((piece, shift), _)| {
+            let names: Vec<&str> = piece
+                .edges
+                .iter()
+                .map(|e| e.name)
+                .filter(|n| is_side(n))
+                .collect();
+            edge_points(piece, &names)
+                .into_iter()
+                .map(|(y, x)| (y, x - shift.at(y)))
+        })
         .collect();
     if side.is_empty() {
-        return Err(Unplaced::NoSide(key.into()));
+        return Err(Unplaced::NoSide(if is_front { "front" } else { "back" }.into()));
     }
     side.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let all = || piece.edges.iter().flat_map(|e| e.curve.flatten(1.0));
-    let lowest = all().filter(|p| p.x < 1.0).map(|p| p.y).fold(0.0, f64::min);
-    let top = piece
-        .edge("shoulder")
-        .map(|e| f64::midpoint(e.curve.start().y, e.curve.end().y));
+    let points = own().flat_map(|((piece, _), _)| piece.edges.iter().flat_map(|e| e.curve.flatten(1.0)));
+    let lowest = points.filter(|p| p.x < 1.0).map(|p| p.y).fold(0.0, f64::min);
+    let edge = |name: &str| own().find_map(|((piece, _), _)| piece.edge(name));
+    let top = edge("shoulder").map(|e| f64::midpoint(e.curve.start().y, e.curve.end().y));
     let side_top = side.last().map_or(0.0, |s| s.0);
     Ok(Panel {
         is_front,
-        crotch: if piece.edge("crotch").is_some() {
-            -lowest
-        } else {
-            0.0
-        },
+        crotch: if edge("crotch").is_some() { -lowest } else { 0.0 },
         underarm: top.map(|_| side_top),
         top: top.unwrap_or(side_top),
         side,
     })
 }
 
+/// Side seams by name: `side`, `side_low`, `side_left`.
+fn is_side(name: &str) -> bool {
+    name == "side" || name.starts_with("side_")
+}
+
 /// Half width at a height, held constant beyond the side edge's ends.
 fn side_x(side: &[(f64, f64)], y: f64) -> f64 {
-    let i = side.partition_point(|s| s.0 < y);
-    match (i.checked_sub(1).and_then(|j| side.get(j)), side.get(i)) {
+    value_at(side, y)
+}
+
+/// The value at a height of a rising line, held constant beyond its ends; 1 for none.
+fn value_at(line: &[(f64, f64)], y: f64) -> f64 {
+    let i = line.partition_point(|s| s.0 < y);
+    match (i.checked_sub(1).and_then(|j| line.get(j)), line.get(i)) {
         (Some(a), Some(b)) if b.0 > a.0 => a.1 + (y - a.0) / (b.0 - a.0) * (b.1 - a.1),
         (Some(a), _) => a.1,
         (None, Some(b)) => b.1,

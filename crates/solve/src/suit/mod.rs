@@ -5,24 +5,28 @@
 //! is a second layer on the shell's vertices; elastic on an open edge is bars, each shorter at rest by its ratio.
 //!
 //! **Shapes and units.** mm; flat frame of the draft (fold x = 0, waist y = 0).
-//! **Limits.** Front and back with their straps, darts and crotch. Skirts, cups and crotch linings are left out and said so
+//! **Limits.** Front and back with their straps, darts, panels and crotch, and linings under them. Skirts and cups are left out and said so
 //! ([`SuitMesh::left_out`]); anything else is refused with the piece that isn't meshed.
 
+mod inside;
 mod open;
 mod part;
+mod under;
 mod weld;
 
 use cloth::Law;
-use draft::{Draft, OpenKind};
+use draft::{Draft, OpenKind, Piece};
 use thiserror::Error;
 
+use self::inside::Inside;
 use self::open::{open_lines, shoulder};
-use self::part::{Meshed, is_lined, parts};
+use self::part::{Meshed, parts};
+use self::under::{Under, is_lined};
 use self::weld::Weld;
 use crate::error::MeshError;
 use crate::mesh::Mesh;
 use crate::seam_lines::{SeamLine, seam_lines};
-use crate::seams::{self, EdgeAt};
+use crate::seams::{self, EdgeAt, Stations};
 use crate::triangulate;
 
 pub(crate) use self::part::Part;
@@ -123,6 +127,8 @@ pub struct SuitMesh {
     pub triangle_piece: Vec<usize>,
     /// What each of the pieces is.
     pub(crate) parts: Vec<Part>,
+    /// The pieces themselves, as they were meshed.
+    pub(crate) drawn: Vec<Piece>,
     /// Where each vertex lies on its pieces.
     pub(crate) on: Vec<Vec<OnPiece>>,
     /// Edge length asked for.
@@ -152,18 +158,44 @@ pub fn mesh_suit(
     if !(edge_mm >= MESH_RANGE_MM.0 && edge_mm <= MESH_RANGE_MM.1) {
         return Err(Unmeshed::Size(edge_mm));
     }
-    let (used, left_out) = parts(draft)?;
+    let (used, mut left_out) = parts(draft)?;
     let numbers: Vec<usize> = used.iter().map(|m| m.number).collect();
-    let division = seams::divide(draft, &numbers, edge_mm);
+    // Linings count only if their cloth pulls.
+    let unders: Vec<Vec<Under>> = used
+        .iter()
+        .map(|m| {
+            if laws.lining.is_some() {
+                under::under(draft, *m)
+            } else {
+                Vec::new()
+            }
+        })
+        .collect();
+    let lines: Vec<Vec<Inside>> = used
+        .iter()
+        .zip(&unders)
+        .map(|(m, unders)| {
+            let piece = &draft.pieces[m.number];
+            let free = unders.iter().flat_map(|u| &u.free);
+            free.filter_map(|f| Inside::new(piece, m.number, f.curve.clone(), edge_mm))
+                .collect()
+        })
+        .collect();
+    let mut stations = Stations::new();
+    for (at, share) in lines.iter().flatten().flat_map(Inside::stations) {
+        stations.entry(at).or_default().push(share);
+    }
+    let division = seams::divide(draft, &numbers, &stations, false, edge_mm);
 
     // Every piece filled by itself, its points numbered on; then sewn points become one.
     let mut filled = Vec::new();
     let mut firsts = Vec::new();
     let mut offset = 0;
-    for &Meshed { number, .. } in &used {
+    for (&Meshed { number, .. }, lines) in used.iter().zip(&lines) {
         let piece = &draft.pieces[number];
         let (outline, edge_firsts) = seams::outline(piece, number, &division);
-        let fill = triangulate::fill(&outline, edge_mm)
+        let inside: Vec<_> = lines.iter().map(|l| l.points(piece, &division)).collect();
+        let fill = triangulate::fill(&outline, &inside, edge_mm)
             .ok_or_else(|| Unmeshed::Outline(piece.name.to_lowercase(), edge_mm))?;
         firsts.push((number, offset, outline.len(), edge_firsts));
         offset += fill.points.len();
@@ -199,9 +231,13 @@ pub fn mesh_suit(
             });
         }
         let is_lined = is_lined(draft, *number);
-        let layers = [Some((shell, 0)), lining.filter(|_| is_lined).map(|l| (l, 1))];
+        let layers = [Some((shell, 0)), lining.map(|l| (l, 1))];
         for (law, layer) in layers.into_iter().flatten() {
             for t in &fill.triangles {
+                let middle = [0, 1].map(|i| t.iter().map(|v| fill.points[*v][i]).sum::<f64>() / 3.0);
+                if layer == 1 && !is_lined && !unders[order].iter().any(|u| u.holds(middle)) {
+                    continue;
+                }
                 let corners = t.map(|v| number_of[offset + v]);
                 if corners[0] == corners[1] || corners[1] == corners[2] || corners[0] == corners[2] {
                     // At a dart's point both legs meet: a triangle between them has closed.
@@ -239,6 +275,7 @@ pub fn mesh_suit(
         shoulder,
         pieces: used.iter().map(|m| draft.pieces[m.number].key.clone()).collect(),
         parts: used.iter().map(|m| m.part).collect(),
+        drawn: used.iter().map(|m| draft.pieces[m.number].clone()).collect(),
         left_out,
         triangle_piece,
         on,

@@ -2,7 +2,7 @@
 
 use draft::{Draft, EdgeUse};
 
-use super::part::Meshed;
+use super::part::{Meshed, Part};
 use super::{Elastic, OpenLine, OpenPlace, Unmeshed};
 use crate::mesh::{Bar, Mesh};
 use crate::seams::{Division, EdgeAt};
@@ -61,13 +61,13 @@ pub(super) fn shoulder(
     division: &Division,
     vertex: &dyn Fn(EdgeAt, usize) -> usize,
 ) -> Vec<usize> {
-    for &Meshed { number, .. } in used {
+    for &Meshed { number, part } in used {
         let piece = &draft.pieces[number];
         let found = piece
             .edges
             .iter()
             .position(|e| e.name == "shoulder" && e.role == EdgeUse::Seam);
-        if let (Some(e), true) = (found, piece.key == "front") {
+        if let (Some(e), Part::Torso { is_front: true }) = (found, part) {
             let count = division.shares.get(&(number, e)).map_or(0, Vec::len);
             let mut line: Vec<usize> = (0..count).map(|i| vertex((number, e), i)).collect();
             let curve = &piece.edges[e].curve;

@@ -1,20 +1,21 @@
 //! What each piece of a draft is to the mesh.
 //!
-//! **Limits.** Front and back with their straps, darts and crotch; a lining cut like the shell. What is left out is said, what can't be put on yet
-//! refuses the suit.
+//! Every piece cut from the front or the back of the torso is a part of that half: the whole of it, a centre or side panel, what lies above
+//! or below a seam. They share the half's frame, so that seams and places follow from where they lie in it.
+//!
+//! **Limits.** Front and back with their straps, darts, panels and crotch; linings under them. What is left out is said, what can't be put on
+//! yet refuses the suit.
 
 use cloth::Layer;
-use draft::{Draft, Piece};
+use draft::Draft;
 
 use super::Unmeshed;
-
-/// A lining whose edges lie within this of the shell's is one more layer of it, mm.
-const SAME_SHAPE_MM: f64 = 0.5;
+use super::under::{is_lining_of, is_partial_lining};
 
 /// What a meshed piece is on the body: how it is turned and placed goes by it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Part {
-    /// A half of the torso, from the fold to the side.
+    /// A half of the torso, or a panel of it.
     Torso { is_front: bool },
 }
 
@@ -34,6 +35,26 @@ pub(crate) struct Meshed {
     pub(crate) part: Part,
 }
 
+/// Whether a piece of that key is cut from the front (`true`) or the back of the torso: `front`, `side_front_lower`, `back_panel`.
+pub(crate) fn torso_half(key: &str) -> Option<bool> {
+    let tokens: Vec<&str> = key.split('_').collect();
+    if tokens
+        .iter()
+        .any(|t| matches!(*t, "tie" | "strap" | "loop" | "mesh"))
+    {
+        return None;
+    }
+    let half = match tokens[..] {
+        ["centre" | "side", half, ..] | [half, ..] => half,
+        [] => return None,
+    };
+    match half {
+        "front" => Some(true),
+        "back" => Some(false),
+        _ => None,
+    }
+}
+
 /// The pieces that are meshed, in the draft's order, and what is left out, in words.
 ///
 /// # Errors
@@ -41,11 +62,12 @@ pub(crate) struct Meshed {
 pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshed> {
     let mut used = Vec::new();
     let mut left_out = Vec::new();
+    let mut has_second_cloth = false;
     for (number, piece) in draft.pieces.iter().enumerate() {
         let key = piece.key.as_str();
-        let is_shell = piece.cuts.iter().any(|c| c.layer == Layer::Shell);
+        let has = |layer: Layer| piece.cuts.iter().any(|c| c.layer == layer);
         let leave = |why: &str| format!("the {} is left out: {why}", piece.name.to_lowercase());
-        if key == "front" || key == "back" {
+        if let (Some(is_front), true) = (torso_half(key), has(Layer::Shell) || has(Layer::Contrast)) {
             // A half on the fold lies at x >= 0; an uneven one is drafted whole.
             if !piece.on_fold
                 && piece
@@ -55,46 +77,36 @@ pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshe
             {
                 return Err(Unmeshed::Uneven);
             }
+            has_second_cloth |= has(Layer::Contrast);
             used.push(Meshed {
                 number,
-                part: Part::Torso {
-                    is_front: key == "front",
-                },
+                part: Part::Torso { is_front },
             });
-        } else if draft.pieces.iter().any(|shell| is_lining_of(piece, shell)) {
+        } else if draft.pieces.iter().any(|shell| is_lining_of(piece, shell))
+            || is_partial_lining(draft, piece)
+        {
             // A layer on the shell's vertices.
         } else if key.starts_with("skirt") {
             left_out.push(leave("it hangs free and pulls little"));
-        } else if key.starts_with("cup") || key.contains("shelf") {
+        } else if has(Layer::Mesh) {
+            left_out.push(leave("how power mesh pulls is not handed to the solve"));
+        } else if key.starts_with("cup") {
             left_out.push(leave("nothing is known of its stiffness"));
-        } else if !is_shell {
-            left_out.push(leave("only a lining cut like the shell is a layer yet"));
+        } else if !has(Layer::Shell) {
+            left_out.push(leave("it has no place under the shell that is known"));
         } else if key.contains("loop") || key.contains("tie") || key.contains("shield") {
             left_out.push(leave("it carries nothing round the body"));
         } else {
             return Err(Unmeshed::Piece(piece.name.to_lowercase()));
         }
     }
-    for key in ["front", "back"] {
-        if !used.iter().any(|p| draft.pieces[p.number].key == key) {
-            return Err(Unmeshed::Missing(if key == "front" { "front" } else { "back" }));
+    for (half, is_front) in [("front", true), ("back", false)] {
+        if !used.iter().any(|m| m.part == (Part::Torso { is_front })) {
+            return Err(Unmeshed::Missing(half));
         }
     }
+    if has_second_cloth {
+        left_out.push("parts of the second cloth pull as the shell does: its own law is not used".into());
+    }
     Ok((used, left_out))
-}
-
-/// Whether a lining of the same shape lies under a piece: the piece itself cut once more, or one drawn like it.
-pub(super) fn is_lined(draft: &Draft, number: usize) -> bool {
-    let piece = &draft.pieces[number];
-    piece.cuts.iter().any(|c| c.layer == Layer::Lining) || draft.pieces.iter().any(|p| is_lining_of(p, piece))
-}
-
-fn is_lining_of(lining: &Piece, shell: &Piece) -> bool {
-    lining.key.strip_suffix("_lining") == Some(shell.key.as_str())
-        && lining.edges.len() == shell.edges.len()
-        && lining.edges.iter().zip(&shell.edges).all(|(a, b)| {
-            let middle = |e: &draft::PieceEdge| e.curve.at_length(e.curve.length() / 2.0).0;
-            let near = |p: kurbo::Point, q: kurbo::Point| (p - q).hypot() < SAME_SHAPE_MM;
-            near(a.curve.start(), b.curve.start()) && near(middle(a), middle(b))
-        })
 }

@@ -30,8 +30,8 @@ pub(super) fn worn_level(
             area += t.area_mm2;
             let [a, b, c] = t.corners.map(|v| x[v]);
             worn_area += norm(cross(sub(b, a), sub(c, a))) / 2.0;
-            let piece = suit.triangle_piece.get(number).and_then(|p| suit.pieces.get(*p));
-            let half = &mut sums[usize::from(piece.is_some_and(|p| p == "back"))];
+            let part = suit.triangle_piece.get(number).and_then(|p| suit.parts.get(*p));
+            let half = &mut sums[usize::from(part.is_some_and(|p| p.is_behind()))];
             half[0] += l[0] * t.area_mm2;
             half[1] += l[1] * t.area_mm2;
             half[2] += t.area_mm2;

@@ -216,7 +216,8 @@ fn elastic_at(
 ) -> Option<Elastic> {
     let mut edges = draft.open_edges.iter().zip(plans);
     let (_, plan) = edges.find(|(edge, _)| edge.kind == place.kind)?;
-    let own = if place.piece == "back" { "back" } else { "front" };
+    let is_back = place.piece.split('_').any(|part| part == "back");
+    let own = if is_back { "back" } else { "front" };
     let arc = plan.arcs.iter().find(|a| a.name == own).or(plan.arcs.first())?;
     Some(Elastic {
         stiffness_n,

@@ -1,0 +1,88 @@
+//! Cloth under the shell: linings of another shape lie where they are drawn and carry their share.
+
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+#[path = "common/bodies.rs"]
+mod bodies;
+
+use bodies::{average, full_bust, meshed, with, worn};
+use draft::{Design, LiningCover};
+
+fn lined(lining: LiningCover) -> Design {
+    Design {
+        lining,
+        ..Design::default()
+    }
+}
+
+fn drawn_area(draft: &draft::Draft, key: &str) -> f64 {
+    let piece = draft.pieces.iter().find(|p| p.key == key).unwrap();
+    piece.edges.iter().map(|e| e.curve.signed_area()).sum()
+}
+
+#[test]
+fn a_crotch_lining_covers_what_is_drawn_of_it() {
+    for on in [average(), full_bust()] {
+        let (draft, mesh) = meshed(on, &lined(LiningCover::Crotch), true);
+        let under: f64 = mesh
+            .mesh
+            .triangles()
+            .iter()
+            .filter(|t| t.layer == 1)
+            .map(|t| t.area_mm2)
+            .sum();
+        let drawn = drawn_area(&draft, "crotch_lining");
+        // The mesh is cut along its ends; chords stand for the leg's curve.
+        assert!((under / drawn - 1.0).abs() < 0.01, "{under} {drawn}");
+        assert!(mesh.left_out.is_empty(), "{:?}", mesh.left_out);
+    }
+}
+
+#[test]
+fn a_lined_crotch_carries_more_pull() {
+    for on in [average(), full_bust()] {
+        let (_, bare_mesh, bare) = worn(on, &lined(LiningCover::Crotch), false);
+        let (_, mesh, lined) = worn(on, &lined(LiningCover::Crotch), true);
+        // The crotch seam: points on front and back at the middle, lowest on the body. What passes it is what the cloth on one side pulls with.
+        let pull = |mesh: &solve::SuitMesh, w: &solve::WornSuit| -> f64 {
+            let x = &w.solved.positions;
+            let stress = solve::triangle_stress(&mesh.mesh, x);
+            let stretch = solve::worn_stretch(&mesh.mesh, x);
+            let lowest = x.iter().map(|p| p[1]).fold(f64::INFINITY, f64::min);
+            let near = mesh.mesh.triangles().iter().zip(&stress).zip(&stretch);
+            let mut sums = [0.0; 2];
+            for ((t, s), l) in near {
+                if t.corners.iter().all(|v| x[*v][1] < lowest + 20.0) {
+                    sums[0] += s.s[0] * l[0] * t.area_mm2;
+                    sums[1] += if t.layer == 0 { t.area_mm2 } else { 0.0 };
+                }
+            }
+            sums[0] / sums[1]
+        };
+        let (a, b) = (pull(&bare_mesh, &bare), pull(&mesh, &lined));
+        assert!(b > 1.08 * a, "{a} {b}");
+    }
+}
+
+#[test]
+fn a_front_lining_lies_under_a_front_cut_in_parts() {
+    let design = with(lined(LiningCover::Front), "seam_at", "waist");
+    let (draft, mesh) = meshed(average(), &design, true);
+    let under: f64 = mesh
+        .mesh
+        .triangles()
+        .iter()
+        .filter(|t| t.layer == 1)
+        .map(|t| t.area_mm2)
+        .sum();
+    let drawn: f64 = draft
+        .pieces
+        .iter()
+        .filter(|p| p.key.contains("front") && p.key.contains("lining"))
+        .map(|p| p.edges.iter().map(|e| e.curve.signed_area()).sum::<f64>())
+        .sum();
+    assert!(
+        drawn > 0.0 && (under / drawn - 1.0).abs() < 0.01,
+        "{under} {drawn}"
+    );
+}
