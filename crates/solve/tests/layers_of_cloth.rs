@@ -86,3 +86,29 @@ fn a_front_lining_lies_under_a_front_cut_in_parts() {
         "{under} {drawn}"
     );
 }
+
+#[test]
+fn a_shelf_bra_lies_to_its_hem_and_pulls_there() {
+    let design = with(lined(LiningCover::None), "shelf_bra", "yes");
+    let (draft, mesh, worn) = worn(average(), &design, true);
+    let drawn = drawn_area(&draft, "shelf_bra");
+    let under: f64 = mesh
+        .mesh
+        .triangles()
+        .iter()
+        .filter(|t| t.layer == 1)
+        .map(|t| t.area_mm2)
+        .sum();
+    assert!((under / drawn - 1.0).abs() < 0.01, "{under} {drawn}");
+    let hem = worn.edges.iter().find(|e| e.piece == "shelf_bra").unwrap();
+    // Its elastic is cut to 0.95 of it and lies on cloth that is pulled: longer than at rest.
+    assert!(
+        hem.elastic_n > 0.2 && (1.05..1.5).contains(&hem.stretch),
+        "{hem:?}"
+    );
+    assert!(
+        mesh.left_out.iter().any(|l| l.contains("shelf bra")),
+        "{:?}",
+        mesh.left_out
+    );
+}

@@ -5,8 +5,8 @@
 //!
 //! **Shapes and units.** mm, flat.
 
-use draft::Piece;
 use draft::geometry::Curve;
+use draft::{OpenKind, Piece};
 use kurbo::{ParamCurve, ParamCurveArclen, ParamCurveNearest, Point};
 
 use crate::seams::{Division, EdgeAt};
@@ -26,6 +26,8 @@ pub(super) struct Inside {
     ends: [Option<(EdgeAt, f64)>; 2],
     /// Into how many parts it is divided.
     pub(super) parts: usize,
+    /// The open edge it is of a lining, by the lining's number in the draft, where elastic may lie on it.
+    pub(super) open: Option<(OpenKind, usize)>,
 }
 
 impl Inside {
@@ -41,7 +43,17 @@ impl Inside {
         }
         let ends = [curve.start(), curve.end()].map(|p| on_edge(piece, number, p));
         let parts = (curve.length() / edge_mm).round().max(1.0) as usize;
-        Some(Inside { curve, ends, parts })
+        Some(Inside {
+            curve,
+            ends,
+            parts,
+            open: None,
+        })
+    }
+
+    /// Its length, mm.
+    pub(super) fn length(&self) -> f64 {
+        self.curve.length()
     }
 
     /// The edges it ends on.

@@ -19,7 +19,7 @@ use draft::{Draft, OpenKind, Piece};
 use thiserror::Error;
 
 use self::inside::Inside;
-use self::open::{open_lines, shoulder};
+use self::open::{open_inside, open_lines, shoulder};
 use self::part::{Meshed, parts};
 use self::under::{Under, is_lined};
 use self::weld::Weld;
@@ -158,7 +158,7 @@ pub fn mesh_suit(
     if !(edge_mm >= MESH_RANGE_MM.0 && edge_mm <= MESH_RANGE_MM.1) {
         return Err(Unmeshed::Size(edge_mm));
     }
-    let (used, mut left_out) = parts(draft)?;
+    let (used, left_out) = parts(draft)?;
     let numbers: Vec<usize> = used.iter().map(|m| m.number).collect();
     // Linings count only if their cloth pulls.
     let unders: Vec<Vec<Under>> = used
@@ -176,9 +176,13 @@ pub fn mesh_suit(
         .zip(&unders)
         .map(|(m, unders)| {
             let piece = &draft.pieces[m.number];
-            let free = unders.iter().flat_map(|u| &u.free);
-            free.filter_map(|f| Inside::new(piece, m.number, f.curve.clone(), edge_mm))
-                .collect()
+            let free = unders.iter().flat_map(|u| u.free.iter().map(|f| (u.lining, f)));
+            free.filter_map(|(lining, f)| {
+                let mut line = Inside::new(piece, m.number, f.curve.clone(), edge_mm)?;
+                line.open = f.kind.map(|kind| (kind, lining));
+                Some(line)
+            })
+            .collect()
         })
         .collect();
     let mut stations = Stations::new();
@@ -266,7 +270,22 @@ pub fn mesh_suit(
         }
     }
     let vertex = |at: EdgeAt, i: usize| number_of[point(at, i)];
-    let open_lines = open_lines(draft, &used, &division, &vertex, elastic, &mut mesh)?;
+    let mut open_lines = open_lines(draft, &used, &division, &vertex, elastic, &mut mesh)?;
+    for ((fill, lines), (_, offset, ..)) in filled.iter().zip(&lines).zip(&firsts) {
+        for (line, points) in lines.iter().zip(&fill.lines) {
+            if let (Some((kind, lining)), [_, _, ..]) = (line.open, &points[..]) {
+                let key = &draft.pieces[lining].key;
+                let vertices: Vec<usize> = points.iter().map(|p| number_of[offset + p]).collect();
+                open_lines.push(open_inside(
+                    (kind, key),
+                    vertices,
+                    line.length(),
+                    elastic,
+                    &mut mesh,
+                )?);
+            }
+        }
+    }
     let shoulder = shoulder(draft, &used, &division, &vertex);
     Ok(SuitMesh {
         mesh,

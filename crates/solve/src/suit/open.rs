@@ -1,6 +1,6 @@
 //! Open edges of a meshed suit with their elastic, and the shoulder seam.
 
-use draft::{Draft, EdgeUse};
+use draft::{Draft, EdgeUse, OpenKind};
 
 use super::part::{Meshed, Part};
 use super::{Elastic, OpenLine, OpenPlace, Unmeshed};
@@ -52,6 +52,36 @@ pub(super) fn open_lines(
         }
     }
     Ok(lines)
+}
+
+/// The free edge of a lining, divided evenly, with its elastic.
+pub(super) fn open_inside(
+    (kind, piece): (OpenKind, &str),
+    vertices: Vec<usize>,
+    flat_mm: f64,
+    elastic: &dyn Fn(OpenPlace<'_>) -> Option<Elastic>,
+    mesh: &mut Mesh,
+) -> Result<OpenLine, Unmeshed> {
+    let first_bar = mesh.bars().len();
+    let parts = vertices.len().saturating_sub(1).max(1) as f64;
+    for (i, w) in vertices.windows(2).enumerate() {
+        let share = (i as f64 + 0.5) / parts;
+        if let Some(elastic) = elastic(OpenPlace { kind, piece, share }) {
+            mesh.add_bar(Bar {
+                ends: [w[0], w[1]],
+                rest_mm: elastic.ratio * flat_mm / parts,
+                stiffness_n: elastic.stiffness_n,
+                width_mm: 0.0,
+            })?;
+        }
+    }
+    Ok(OpenLine {
+        kind,
+        piece: piece.to_owned(),
+        vertices,
+        flat_mm,
+        bars: first_bar..mesh.bars().len(),
+    })
 }
 
 /// The front's shoulder edge, from the neck outwards.

@@ -86,6 +86,12 @@ pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshe
             || is_partial_lining(draft, piece)
         {
             // A layer on the shell's vertices.
+            if key == "shelf_bra" {
+                left_out.push(
+                    "the shelf bra lies on the shell all over: that its lower edge is free is left out"
+                        .into(),
+                );
+            }
         } else if key.starts_with("skirt") {
             left_out.push(leave("it hangs free and pulls little"));
         } else if has(Layer::Mesh) {

@@ -60,9 +60,7 @@ pub(super) fn is_lining_of(lining: &Piece, shell: &Piece) -> bool {
 
 /// The linings of another shape that lie under a piece of the torso's shell.
 pub(super) fn under(draft: &Draft, shell: Meshed) -> Vec<Under> {
-    let Part::Torso { is_front } = shell.part else {
-        return Vec::new();
-    };
+    let Part::Torso { is_front } = shell.part;
     if is_lined(draft, shell.number) {
         return Vec::new();
     }
