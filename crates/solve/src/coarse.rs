@@ -31,13 +31,18 @@ const COARSEST: f64 = 16.0;
 const AT_ONCE: f64 = 12.0;
 /// Residual at which a coarse solve ends, N: it only starts a finer one.
 const COARSE_RESIDUAL: f64 = 1e-2;
+/// A coarse mesh that takes more steps has loose parts: where they end is no place to start from.
+const MOST_COARSE_STEPS: usize = 100;
+/// A strap whose station moved further starts anew, mm.
+const RAIL_MOVE: f64 = 30.0;
 /// How far from the skin the set-off is trusted, mm.
 const NEAR_SKIN: f64 = 15.0;
 /// A point this far outside every triangle goes on as its nearest triangle does, as a share of the mesh's edge.
 const OUTSIDE: f64 = 0.3;
 
-/// A solved shape over the flat pieces of its suit.
-pub(crate) struct FlatShape {
+/// A worn shape over the flat pieces of its suit, to start a suit like it from: see [`wear_near`](crate::wear_near).
+#[derive(Clone, Debug)]
+pub struct FlatShape {
     pieces: BTreeMap<String, FlatPiece>,
     /// The field at each point, mm.
     gaps: Vec<f64>,
@@ -46,7 +51,7 @@ pub(crate) struct FlatShape {
 }
 
 /// One piece's triangles, in bins.
-#[derive(Default)]
+#[derive(Clone, Debug, Default)]
 struct FlatPiece {
     triangles: Vec<([usize; 3], [[f64; 2]; 3])>,
     bins: BTreeMap<(i64, i64), Vec<usize>>,
@@ -54,7 +59,7 @@ struct FlatPiece {
 
 impl FlatShape {
     /// The shape `positions` of a suit on a body.
-    pub(crate) fn new(suit: &SuitMesh, positions: &[V3], body: &BodyField) -> FlatShape {
+    pub fn new(suit: &SuitMesh, positions: &[[f64; 3]], body: &BodyField) -> FlatShape {
         let mut pieces: BTreeMap<String, FlatPiece> = BTreeMap::new();
         let bin = |x: f64| (x / suit.edge_mm).floor() as i64;
         for (t, piece) in suit.mesh.triangles().iter().zip(&suit.triangle_piece) {
@@ -122,7 +127,7 @@ impl FlatShape {
     }
 
     /// Where the points of another mesh of the suit start: as this shape lies, held coordinates as placed. `None` if a piece of it is unknown
-    /// here.
+    /// here or its strap has moved far.
     pub(crate) fn start(&self, suit: &SuitMesh, placed: &[V3], body: &BodyField) -> Option<Vec<V3>> {
         let held = suit.mesh.held();
         let mut start = Vec::with_capacity(placed.len());
@@ -133,8 +138,12 @@ impl FlatShape {
                 at = add_scaled(at, share, p);
                 gap += share * g;
             }
-            let hold = |at: V3| [0, 1, 2].map(|i| if held[i] { placed[i] } else { at[i] });
-            at = hold(at);
+            for i in (0..3).filter(|i| held[*i]) {
+                if (at[i] - placed[i]).abs() > RAIL_MOVE {
+                    return None;
+                }
+                at[i] = placed[i];
+            }
             if gap < NEAR_SKIN {
                 for _ in 0..2 {
                     let there = body.sample(at);
@@ -235,6 +244,7 @@ pub(crate) fn start(
 ) -> Option<(Vec<V3>, Vec<Pass>)> {
     let loose = Settings {
         residual_n: COARSE_RESIDUAL.max(settings.residual_n),
+        most_steps: MOST_COARSE_STEPS.min(settings.most_steps),
         augmented_passes: 0,
         friction: None,
         ..*settings

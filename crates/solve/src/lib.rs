@@ -36,6 +36,7 @@ mod vector;
 mod worn;
 
 pub use body_field::BodyField;
+pub use coarse::FlatShape;
 pub use correct::{Corrected, Knob, correct};
 pub use error::MeshError;
 pub use field::{Cone, Cylinder, Field, Sample, Sphere};
@@ -57,5 +58,5 @@ pub use suit::{Elastic, MESH_RANGE_MM, OpenLine, OpenPlace, SuitLaws, SuitMesh, 
 pub use tube::Tube;
 pub use worn::{
     GAPE_MM, Gape, LegLine, SeatCover, Unworn, WornEdge, WornLevel, WornSeam, WornStrap, WornSuit,
-    WornSupport, read, wear,
+    WornSupport, read, wear, wear_near,
 };

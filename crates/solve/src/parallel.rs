@@ -35,3 +35,11 @@ pub(crate) fn fill<T: Send, R: Send>(
         .map(|(number, run)| work(number * size, run))
         .collect()
 }
+
+/// Two pieces of work at a time.
+pub(crate) fn both<A: Send, B: Send>(
+    first: impl FnOnce() -> A + Send,
+    second: impl FnOnce() -> B + Send,
+) -> (A, B) {
+    rayon::join(first, second)
+}

@@ -21,7 +21,7 @@ use thiserror::Error;
 use units::{Level, Progress};
 
 use crate::body_field::BodyField;
-use crate::coarse;
+use crate::coarse::{self, FlatShape};
 use crate::error::MeshError;
 use crate::newton::Solver;
 use crate::outcome::{Solved, Stop};
@@ -221,11 +221,11 @@ pub struct WornSuit {
 
 /// Puts a suit on a form and reads it.
 ///
-/// Straps are held on their rail. A fine mesh starts from coarser ones of the same suit, solved first; a suit without one that is solved
-/// starts as placed. A suit whose steps run out is tried once more from where a stronger pull of slack cloth leaves it. The suit's mesh is not changed but for that. A solve that fails comes back with its reason in
-/// [`Solved::stop`]; what is read of it is then no answer. After a change of the draft start anew: going on from the old shape saved
-/// a third of the steps but left some straps resting elsewhere on the arm's root. After a change of cloth or elastic alone the mesh
-/// stays, and [`Solver::solve_from`] goes on.
+/// Straps are held on their rail. A fine mesh starts from coarser ones of the same suit, solved first; where these or what follows of them
+/// fails the suit starts as placed. A suit whose steps run out is tried once more from where a stronger pull of slack cloth leaves
+/// it. The suit's mesh is not changed but for the rail. A solve that fails comes back with its reason in
+/// [`Solved::stop`]; what is read of it is then no answer. After a change of the draft [`wear_near`] goes on from the old shape; after
+/// a change of cloth or elastic alone the mesh stays, and [`Solver::solve_from`] goes on.
 ///
 /// # Errors
 /// [`Unworn`] when the suit has no place on this form.
@@ -237,16 +237,76 @@ pub fn wear(
     settings: &Settings,
     progress: &dyn Progress,
 ) -> Result<WornSuit, Unworn> {
+    let placed = put_on(suit, draft, body)?;
+    let solved = wear_placed(suit, draft, body, &placed, settings, progress)?;
+    Ok(read(suit, form, placed, solved))
+}
+
+/// As [`wear`], going on from how the suit was worn before its draft changed a little: saves the coarse solves.
+///
+/// Rail and placed state are the new suit's own. Where the old shape lacks a piece, the strap's station moved far, or the solve from
+/// there fails, it is [`wear`]. In 45 changes of 5 bodies (straps moved, widened, necklines, legs, fits) the answer was the one of a cold start
+/// to 1e-9 of the energy wherever that was solved.
+///
+/// # Errors
+/// As [`wear`].
+pub fn wear_near(
+    suit: &mut SuitMesh,
+    draft: &Draft,
+    form: &FittedForm,
+    body: &BodyField,
+    near: &FlatShape,
+    settings: &Settings,
+    progress: &dyn Progress,
+) -> Result<WornSuit, Unworn> {
+    let placed = put_on(suit, draft, body)?;
+    if let Some(start) = near.start(suit, &placed, body) {
+        let from = (&start[..], &[][..]);
+        let mut solver = Solver::new(&suit.mesh)?;
+        let solved = solver.solve_from(&suit.mesh, Some(body), &placed, from, settings, progress)?;
+        if is_over(&solved) {
+            return Ok(read(suit, form, placed, solved));
+        }
+    }
+    let solved = wear_placed(suit, draft, body, &placed, settings, progress)?;
+    Ok(read(suit, form, placed, solved))
+}
+
+/// Where a suit starts, with its straps held on their rail.
+fn put_on(suit: &mut SuitMesh, draft: &Draft, body: &BodyField) -> Result<Vec<[f64; 3]>, Unplaced> {
     let placed = place(suit, draft, body)?;
     for v in suit.shoulder.clone() {
         suit.mesh.hold(v, [true, false, false]);
     }
+    Ok(placed)
+}
+
+/// Whether there is nothing to try again: it is solved, or nobody waits any more.
+fn is_over(solved: &Solved) -> bool {
+    matches!(solved.stop, Stop::Converged | Stop::Cancelled)
+}
+
+fn wear_placed(
+    suit: &SuitMesh,
+    draft: &Draft,
+    body: &BodyField,
+    placed: &[[f64; 3]],
+    settings: &Settings,
+    progress: &dyn Progress,
+) -> Result<Solved, MeshError> {
     let mut solver = Solver::new(&suit.mesh)?;
-    let coarse = coarse::start(suit, &placed, draft, body, settings, progress);
-    let (start, coarse_passes) = coarse.unwrap_or_else(|| (placed.clone(), Vec::new()));
-    let from = (&start[..], &[][..]);
-    let mut solved = solver.solve_from(&suit.mesh, Some(body), &placed, from, settings, progress)?;
-    solved.passes.splice(0..0, coarse_passes);
+    let mut tried = Vec::new();
+    if let Some((start, passes)) = coarse::start(suit, placed, draft, body, settings, progress) {
+        let from = (&start[..], &[][..]);
+        let mut solved = solver.solve_from(&suit.mesh, Some(body), placed, from, settings, progress)?;
+        solved.passes.splice(0..0, passes);
+        if is_over(&solved) {
+            return Ok(solved);
+        }
+        tried = solved.passes;
+    }
+    let mut solved = solver.solve(&suit.mesh, Some(body), placed, settings, progress)?;
+    solved.passes.splice(0..0, tried);
     if solved.stop == Stop::StepsUsedUp {
         // Loose parts hardly know where to lie: a stronger pull of the cloth on itself finds a place near theirs first.
         let held = Settings {
@@ -255,16 +315,16 @@ pub fn wear(
             friction: None,
             ..*settings
         };
-        let near = solver.solve(&suit.mesh, Some(body), &placed, &held, progress)?;
+        let near = solver.solve(&suit.mesh, Some(body), placed, &held, progress)?;
         if near.stop == Stop::Converged {
             let from = (&near.positions[..], &[][..]);
-            let again = solver.solve_from(&suit.mesh, Some(body), &placed, from, settings, progress)?;
+            let again = solver.solve_from(&suit.mesh, Some(body), placed, from, settings, progress)?;
             let first = solved.passes;
             solved = again;
             solved.passes = [first, near.passes, solved.passes].concat();
         }
     }
-    Ok(read(suit, form, placed, solved))
+    Ok(solved)
 }
 
 /// Reads a solved suit.
