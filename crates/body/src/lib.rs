@@ -25,8 +25,8 @@ pub use dimension::{BodyForm, Dimension};
 pub use doubt::{Doubt, Measure, SLIP_LIMIT, doubts};
 pub use error::BodyError;
 pub use form::{
-    FittedForm, FormError, FormMeasure, FormTarget, Landmark, MeasureFit, RING_POINTS, Ring, RingPart,
-    TapePath, TorsoForm, UNUSUAL_COEFFICIENT,
+    FittedForm, FormError, FormMeasure, FormTarget, Landmark, LimbMeasure, Limbs, MeasureFit, RING_POINTS,
+    Ring, RingPart, TapePath, TorsoForm, UNUSUAL_COEFFICIENT,
 };
 pub use guide::TakenAlone;
 pub use measured::{Body, Dimensions, FrontTaken, Known, Origin, Trust, WaistLevel, Wearer};

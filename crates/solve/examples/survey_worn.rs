@@ -1,8 +1,9 @@
-//! Bodies of the survey in their suits: how many are solved, in how many steps, and why the others are not.
+//! Bodies of the survey and of the children's table in their suits: how many are solved, in how many steps, and why the others are not.
 //!
-//! `cargo run --release -p slackwater-solve --example survey_worn -- data/body/ansur2_female.csv [--count 100] [--mesh 12]
-//! [--line 1187] [--friction 0.3]`: every so many rows, or one line, a one-piece, a skirted one, a brief and trunks each, elastic of 5 N, two
-//! augmented passes.
+//! `cargo run --release -p slackwater-solve --example survey_worn -- data/body/ansur2_female.csv [--styles one-piece,brief]
+//! [--count 100] [--from 0] [--line 1187] [--mesh 12] [--friction 0.3] [--elastic 5] [--set inseam=120] [--json FILE]`. The table says whose
+//! bodies they are: `ansur2_female`, `ansur2_male` or `sizes_children`. Every so many rows, or one line. `one-piece-skirt` is a one-piece with
+//! a skirt. Two augmented passes. `--json` writes the last worn suit to be looked at.
 
 #![allow(
     clippy::print_stdout,
@@ -14,27 +15,31 @@ use std::collections::BTreeMap;
 use std::error::Error;
 use std::time::Instant;
 
-use body::{BodyForm, TorsoForm, complete, survey};
+use body::{
+    Body, BodyForm, Dimension, Dimensions, FormMeasure, FormTarget, FrontTaken, TorsoForm, WaistLevel,
+    Wearer, complete, survey,
+};
 use cloth::{ClothPlan, Law, Load};
-use draft::{Design, OpenKind, Skirt, SkirtJoin, SkirtKind, Style, draft};
-use solve::{BodyField, Elastic, Friction, OpenPlace, Settings, Stop, SuitLaws, mesh_suit, wear};
+use draft::{Design, OpenKind, ParameterKind, Setting, Skirt, SkirtJoin, SkirtKind, Style, draft};
+use solve::{
+    BodyField, Elastic, Friction, LimbReach, OpenPlace, Settings, Stop, SuitLaws, SuitMesh, WornSuit,
+    mesh_suit, wear,
+};
 use units::{Mm, Silent, Stretch};
 
-fn elastic(place: OpenPlace<'_>) -> Option<Elastic> {
+fn elastic(place: OpenPlace<'_>, stiffness_n: f64) -> Option<Elastic> {
     let ratio = match (place.kind, place.piece) {
         (OpenKind::Leg | OpenKind::Waist, "back") => 0.87,
         (OpenKind::Leg, _) => 1.0,
         _ => 0.95,
     };
-    Some(Elastic {
-        stiffness_n: 5.0,
-        ratio,
-    })
+    (stiffness_n > 0.0).then_some(Elastic { stiffness_n, ratio })
 }
 
 /// What came of the suits of one style.
 #[derive(Default)]
 struct Tally {
+    tried: usize,
     solved: usize,
     steps: Vec<usize>,
     seconds: Vec<f64>,
@@ -42,18 +47,144 @@ struct Tally {
     reasons: BTreeMap<String, usize>,
 }
 
+/// A body to dress: the line of its table, and itself or why there is none.
+type Row = (usize, Result<Body, String>);
+
+fn people(text: &str, form: BodyForm) -> Result<Vec<Row>, Box<dyn Error>> {
+    if form == BodyForm::Child {
+        return children(text);
+    }
+    let rows = survey::rows(text, form).map_err(|e| format!("{e:?}"))?;
+    let bodies = rows.into_iter().map(|row| {
+        (
+            row.line,
+            complete(&row.wearer).map(|b| b.0).map_err(|e| format!("{e:?}")),
+        )
+    });
+    Ok(bodies.collect())
+}
+
+/// Rows with a chest, a waist and a hip; the crotch length off the child's form, as a size range takes it.
+fn children(text: &str) -> Result<Vec<Row>, Box<dyn Error>> {
+    let torso = TorsoForm::of(BodyForm::Child)?;
+    let mut rows = Vec::new();
+    for (number, line) in text.lines().enumerate().skip(1) {
+        let cells: Vec<Option<f64>> = line
+            .split(',')
+            .take(4)
+            .map(|c| c.parse().ok().map(|cm: f64| cm * 10.0))
+            .collect();
+        let [Some(stature), Some(chest), Some(waist), Some(hip)] = cells[..] else {
+            continue;
+        };
+        let target = |measure: FormMeasure, value: f64| FormTarget {
+            measure,
+            value,
+            spread: measure.spread(),
+        };
+        let fitted = torso.fit(&[
+            target(FormMeasure::BustGirth, chest),
+            target(FormMeasure::WaistGirth, waist),
+            target(FormMeasure::HipGirth, hip),
+            target(FormMeasure::BackWaistLength, 0.247 * stature),
+            target(FormMeasure::WaistToHip, 0.124 * stature),
+        ])?;
+        let mut taken = Dimensions::default();
+        for (dimension, mm) in [
+            (Dimension::Stature, stature),
+            (Dimension::BustGirth, chest),
+            (Dimension::WaistGirth, waist),
+            (Dimension::HipGirth, hip),
+            (
+                Dimension::CrotchLength,
+                torso.measure(&fitted, FormMeasure::CrotchLengthNatural),
+            ),
+        ] {
+            taken.set(dimension, Mm::new(mm));
+        }
+        let wearer = Wearer {
+            name: format!("child of {:.0} cm", stature / 10.0),
+            form: BodyForm::Child,
+            age_years: None,
+            mass_kg: None,
+            waist_level: WaistLevel::Natural,
+            front_taken: FrontTaken::default(),
+            trust: None,
+            taken,
+        };
+        rows.push((
+            number + 1,
+            complete(&wearer).map(|b| b.0).map_err(|e| format!("{e:?}")),
+        ));
+    }
+    Ok(rows)
+}
+
+fn design(name: &str, set: &[(String, String)]) -> Result<Design, Box<dyn Error>> {
+    let style = match name {
+        "one-piece-skirt" => Style::ONE_PIECE,
+        other => *Style::all()
+            .iter()
+            .find(|s| s.key() == other)
+            .ok_or_else(|| format!("no style is called {other}"))?,
+    };
+    let mut design = Design::of(style);
+    if name == "one-piece-skirt" {
+        design.skirt = Some(Skirt {
+            kind: SkirtKind::default(),
+            join: SkirtJoin::default(),
+            cover: Mm::new(60.0),
+        });
+    }
+    for (key, value) in set {
+        let spec = style.spec();
+        let own = spec.own.iter().find(|p| p.key == key);
+        let own = own.ok_or_else(|| format!("{name} has no {key}"))?;
+        let setting = match own.kind {
+            ParameterKind::Length { .. } => Setting::Length(Mm::new(value.parse()?)),
+            ParameterKind::Number { .. } => Setting::Number(value.parse()?),
+            ParameterKind::Switch { .. } => Setting::Yes(value == "yes"),
+            ParameterKind::Choice { options } => Setting::Word(
+                options
+                    .iter()
+                    .find(|o| o.key == value)
+                    .ok_or_else(|| format!("{key} is never {value}"))?
+                    .key,
+            ),
+        };
+        design.own.set(own, setting);
+    }
+    Ok(design)
+}
+
 fn main() -> Result<(), Box<dyn Error>> {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
-    let value = |name: &str, default: f64| -> f64 {
+    let word = |name: &str| {
         let at = arguments.iter().position(|a| a == name);
-        at.and_then(|i| arguments.get(i + 1)?.parse().ok())
-            .unwrap_or(default)
+        at.and_then(|i| arguments.get(i + 1)).map(String::as_str)
     };
-    let file = arguments.first().ok_or("name the survey table")?;
-    let rows =
-        survey::rows(&std::fs::read_to_string(file)?, BodyForm::Woman).map_err(|e| format!("{e:?}"))?;
+    let value = |name: &str, default: f64| word(name).and_then(|w| w.parse().ok()).unwrap_or(default);
+    let file = arguments.first().ok_or("name the table")?;
+    let form = match file {
+        f if f.contains("female") => BodyForm::Woman,
+        f if f.contains("children") => BodyForm::Child,
+        _ => BodyForm::Man,
+    };
+    let rows = people(&std::fs::read_to_string(file)?, form)?;
     let (count, mesh_mm) = (value("--count", 100.0) as usize, value("--mesh", 12.0));
-    let torso = TorsoForm::of(BodyForm::Woman)?;
+    let usual = match form {
+        BodyForm::Woman => "one-piece,one-piece-skirt,brief,swim-shorts",
+        BodyForm::Man => "brief,trunks,jammer",
+        BodyForm::Child => "one-piece,brief,boys-trunks",
+    };
+    let styles: Vec<&str> = word("--styles").unwrap_or(usual).split(',').collect();
+    let set: Vec<(String, String)> = word("--set")
+        .into_iter()
+        .flat_map(|w| w.split(','))
+        .filter_map(|pair| pair.split_once('='))
+        .map(|(k, v)| (k.into(), v.into()))
+        .collect();
+    let torso = TorsoForm::of(form)?;
     let cloth = ClothPlan::of_one_cloth(
         "cloth",
         Stretch::from_percent(85.0),
@@ -66,19 +197,24 @@ fn main() -> Result<(), Box<dyn Error>> {
     };
     let mut tallies: BTreeMap<&str, Tally> = BTreeMap::new();
     let line = value("--line", 0.0) as usize;
-    let mu = value("--friction", 0.0);
+    let (mu, stiffness) = (value("--friction", 0.0), value("--elastic", 5.0));
     let settings = Settings {
         friction: (mu > 0.0).then(|| Friction::new(mu)),
         ..Settings::default()
     };
-    let all = rows.iter().step_by((rows.len() / count).max(1)).take(count);
-    let one = rows.iter().filter(|r| r.line == line);
+    let step = (rows.len() / count).max(1);
+    let all = rows
+        .iter()
+        .step_by(step)
+        .take(count)
+        .skip(value("--from", 0.0) as usize);
+    let one = rows.iter().filter(|r| r.0 == line);
     let chosen: Vec<_> = if line > 0 { one.collect() } else { all.collect() };
-    for row in chosen {
-        let body = match complete(&row.wearer) {
-            Ok((body, _)) => body,
+    for (line, body) in chosen {
+        let body = match body {
+            Ok(body) => body,
             Err(e) => {
-                let reason = format!("body: {e:?}").chars().take(80).collect();
+                let reason = format!("body: {e}").chars().take(80).collect();
                 *tallies
                     .entry("no body")
                     .or_default()
@@ -88,50 +224,56 @@ fn main() -> Result<(), Box<dyn Error>> {
                 continue;
             }
         };
-        let form = torso.fitted(&body)?;
-        let field = BodyField::of_form(&form);
-        for (name, style) in [
-            ("one-piece", Style::ONE_PIECE),
-            ("one-piece with a skirt", Style::ONE_PIECE),
-            ("brief", Style::BRIEF),
-            ("trunks", Style::TRUNKS),
-        ] {
+        let form = torso.fitted(body)?;
+        let mut fields: Vec<(LimbReach, BodyField)> = Vec::new();
+        for name in styles.iter().copied() {
             let tally = tallies.entry(name).or_default();
-            let mut design = Design::of(style);
-            if name.ends_with("skirt") {
-                design.skirt = Some(Skirt {
-                    kind: SkirtKind::default(),
-                    join: SkirtJoin::default(),
-                    cover: Mm::new(60.0),
-                });
-            }
+            tally.tried += 1;
             let began = Instant::now();
-            let outcome = draft(&body, &cloth, &design)
+            let outcome = draft(body, &cloth, &design(name, &set)?)
                 .map_err(|e| format!("draft: {e}"))
                 .and_then(|suit| {
-                    let mut mesh = mesh_suit(&suit, &laws, &elastic, mesh_mm).map_err(|e| e.to_string())?;
-                    wear(&mut mesh, &suit, &form, &field, &settings, &Silent).map_err(|e| e.to_string())
+                    let reach = LimbReach::of(&suit);
+                    if !fields.iter().any(|(r, _)| *r == reach) {
+                        fields.push((reach, BodyField::reaching(&form, reach)));
+                    }
+                    let field = fields
+                        .iter()
+                        .find(|(r, _)| *r == reach)
+                        .map(|(_, f)| f)
+                        .ok_or("no field")?;
+                    let mut mesh = mesh_suit(&suit, &laws, &|p| elastic(p, stiffness), mesh_mm)
+                        .map_err(|e| e.to_string())?;
+                    let worn = wear(&mut mesh, &suit, &form, field, &settings, &Silent)
+                        .map_err(|e| e.to_string())?;
+                    Ok((mesh, worn))
                 });
             match outcome {
-                Ok(worn) if worn.solved.stop == Stop::Converged => {
-                    tally.solved += 1;
-                    tally.steps.push(worn.solved.step_count());
-                    tally.seconds.push(began.elapsed().as_secs_f64());
-                    tally.residual_n = tally.residual_n.max(worn.solved.residual_n());
-                }
-                Ok(worn) => {
-                    let reason = format!(
-                        "{} (line {}, {} steps, {:.0e} N)",
-                        worn.solved.stop.words(),
-                        row.line,
-                        worn.solved.step_count(),
-                        worn.solved.residual_n()
-                    );
-                    *tally.reasons.entry(reason).or_default() += 1;
+                Ok((mesh, worn)) => {
+                    if let Some(path) = word("--json") {
+                        std::fs::write(path, json(&mesh, &worn, &form))?;
+                    }
+                    if worn.solved.stop == Stop::Converged {
+                        tally.solved += 1;
+                        tally.steps.push(worn.solved.step_count());
+                        tally.seconds.push(began.elapsed().as_secs_f64());
+                        tally.residual_n = tally.residual_n.max(worn.solved.residual_n());
+                    } else {
+                        let reason = format!(
+                            "{} (line {line}, {} steps, {:.0e} N)",
+                            worn.solved.stop.words(),
+                            worn.solved.step_count(),
+                            worn.solved.residual_n()
+                        );
+                        *tally.reasons.entry(reason).or_default() += 1;
+                    }
                 }
                 Err(reason) => {
-                    let reason = reason.chars().take(110).collect();
-                    *tally.reasons.entry(reason).or_default() += 1;
+                    let reason: String = reason.chars().take(110).collect();
+                    *tally
+                        .reasons
+                        .entry(format!("{reason} (line {line})"))
+                        .or_default() += 1;
                 }
             }
         }
@@ -141,17 +283,79 @@ fn main() -> Result<(), Box<dyn Error>> {
         tally.seconds.sort_by(f64::total_cmp);
         let at = |share: f64| ((tally.steps.len().max(1) - 1) as f64 * share) as usize;
         println!(
-            "{name}: {} solved; steps median {} and at most {}; seconds median {:.2} and at most {:.2}; residual at most {:.0e} N",
+            "{name}: {} of {} solved; steps median {} and at most {}; seconds median {:.2} and at most {:.2}; residual at most {:.0e} N",
             tally.solved,
+            tally.tried,
             tally.steps.get(at(0.5)).copied().unwrap_or(0),
             tally.steps.last().copied().unwrap_or(0),
             tally.seconds.get(at(0.5)).copied().unwrap_or(0.0),
             tally.seconds.last().copied().unwrap_or(0.0),
             tally.residual_n,
         );
+        println!("  steps {:?}", tally.steps);
         for (reason, times) in tally.reasons {
             println!("  {times} x {reason}");
         }
     }
     Ok(())
+}
+
+/// Levels, edges and places that stand off, with all that is needed to draw it.
+fn json(mesh: &SuitMesh, worn: &WornSuit, form: &body::FittedForm) -> String {
+    for l in &worn.levels {
+        println!(
+            "  {:?} at {:.0}: around {:.3} ({:.3}-{:.3}), lengthwise {:.3}, {:.2} kPa, closes {}",
+            l.level,
+            l.height_mm,
+            l.around,
+            l.around_spread[0],
+            l.around_spread[1],
+            l.lengthwise,
+            l.pressure_kpa,
+            l.closes
+        );
+    }
+    for e in &worn.edges {
+        println!(
+            "  {} of the {}: {:.3}, elastic {:.2} N, {:.1} N/m, off {:.1} mm",
+            e.kind.name(),
+            e.piece,
+            e.stretch,
+            e.elastic_n,
+            e.line_load_n_per_m,
+            e.gape_mm
+        );
+    }
+    for g in worn.gapes.iter().take(5) {
+        println!(
+            "  off {:.1} mm over {:.0} cm2 at {:.0?}",
+            g.depth_mm,
+            g.area_mm2 / 100.0,
+            g.at
+        );
+    }
+    for l in &mesh.left_out {
+        println!("  {l}");
+    }
+    let solved = &worn.solved;
+    let steps: Vec<usize> = solved.passes.iter().map(|p| p.steps.len()).collect();
+    println!(
+        "  {} vertices, {}, passes {steps:?}, {:.1e} N, deepest {:.2} mm, sank {:.1} mm",
+        mesh.mesh.vertex_count(),
+        solved.stop.words(),
+        solved.residual_n(),
+        solved.penetration_mm(),
+        worn.sank_mm
+    );
+    serde_json::json!({
+        "placed": worn.placed,
+        "worn": solved.positions,
+        "pressure_kpa": worn.pressure_kpa,
+        "triangles": mesh.mesh.triangles().iter().map(|t| t.corners).collect::<Vec<_>>(),
+        "piece": mesh.triangle_piece,
+        "lines": mesh.open_lines.iter().map(|l| &l.vertices).collect::<Vec<_>>(),
+        "form_vertices": form.vertices(),
+        "form_faces": form.faces(),
+    })
+    .to_string()
 }

@@ -149,7 +149,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         let began = Instant::now();
         let form = torso.fitted(&body)?;
         let fitted = began.elapsed();
-        let field = BodyField::of_form(&form);
+        let field = BodyField::for_suit(&form, &suit);
         let fielded = began.elapsed();
         let laws = SuitLaws { shell, lining };
         let mut mesh = mesh_suit(&suit, &laws, &|p| elastic(p, stiffness), mesh_mm)?;

@@ -254,8 +254,11 @@ pub(crate) fn start(
     for edge_mm in sizes(suit.edge_mm) {
         let mut mesh = alike(suit, draft, edge_mm)?;
         let placed = place(&mesh, draft, body).ok()?;
-        for v in mesh.shoulder.clone() {
+        for v in mesh.rail() {
             mesh.mesh.hold(v, [true, false, false]);
+        }
+        for v in mesh.hem_rail() {
+            mesh.mesh.hold(v, [false, true, false]);
         }
         let from = match &shape {
             Some(shape) => shape.start(&mesh, &placed, body)?,

@@ -19,6 +19,7 @@ mod factor;
 mod field;
 mod form_lines;
 mod found;
+mod limbs;
 mod mesh;
 mod newton;
 mod outcome;
@@ -44,6 +45,7 @@ pub use found::{
     AREA_WATCH, Change, FOLDED, Found, FoundLimits, GAPE_WATCH_MM, Reading, SKIN_FRICTION, Spot, found,
     readings, told,
 };
+pub use limbs::LimbReach;
 pub use mesh::{Bar, LawId, Mesh, Triangle};
 pub use newton::Solver;
 pub use outcome::{Pass, PassKind, Solved, StateCounts, Step, Stop};

@@ -12,6 +12,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use draft::geometry::Curve;
 use draft::{Draft, EdgeUse, Piece};
 
+use crate::suit::gusset_side;
+
 /// An edge this near the middle of the body lies on neither side by itself, mm.
 const ON_MIDDLE_MM: f64 = 1.0;
 /// Shares nearer than this are one point.
@@ -140,6 +142,7 @@ pub(crate) fn divide(
         &[BodySide::Only]
     };
     let mut done = BTreeSet::new();
+    let gusset = gusset_side(draft);
     for walk in &draft.seams {
         for on in sides {
             let side = |(key, names): &(String, Vec<&'static str>), on: BodySide| -> Option<Vec<EdgeAt>> {
@@ -166,8 +169,21 @@ pub(crate) fn divide(
             if !done.insert(pair) {
                 continue;
             }
-            let (first, second) = facing(draft, chain(draft, first), chain(draft, second));
-            sew(&mut division, &first, &second, stations, edge_mm);
+            let part = match (gusset, walk.name) {
+                (Some(side), "inseam") => Some((side, f64::INFINITY)),
+                (Some(side), "gusset, front" | "gusset, back") => Some((0.0, side)),
+                (None, "gusset, front" | "gusset, back") => Some((0.0, f64::INFINITY)),
+                _ => None,
+            };
+            match (part, &first[..], &second[..]) {
+                (Some(part), [first], [second]) => {
+                    sew_part(draft, &mut division, (*first, *second), part, stations, edge_mm);
+                }
+                _ => {
+                    let (first, second) = facing(draft, chain(draft, first), chain(draft, second));
+                    sew(&mut division, &first, &second, stations, edge_mm);
+                }
+            }
         }
     }
     for piece in used.iter().copied() {
@@ -316,6 +332,47 @@ fn sew(division: &mut Division, first: &Side, second: &Side, stations: &Stations
             });
         }
     }
+}
+
+/// Sews the part of an inseam between two lengths from the fork to the same part of the other, or to a gusset's whole side.
+///
+/// Inseams run from the fork down; a gusset's back side runs on from the fork, its front side up to it.
+fn sew_part(
+    draft: &Draft,
+    division: &mut Division,
+    (first, second): (EdgeAt, EdgeAt),
+    (from, to): (f64, f64),
+    stations: &Stations,
+    edge_mm: f64,
+) {
+    let (a, b) = (curve(draft, first), curve(draft, second));
+    let is_gusset = draft.pieces[second.0].key == "gusset";
+    let to = to.min(a.length());
+    let mut shares = even(to - from, edge_mm);
+    // A line inside one of the pieces may end here.
+    let on_first = stations.get(&first).into_iter().flatten();
+    shares.extend(
+        on_first
+            .map(|s| (s * a.length() - from) / (to - from))
+            .filter(|s| *s > 0.0 && *s < 1.0),
+    );
+    shares.sort_by(f64::total_cmp);
+    shares.dedup_by(|b, a| *b - *a < SAME_SHARE);
+    let pairs: Vec<(f64, f64)> = shares
+        .iter()
+        .map(|s| {
+            let own = (from + s * (to - from)) / a.length();
+            let other = match (is_gusset, b.start().x < b.end().x) {
+                (true, true) => *s,
+                (true, false) => 1.0 - s,
+                (false, _) => own,
+            };
+            (own, other)
+        })
+        .collect();
+    put(division, first, &pairs.iter().map(|p| p.0).collect::<Vec<_>>());
+    put(division, second, &pairs.iter().map(|p| p.1).collect::<Vec<_>>());
+    division.sewn.push(Sewn { first, second, pairs });
 }
 
 /// Adds shares to an edge.

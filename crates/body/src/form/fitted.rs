@@ -11,6 +11,7 @@ use serde::Serialize;
 use units::Level;
 
 use super::error::FormError;
+use super::limbs::Limbs;
 use super::measure::{FormMeasure, girth_of};
 use super::radial;
 use super::report::{self, MeasureFit};
@@ -56,6 +57,7 @@ pub struct FittedForm {
     waist_level: WaistLevel,
     front_taken: FrontTaken,
     neck_base_girth_mm: Option<f64>,
+    limbs: Limbs,
     coefficients: Vec<f64>,
     measures: Vec<MeasureFit>,
     vertices: Vec<[f64; 3]>,
@@ -109,6 +111,7 @@ impl TorsoForm {
             waist_level: body.waist_level,
             front_taken: body.front_taken,
             neck_base_girth_mm: body.mm(Dimension::NeckBaseGirth),
+            limbs: Limbs::of(body, after.value(FormMeasure::ThighGirth)),
             coefficients,
             measures,
             vertices,
@@ -121,6 +124,11 @@ impl FittedForm {
     /// Whose form it is.
     pub fn form(&self) -> BodyForm {
         self.form
+    }
+
+    /// Leg and arm beyond the form's ends.
+    pub fn limbs(&self) -> &Limbs {
+        &self.limbs
     }
 
     /// The coefficients of the fit, in spreads.

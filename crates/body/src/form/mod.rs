@@ -10,6 +10,7 @@
 
 mod error;
 mod fitted;
+mod limbs;
 mod measure;
 mod radial;
 mod report;
@@ -22,6 +23,7 @@ mod torso;
 
 pub use error::FormError;
 pub use fitted::{FittedForm, Landmark, TapePath, UNUSUAL_COEFFICIENT};
+pub use limbs::{LimbMeasure, Limbs};
 pub use measure::FormMeasure;
 pub use report::MeasureFit;
 pub use ring::{RING_POINTS, Ring, RingPart};

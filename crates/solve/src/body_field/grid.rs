@@ -16,6 +16,8 @@ use crate::vector::{V3, dot, norm, sub};
 const BAND: f64 = 5.0;
 /// Half width of the slot between the legs, mm.
 const SLOT: f64 = 38.0;
+/// The same under a suit with legs, whose thighs are moved apart: only where they would touch.
+const LEGS_SLOT: f64 = 7.0;
 /// How far above the crotch the slot's roof is followed.
 const SLOT_ROOF: f64 = 75.0;
 /// Standard deviation of the smoothing, in cells; the spline itself adds about 0.6.
@@ -263,6 +265,11 @@ impl Grid {
 
 /// Takes the inner thighs away below the midline.
 fn slot(values: &mut [f64], grid: &Grid, form: &FormPoints) {
+    let half_width = if form.reach.leg_mm.is_some() {
+        LEGS_SLOT
+    } else {
+        SLOT
+    };
     let roof: Vec<V3> = form
         .midline
         .iter()
@@ -279,7 +286,7 @@ fn slot(values: &mut [f64], grid: &Grid, form: &FormPoints) {
             for i in 0..nx {
                 let [x, y, _] = grid.point(i, j, k);
                 let node = grid.at(i, j, k);
-                let cut = (SLOT - x.abs()).min(height - y);
+                let cut = (half_width - x.abs()).min(height - y);
                 if let Some(v) = values.get_mut(node) {
                     *v = v.max(cut);
                 }

@@ -5,7 +5,7 @@
 //! of a 5 mm grid finds its nearest sample, by handing samples on to neighbours. Near the skin the distance is that to the
 //! sample's tangent plane; the sign further off comes from flooding the outside, never from normals, which mislead in the crease of the
 //! armpit. Then the legs are moved apart by a slot under the crotch (a form's thighs nearly touch and would crush the
-//! crotch seam), the grid is smoothed by about one cell and read as a tri-cubic B-spline.
+//! crotch seam; under a suit with legs they are shifted apart instead), the grid is smoothed by about one cell and read as a tri-cubic B-spline.
 //!
 //! **Shapes and units.** mm, the form's frame. Only x from a little below 0 up: the form is symmetric, a solved suit is its left half.
 //! **Source.** Own; slot, extensions and smoothing from own trials on fitted forms.
@@ -23,11 +23,13 @@ mod surface;
 use std::collections::BTreeMap;
 
 use body::FittedForm;
+use draft::Draft;
 use units::Level;
 
 use self::grid::Grid;
-use self::surface::{closed, samples};
+use self::surface::{closed, left_arm_edge, samples};
 use crate::field::{Field, Sample};
+use crate::limbs::{self, Arm, LimbReach};
 use crate::vector::{V3, add_scaled};
 
 /// Grid step, mm.
@@ -57,12 +59,28 @@ pub(crate) struct FormPoints {
     pub(crate) levels: Vec<(Level, f64)>,
     /// The midline, from the front of the neck down, through the crotch and up the back.
     pub(crate) midline: Vec<V3>,
+    /// How far the limbs are led on.
+    pub(crate) reach: LimbReach,
+    /// The left arm, under a suit with sleeves.
+    pub(crate) arm: Option<Arm>,
 }
 
 impl BodyField {
     /// The field of a fitted form; the same form gives the same bytes.
+    ///
+    /// Its limbs end soon: use [`BodyField::for_suit`] under a suit that may have legs or sleeves.
     pub fn of_form(form: &FittedForm) -> BodyField {
-        let (vertices, faces) = closed(form.vertices(), form.faces());
+        BodyField::reaching(form, LimbReach::default())
+    }
+
+    /// The field of a fitted form with its limbs led on as far as a draft's legs and sleeves go.
+    pub fn for_suit(form: &FittedForm, draft: &Draft) -> BodyField {
+        BodyField::reaching(form, LimbReach::of(draft))
+    }
+
+    /// The field of a fitted form with limbs of a reach.
+    pub fn reaching(form: &FittedForm, reach: LimbReach) -> BodyField {
+        let (vertices, faces) = closed(form, reach);
         let skin = samples(&vertices, &faces);
         let (mut low, mut high) = ([f64::INFINITY; 3], [f64::NEG_INFINITY; 3]);
         for s in &skin {
@@ -73,7 +91,7 @@ impl BodyField {
         }
         low[0] = -BEYOND_MIDDLE;
         let size = [0, 1, 2].map(|i| ((high[i] - low[i]) / CELL).ceil() as usize + 1);
-        let points = form_points(form);
+        let points = form_points(form, reach);
         let values = Grid::new(low, size).distances(&skin, &points);
         BodyField {
             origin: low,
@@ -203,9 +221,21 @@ impl Field for BodyField {
     }
 }
 
-fn form_points(form: &FittedForm) -> FormPoints {
+fn mark(form: &FittedForm, name: &str) -> V3 {
     let marks = form.landmarks();
-    let mark = |name: &str| marks.iter().find(|m| m.name == name).map_or([0.0; 3], |m| m.at);
+    marks.iter().find(|m| m.name == name).map_or([0.0; 3], |m| m.at)
+}
+
+fn crotch_y(form: &FittedForm) -> f64 {
+    mark(form, "crotch")[1]
+}
+
+fn form_points(form: &FittedForm, reach: LimbReach) -> FormPoints {
+    let mark = |name: &str| mark(form, name);
+    let arm = reach.arm_mm.map(|mm| {
+        let length = limbs::arm_length(form, mm);
+        Arm::of(&left_arm_edge(form), mark("underarm"), mark("shoulder"), length)
+    });
     // The middle of the surface, cut from the vertices that lie on it: front and back chains meet at the crotch.
     let mut middle: Vec<V3> = middle_line(form);
     if middle.first().is_some_and(|p| p[2] < 0.0) {
@@ -218,6 +248,8 @@ fn form_points(form: &FittedForm) -> FormPoints {
         shoulder: mark("shoulder"),
         levels: form.levels(),
         midline: middle,
+        reach,
+        arm,
     }
 }
 

@@ -4,7 +4,10 @@
 
 use std::collections::BTreeMap;
 
-use super::{BEYOND_MIDDLE, ROOM};
+use body::FittedForm;
+
+use super::{BEYOND_MIDDLE, ROOM, crotch_y};
+use crate::limbs::{self, LimbReach};
 use crate::parallel;
 use crate::vector::{V3, add_scaled, cross, dot, norm, sub};
 
@@ -28,16 +31,42 @@ pub(super) struct Skin {
 }
 
 /// The surface with its openings led on and capped.
-pub(super) fn closed(vertices: &[V3], faces: &[[usize; 3]]) -> (Vec<V3>, Vec<[usize; 3]>) {
-    let mut points = vertices.to_vec();
+pub(super) fn closed(form: &FittedForm, reach: LimbReach) -> (Vec<V3>, Vec<[usize; 3]>) {
+    let faces = form.faces();
+    let mut points = match reach.leg_mm {
+        Some(_) => limbs::legs_apart(form.vertices(), crotch_y(form)),
+        None => form.vertices().to_vec(),
+    };
     let mut all = faces.to_vec();
     for ring in open_loops(faces) {
         let count = ring.len() as f64;
         let centre = [0, 1, 2].map(|i| ring.iter().map(|v| points[*v][i]).sum::<f64>() / count);
         let top = points.iter().map(|p| p[1]).fold(f64::NEG_INFINITY, f64::max);
-        let (direction, length, taper) = if centre[0].abs() < 20.0 && centre[1] > top / 2.0 {
+        let is_neck = centre[0].abs() < 20.0 && centre[1] > top / 2.0;
+        let is_arm = !is_neck && centre[1] > 0.0;
+        let edge: Vec<V3> = ring.iter().map(|v| points[*v]).collect();
+        let led = match (is_neck, is_arm, reach) {
+            (false, true, LimbReach { arm_mm: Some(mm), .. }) => Some(limbs::arm_rings(&edge, form, mm)),
+            (false, false, LimbReach { leg_mm: Some(mm), .. }) => {
+                Some(limbs::leg_rings(&edge, form, crotch_y(form), mm))
+            }
+            _ => None,
+        };
+        if let Some((rings, end)) = led {
+            let mut last = ring;
+            for led in rings {
+                let next: Vec<usize> = (points.len()..points.len() + led.len()).collect();
+                points.extend(led);
+                join(&mut all, &last, &next);
+                last = next;
+            }
+            points.push(end);
+            cap(&mut all, &last, points.len() - 1);
+            continue;
+        }
+        let (direction, length, taper) = if is_neck {
             ([0.0, 1.0, 0.0], NECK_LENGTH, 1.0)
-        } else if centre[1] > 0.0 {
+        } else if is_arm {
             let (s, c) = ARM_ANGLE.to_radians().sin_cos();
             ([s * centre[0].signum(), -c, 0.0], ARM_LENGTH, ARM_TAPER)
         } else {
@@ -58,20 +87,42 @@ pub(super) fn closed(vertices: &[V3], faces: &[[usize; 3]]) -> (Vec<V3>, Vec<[us
                 points.push(add_scaled(to, size / before, from));
             }
             let next: Vec<usize> = (first..points.len()).collect();
-            for i in 0..last.len() {
-                let j = (i + 1) % last.len();
-                all.push([last[i], last[j], next[j]]);
-                all.push([last[i], next[j], next[i]]);
-            }
+            join(&mut all, &last, &next);
             last = next;
         }
-        let cap = points.len();
         points.push(add_scaled(centre, length, direction));
-        for i in 0..last.len() {
-            all.push([last[i], last[(i + 1) % last.len()], cap]);
-        }
+        cap(&mut all, &last, points.len() - 1);
     }
     (points, all)
+}
+
+/// The left arm's edge, a closed ring.
+pub(super) fn left_arm_edge(form: &FittedForm) -> Vec<V3> {
+    let low = crotch_y(form);
+    let rings = open_loops(form.faces());
+    let mut rings = rings.iter().map(|ring| -> Vec<V3> {
+        let points = ring.iter().filter_map(|v| form.vertices().get(*v).copied());
+        points.collect()
+    });
+    // The neck lies on the middle, the thighs below the crotch.
+    rings
+        .find(|r| !r.is_empty() && r.iter().all(|p| p[0] > 20.0 && p[1] > low))
+        .unwrap_or_default()
+}
+
+/// A band of triangles between two rings.
+fn join(all: &mut Vec<[usize; 3]>, ring: &[usize], next: &[usize]) {
+    for i in 0..ring.len() {
+        let j = (i + 1) % ring.len();
+        all.push([ring[i], ring[j], next[j]]);
+        all.push([ring[i], next[j], next[i]]);
+    }
+}
+
+fn cap(all: &mut Vec<[usize; 3]>, ring: &[usize], middle: usize) {
+    for i in 0..ring.len() {
+        all.push([ring[i], ring[(i + 1) % ring.len()], middle]);
+    }
 }
 
 /// The edges with one face, as rings that run so that a face added as (a, b, ..) is counter-clockwise from outside.

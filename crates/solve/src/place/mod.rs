@@ -10,12 +10,16 @@
 //! **Limits.** A start, not a fit: what a good solve forgets. With friction it is what the cloth clings to.
 
 mod heights;
+mod legs;
 mod sections;
+mod sleeves;
 mod torso;
 
 use draft::Draft;
 use thiserror::Error;
 
+use self::legs::Legs;
+use self::sleeves::Sleeves;
 use self::torso::{Torso, panel, shifts};
 use crate::body_field::BodyField;
 use crate::field::Field;
@@ -44,11 +48,33 @@ pub enum Unplaced {
 /// # Errors
 /// [`Unplaced`] with the reason.
 pub fn place(suit: &SuitMesh, draft: &Draft, body: &BodyField) -> Result<Vec<[f64; 3]>, Unplaced> {
+    let legs = if suit.has_legs() {
+        Some(Legs::new(draft, body)?)
+    } else {
+        None
+    };
+    let sleeves = Sleeves::new(draft, body);
     let shifts = shifts(suit, draft);
-    let panels = [panel(suit, &shifts, true)?, panel(suit, &shifts, false)?];
-    let torso = Torso::new(suit, draft, body, &panels)?;
-    let put = |piece: usize, [x, y]: [f64; 2]| match suit.parts[piece] {
-        Part::Torso { is_front } => torso.put(&panels[usize::from(!is_front)], [x - shifts[piece].at(y), y]),
+    let has_torso = suit.parts.iter().any(|p| matches!(p, Part::Torso { .. }));
+    let panels = if has_torso {
+        Some([panel(suit, &shifts, true)?, panel(suit, &shifts, false)?])
+    } else {
+        None
+    };
+    let torso = match &panels {
+        Some(panels) => Some(Torso::new(suit, draft, body, panels, sleeves.as_ref())?),
+        None => None,
+    };
+    let put = |piece: usize, [x, y]: [f64; 2]| -> V3 {
+        let at = match suit.parts[piece] {
+            Part::Torso { is_front } => torso.as_ref().zip(panels.as_ref()).map(|(torso, panels)| {
+                torso.put(&panels[usize::from(!is_front)], [x - shifts[piece].at(y), y])
+            }),
+            Part::Leg { is_front } => legs.as_ref().map(|l| l.put(is_front, [x, y])),
+            Part::Gusset => legs.as_ref().map(|l| l.put_gusset([x, y])),
+            Part::Sleeve => sleeves.as_ref().map(|s| s.put([x, y])),
+        };
+        at.unwrap_or([0.0; 3])
     };
     let mut start: Vec<V3> = suit
         .on
@@ -59,7 +85,7 @@ pub fn place(suit: &SuitMesh, draft: &Draft, body: &BodyField) -> Result<Vec<[f6
                 .fold([0.0; 3], |sum, o| add_scaled(sum, share, put(o.piece, o.flat)))
         })
         .collect();
-    settle(suit, body, &mut start, torso.station());
+    settle(suit, body, &mut start, torso.as_ref().and_then(Torso::station));
     Ok(start)
 }
 

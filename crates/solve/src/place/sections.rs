@@ -10,13 +10,19 @@ const SECTION_STEP: f64 = 6.0;
 /// Polylines of sections at even steps.
 pub(super) struct Sections {
     first: f64,
+    step: f64,
     lines: Vec<Vec<V3>>,
 }
 
 impl Sections {
+    /// Lines at `first` and every `step` on.
+    pub(super) fn every(first: f64, step: f64, lines: Vec<Vec<V3>>) -> Sections {
+        Sections { first, step, lines }
+    }
+
     /// The point at a share of the length, between the two sections nearest.
     pub(super) fn at(&self, where_: f64, share: f64) -> V3 {
-        let q = ((where_ - self.first) / SECTION_STEP).clamp(0.0, (self.lines.len() - 1) as f64);
+        let q = ((where_ - self.first) / self.step).clamp(0.0, (self.lines.len() - 1) as f64);
         let low = (q.floor() as usize).min(self.lines.len().saturating_sub(2));
         let t = q - low as f64;
         let a = along(&self.lines[low], share);
@@ -81,7 +87,7 @@ pub(super) fn quarter_sections(
         }
         lines.push(line);
     }
-    Ok(Sections { first: low, lines })
+    Ok(Sections::every(low, SECTION_STEP, lines))
 }
 
 /// Sections over the shoulder from the underarm's height to the ridge, by distance from the middle.
@@ -128,5 +134,5 @@ pub(super) fn strap_sections(
         }
         lines.push(line);
     }
-    Ok(Sections { first, lines })
+    Ok(Sections::every(first, SECTION_STEP, lines))
 }

@@ -5,6 +5,7 @@ use kurbo::{ParamCurve, Point};
 
 use super::heights::Heights;
 use super::sections::{Sections, along, quarter_sections, strap_sections, under_curve};
+use super::sleeves::Sleeves;
 use super::{BELOW_UNDERARM, Unplaced};
 use crate::body_field::{BodyField, FormPoints};
 use crate::suit::{Part, SuitMesh};
@@ -14,6 +15,8 @@ use crate::vector::{V3, add_scaled, sub};
 const OVER_CROTCH: f64 = 45.0;
 /// Share of the crotch length where points begin to follow the midline only.
 const CROTCH_FROM: f64 = 0.45;
+/// Cloth nearer to a sleeve's armhole than this starts near the arm's edge, mm flat.
+const ARMHOLE: f64 = 40.0;
 /// Straps begin this far below the underarm on the flat piece and are all strap this much higher, mm.
 const STRAP: (f64, f64) = (15.0, 50.0);
 
@@ -28,6 +31,10 @@ pub(super) struct Panel {
     underarm: Option<f64>,
     /// Flat height of the shoulder.
     top: f64,
+    /// Where the shoulder begins and ends, from the fold.
+    shoulder: Option<(f64, f64)>,
+    /// The armhole from the underarm up: (y, x, length from there).
+    armhole: Vec<(f64, f64, f64)>,
 }
 
 /// What placing on the torso goes by.
@@ -43,6 +50,8 @@ pub(super) struct Torso<'a> {
     /// The midline from the waist in front to the waist behind, and how much of it the front takes.
     under: Vec<V3>,
     front_share: f64,
+    /// The sleeves, whose armholes are sewn to the arm's edge.
+    sleeves: Option<&'a Sleeves<'a>>,
     /// Flat distance of the strap's middle from the fold.
     strap_mid: Option<f64>,
     /// Pattern over body around, above the bust.
@@ -56,7 +65,8 @@ impl<'a> Torso<'a> {
         suit: &SuitMesh,
         draft: &Draft,
         body: &'a BodyField,
-        panels: &[Panel],
+        panels: &[Panel; 2],
+        sleeves: Option<&'a Sleeves<'a>>,
     ) -> Result<Torso<'a>, Unplaced> {
         let points = &body.form;
         let underarm = panels.iter().find_map(|p| p.underarm);
@@ -73,14 +83,15 @@ impl<'a> Torso<'a> {
         Ok(Torso {
             reach,
             quarters: [quarter(true)?, quarter(false)?],
-            straps: if suit.shoulder.is_empty() {
+            straps: if suit.shoulder.is_empty() && sleeves.is_none() {
                 None
             } else {
                 Some([strap(true)?, strap(false)?])
             },
             under: under_curve(points, heights.at(0.0)),
             front_share: crotch(true) / (crotch(true) + crotch(false)).max(1.0),
-            strap_mid: draft.strap_mid.map(|p| p.x),
+            strap_mid: draft.strap_mid.map(|p| p.x).filter(|_| sleeves.is_none()),
+            sleeves,
             upper: upper_factor(draft),
             heights,
             points,
@@ -114,11 +125,15 @@ impl<'a> Torso<'a> {
             along(&self.under, 1.0 - s * (1.0 - self.front_share))
         };
         let level = self.heights.at(y);
-        let middle_y = if y < 0.0 { middle[1] } else { level };
+        let middle_y = if y < 0.0 && panel.crotch > 0.0 {
+            middle[1]
+        } else {
+            level
+        };
         let side_y = level.min(points.underarm_y - BELOW_UNDERARM);
         let height = ((1.0 - u * u) * middle_y + u * u * side_y).clamp(self.reach.0, self.reach.1);
         let mut at = self.quarters[behind].at(height, u);
-        if y < 0.0 {
+        if y < 0.0 && panel.crotch > 0.0 {
             let blend = smoothstep((s - CROTCH_FROM) / (1.0 - CROTCH_FROM));
             let to = [middle[0] + x, middle[1], middle[2]];
             at = add_scaled(at, blend, sub(to, at));
@@ -128,11 +143,25 @@ impl<'a> Torso<'a> {
         {
             let blend = smoothstep((y - (under_y - STRAP.0)) / STRAP.1);
             let rise = ((y - under_y) / (panel.top - under_y).max(1.0)).clamp(0.0, 1.0);
-            let mid = self.strap_mid.unwrap_or(0.0);
-            let far = self.station_of(mid) + (x - mid) / self.upper;
+            let far = match (self.strap_mid, panel.shoulder) {
+                (Some(mid), _) => self.station_of(mid) + (x - mid) / self.upper,
+                // The whole shoulder, from side neck to shoulder point.
+                (None, Some((neck, tip))) => {
+                    let (a, b) = (points.side_neck[0], points.shoulder[0]);
+                    a + (x - neck) / (tip - neck).max(1.0) * (b - a)
+                }
+                (None, None) => x / self.upper,
+            };
             let distance = at[0] + smoothstep(rise) * (far - at[0]);
             let to = straps[behind].at(distance, rise);
             at = add_scaled(at, blend, sub([distance, to[1], to[2]], at));
+            if let Some(sleeves) = self.sleeves {
+                // Near the armhole, towards the arm's edge.
+                let out = armhole_x(&panel.armhole, y);
+                let near = smoothstep(1.0 - (out - x) / ARMHOLE);
+                let edge = sleeves.armhole(panel.is_front, armhole_share(&panel.armhole, y));
+                at = add_scaled(at, near, sub(edge, at));
+            }
         }
         at
     }
@@ -269,6 +298,21 @@ pub(super) fn panel(suit: &SuitMesh, shifts: &[Shift], is_front: bool) -> Result
         crotch: if edge("crotch").is_some() { -lowest } else { 0.0 },
         underarm: top.map(|_| side_top),
         top: top.unwrap_or(side_top),
+        shoulder: edge("shoulder").map(|e| {
+            let (a, b) = (e.curve.start().x, e.curve.end().x);
+            (a.min(b), a.max(b))
+        }),
+        armhole: edge("armhole").map_or_else(Vec::new, |e| {
+            let length = e.curve.length();
+            let is_up = e.curve.end().y > e.curve.start().y;
+            (0..=40)
+                .map(|i| {
+                    let s = length * f64::from(i) / 40.0;
+                    let p = e.curve.at_length(if is_up { s } else { length - s }).0;
+                    (p.y, p.x, s)
+                })
+                .collect()
+        }),
         side,
     })
 }
@@ -276,6 +320,26 @@ pub(super) fn panel(suit: &SuitMesh, shifts: &[Shift], is_front: bool) -> Result
 /// Side seams by name: `side`, `side_low`, `side_left`.
 fn is_side(name: &str) -> bool {
     name == "side" || name.starts_with("side_")
+}
+
+/// Where an armhole is at a height, held beyond its ends.
+fn armhole_x(armhole: &[(f64, f64, f64)], y: f64) -> f64 {
+    at_height(armhole, y, |p| p.1)
+}
+
+/// The share of an armhole below a height.
+fn armhole_share(armhole: &[(f64, f64, f64)], y: f64) -> f64 {
+    let whole = armhole.last().map_or(1.0, |p| p.2).max(1.0);
+    at_height(armhole, y, |p| p.2) / whole
+}
+
+fn at_height(line: &[(f64, f64, f64)], y: f64, of: impl Fn(&(f64, f64, f64)) -> f64) -> f64 {
+    let i = line.iter().position(|p| p.0 >= y).unwrap_or(line.len());
+    match (i.checked_sub(1).and_then(|j| line.get(j)), line.get(i)) {
+        (Some(a), Some(b)) if b.0 > a.0 => of(a) + (y - a.0) / (b.0 - a.0) * (of(b) - of(a)),
+        (Some(p), _) | (None, Some(p)) => of(p),
+        (None, None) => 0.0,
+    }
 }
 
 /// Half width at a height, held constant beyond the side edge's ends.

@@ -5,10 +5,11 @@
 //! is a second layer on the shell's vertices; elastic on an open edge is bars, each shorter at rest by its ratio.
 //!
 //! **Shapes and units.** mm; flat frame of the draft (fold x = 0, waist y = 0).
-//! **Limits.** Front and back with their straps, darts, panels and crotch, and linings under them. Skirts and cups are left out and said so
-//! ([`SuitMesh::left_out`]); anything else is refused with the piece that isn't meshed.
+//! **Limits.** Front and back with their straps, darts, panels and crotch, legs with a gusset, sleeves, and linings under them. Skirts and
+//! cups are left out and said so ([`SuitMesh::left_out`]); anything else is refused with the piece that isn't meshed.
 
 mod inside;
+mod limb_parts;
 mod open;
 mod part;
 mod under;
@@ -19,6 +20,7 @@ use draft::{Draft, OpenKind, Piece};
 use thiserror::Error;
 
 use self::inside::Inside;
+use self::limb_parts::{HEM_HELD, add_zip};
 use self::open::{open_inside, open_lines, shoulder};
 use self::part::{Meshed, parts};
 use self::under::{Under, is_lined};
@@ -29,6 +31,7 @@ use crate::seam_lines::{SeamLine, seam_lines};
 use crate::seams::{self, EdgeAt, Stations};
 use crate::triangulate;
 
+pub(crate) use self::limb_parts::gusset_side;
 pub(crate) use self::part::Part;
 
 /// Finest and coarsest mesh, mm: finer takes minutes, coarser has no strap.
@@ -136,6 +139,52 @@ pub struct SuitMesh {
 }
 
 impl SuitMesh {
+    /// Whether it has sleeves: then nothing slides off the shoulder.
+    pub fn has_sleeves(&self) -> bool {
+        self.parts.contains(&Part::Sleeve)
+    }
+
+    /// Whether it has legs.
+    pub fn has_legs(&self) -> bool {
+        self.parts.iter().any(|p| matches!(p, Part::Leg { .. }))
+    }
+
+    /// Whether a triangle of the mesh belongs to a sleeve.
+    pub(crate) fn is_sleeve(&self, triangle: usize) -> bool {
+        let part = self.triangle_piece.get(triangle).and_then(|p| self.parts.get(*p));
+        part == Some(&Part::Sleeve)
+    }
+
+    /// Vertices of the seam between sleeve and body.
+    pub(crate) fn armhole_seam(&self) -> Vec<usize> {
+        let is = |o: &OnPiece, sleeve: bool| (self.parts.get(o.piece) == Some(&Part::Sleeve)) == sleeve;
+        let both = |on: &Vec<OnPiece>| on.iter().any(|o| is(o, true)) && on.iter().any(|o| is(o, false));
+        (0..self.on.len())
+            .filter(|v| self.on.get(*v).is_some_and(both))
+            .collect()
+    }
+
+    /// The hem of a top with sleeves: on the hips it would creep up to the waist without friction, so it is held at its height.
+    pub(crate) fn hem_rail(&self) -> Vec<usize> {
+        if !self.has_sleeves() {
+            return Vec::new();
+        }
+        let hems = self.open_lines.iter().filter(|l| l.kind == OpenKind::Hem);
+        let mut all: Vec<usize> = hems.flat_map(|l| l.vertices.iter().copied()).collect();
+        all.sort_unstable();
+        all.dedup();
+        all
+    }
+
+    /// The vertices straps are held by; none under a sleeve, which keeps the shoulder where it is.
+    pub(crate) fn rail(&self) -> Vec<usize> {
+        if self.has_sleeves() {
+            Vec::new()
+        } else {
+            self.shoulder.clone()
+        }
+    }
+
     /// Where a vertex lies on a piece, flat; `None` if it isn't of that piece.
     pub fn flat(&self, vertex: usize, piece: usize) -> Option<[f64; 2]> {
         let on = self.on.get(vertex)?.iter().find(|o| o.piece == piece)?;
@@ -158,7 +207,7 @@ pub fn mesh_suit(
     if !(edge_mm >= MESH_RANGE_MM.0 && edge_mm <= MESH_RANGE_MM.1) {
         return Err(Unmeshed::Size(edge_mm));
     }
-    let (used, left_out) = parts(draft)?;
+    let (used, mut left_out) = parts(draft)?;
     let numbers: Vec<usize> = used.iter().map(|m| m.number).collect();
     // Linings count only if their cloth pulls.
     let unders: Vec<Vec<Under>> = used
@@ -270,7 +319,7 @@ pub fn mesh_suit(
         }
     }
     let vertex = |at: EdgeAt, i: usize| number_of[point(at, i)];
-    let mut open_lines = open_lines(draft, &used, &division, &vertex, elastic, &mut mesh)?;
+    let mut open_lines = open_lines(draft, &used, &division, &vertex, elastic, &laws.shell, &mut mesh)?;
     for ((fill, lines), (_, offset, ..)) in filled.iter().zip(&lines).zip(&firsts) {
         for (line, points) in lines.iter().zip(&fill.lines) {
             if let (Some((kind, lining)), [_, _, ..]) = (line.open, &points[..]) {
@@ -286,7 +335,11 @@ pub fn mesh_suit(
             }
         }
     }
+    add_zip(draft, &used, &division, &vertex, &mut mesh)?;
     let shoulder = shoulder(draft, &used, &division, &vertex);
+    if used.iter().any(|m| m.part == Part::Sleeve) && open_lines.iter().any(|l| l.kind == OpenKind::Hem) {
+        left_out.push(HEM_HELD.into());
+    }
     Ok(SuitMesh {
         mesh,
         open_lines,

@@ -1,7 +1,9 @@
 //! Open edges of a meshed suit with their elastic, and the shoulder seam.
 
+use cloth::Law;
 use draft::{Draft, EdgeUse, OpenKind};
 
+use super::limb_parts::{collar, is_elastic, open_as};
 use super::part::{Meshed, Part};
 use super::{Elastic, OpenLine, OpenPlace, Unmeshed};
 use crate::mesh::{Bar, Mesh};
@@ -13,15 +15,19 @@ pub(super) fn open_lines(
     division: &Division,
     vertex: &dyn Fn(EdgeAt, usize) -> usize,
     elastic: &dyn Fn(OpenPlace<'_>) -> Option<Elastic>,
+    shell: &Law,
     mesh: &mut Mesh,
 ) -> Result<Vec<OpenLine>, Unmeshed> {
     let mut lines = Vec::new();
-    for &Meshed { number, .. } in used {
+    let collar = collar(draft, shell);
+    for &Meshed { number, part } in used {
         let piece = &draft.pieces[number];
         for (e, edge) in piece.edges.iter().enumerate() {
-            let EdgeUse::Open(kind) = edge.role else {
+            let Some(kind) = open_as(draft, piece, part, edge) else {
                 continue;
             };
+            let has_elastic = is_elastic(part, edge);
+            let band = collar.filter(|_| !has_elastic && edge.name == "neck");
             let at = (number, e);
             let shares = division.shares.get(&at).map_or(&[][..], Vec::as_slice);
             let vertices: Vec<usize> = (0..shares.len()).map(|i| vertex(at, i)).collect();
@@ -33,7 +39,11 @@ pub(super) fn open_lines(
                     piece: &piece.key,
                     share: f64::midpoint(w[0], w[1]),
                 };
-                if let Some(elastic) = elastic(place) {
+                let elastic = match band {
+                    Some((stiffness_n, ratio)) => Some(Elastic { stiffness_n, ratio }),
+                    None => elastic(place).filter(|_| has_elastic),
+                };
+                if let Some(elastic) = elastic {
                     mesh.add_bar(Bar {
                         ends: [vertices[i], vertices[i + 1]],
                         rest_mm: elastic.ratio * (w[1] - w[0]) * flat_mm,

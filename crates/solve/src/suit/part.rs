@@ -10,6 +10,7 @@ use cloth::Layer;
 use draft::Draft;
 
 use super::Unmeshed;
+use super::limb_parts::{limb_part, why_left_out};
 use super::under::{is_lining_of, is_partial_lining};
 
 /// What a meshed piece is on the body: how it is turned and placed goes by it.
@@ -17,13 +18,22 @@ use super::under::{is_lining_of, is_partial_lining};
 pub(crate) enum Part {
     /// A half of the torso, or a panel of it.
     Torso { is_front: bool },
+    /// A half of trunks: from the centre seam to the side, with its leg.
+    Leg { is_front: bool },
+    /// Half a gusset between the legs.
+    Gusset,
+    /// A sleeve.
+    Sleeve,
 }
 
 impl Part {
-    /// Whether it lies behind. Pieces are drafted from the fold to the right; behind they face the other way.
+    /// Whether it faces the other way than it is drawn: pieces are drafted from the fold to the right, behind too.
     pub(crate) const fn is_behind(self) -> bool {
         match self {
-            Part::Torso { is_front } => !is_front,
+            Part::Torso { is_front } | Part::Leg { is_front } => !is_front,
+            Part::Gusset => false,
+            // Drawn with its front to the right, as it is on the right arm.
+            Part::Sleeve => true,
         }
     }
 }
@@ -67,7 +77,11 @@ pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshe
         let key = piece.key.as_str();
         let has = |layer: Layer| piece.cuts.iter().any(|c| c.layer == layer);
         let leave = |why: &str| format!("the {} is left out: {why}", piece.name.to_lowercase());
-        if let (Some(is_front), true) = (torso_half(key), has(Layer::Shell) || has(Layer::Contrast)) {
+        if let Some(part) = limb_part(piece) {
+            used.push(Meshed { number, part });
+        } else if let Some(why) = why_left_out(piece) {
+            left_out.push(why);
+        } else if let (Some(is_front), true) = (torso_half(key), has(Layer::Shell) || has(Layer::Contrast)) {
             // A half on the fold lies at x >= 0; an uneven one is drafted whole.
             if !piece.on_fold
                 && piece
@@ -107,7 +121,8 @@ pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshe
         }
     }
     for (half, is_front) in [("front", true), ("back", false)] {
-        if !used.iter().any(|m| m.part == (Part::Torso { is_front })) {
+        let is_half = |p: Part| p == (Part::Torso { is_front }) || p == (Part::Leg { is_front });
+        if !used.iter().any(|m| is_half(m.part)) {
             return Err(Unmeshed::Missing(half));
         }
     }

@@ -60,7 +60,9 @@ pub(super) fn is_lining_of(lining: &Piece, shell: &Piece) -> bool {
 
 /// The linings of another shape that lie under a piece of the torso's shell.
 pub(super) fn under(draft: &Draft, shell: Meshed) -> Vec<Under> {
-    let Part::Torso { is_front } = shell.part;
+    let (Part::Torso { is_front } | Part::Leg { is_front }) = shell.part else {
+        return Vec::new();
+    };
     if is_lined(draft, shell.number) {
         return Vec::new();
     }
@@ -119,7 +121,7 @@ fn frame(draft: &Draft, lining: &Piece, is_front: bool) -> Option<Box<dyn Fn(Poi
             Box::new(move |p: Point| Point::new(p.x, corner - p.y))
         });
     }
-    let of_front = if lining.key == "shelf_bra" {
+    let of_front = if matches!(lining.key.as_str(), "shelf_bra" | "pouch_lining") {
         Some(true)
     } else {
         torso_half(&lining.key)

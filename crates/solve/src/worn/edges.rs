@@ -72,6 +72,9 @@ fn ring_girth(suit: &SuitMesh, x: &[[f64; 3]], kind: OpenKind) -> f64 {
 }
 
 pub(super) fn worn_strap(suit: &SuitMesh, form: &FittedForm, solved: &Solved) -> Option<WornStrap> {
+    if suit.has_sleeves() {
+        return None;
+    }
     let x = &solved.positions;
     let middle = suit.shoulder.get(suit.shoulder.len() / 2).map(|v| x[*v])?;
     let bust = form.level_height(Level::Bust);

@@ -24,7 +24,7 @@ pub(super) fn worn_level(
     let (mut force, mut area, mut worn_area) = (0.0, 0.0, 0.0);
     for (number, (t, l)) in suit.mesh.triangles().iter().zip(stretch).enumerate() {
         let middle = t.corners.iter().map(|v| x[*v][1]).sum::<f64>() / 3.0;
-        if t.layer == 0 && (middle - height).abs() <= LEVEL_BAND {
+        if t.layer == 0 && (middle - height).abs() <= LEVEL_BAND && !suit.is_sleeve(number) {
             band.push((l, t.area_mm2));
             force += t.corners.iter().map(|v| pressure_kpa[*v]).sum::<f64>() / 3.0 * t.area_mm2;
             area += t.area_mm2;
@@ -51,7 +51,8 @@ pub(super) fn worn_level(
         lengthwise: mean(0),
         around_spread: [at(0.05), at(0.95)],
         pressure_kpa: force / area,
-        closes: height >= closed.0 && height <= closed.1,
+        // At the crotch a suit with legs is neither one ring nor two.
+        closes: height >= closed.0 && height <= closed.1 && !(level == Level::Crotch && suit.has_legs()),
         area: worn_area / area,
         halves: sums.map(|[l, a, area]| (area > 0.0).then(|| ([l / area, a / area], area))),
     })
@@ -65,8 +66,12 @@ pub(super) fn closed_span(suit: &SuitMesh, x: &[[f64; 3]]) -> (f64, f64) {
             .filter(move |l| kinds.contains(&l.kind))
             .flat_map(|l| l.vertices.iter().map(|v| x[*v][1]))
     };
-    let low = heights(&[OpenKind::Leg]).fold(f64::NEG_INFINITY, f64::max);
-    let armholes = heights(&[OpenKind::Armhole]).fold(f64::INFINITY, f64::min);
+    let low = heights(&[OpenKind::Leg])
+        .chain(suit.hem_rail().into_iter().map(|v| x[v][1]))
+        .fold(f64::NEG_INFINITY, f64::max);
+    let armholes = heights(&[OpenKind::Armhole])
+        .chain(suit.armhole_seam().into_iter().map(|v| x[v][1]))
+        .fold(f64::INFINITY, f64::min);
     // A waist dips; a level it crosses is closed as far as it matters.
     let top = heights(&[OpenKind::Waist, OpenKind::Top]).reduce(f64::max);
     (low, armholes.min(top.unwrap_or(f64::INFINITY)))

@@ -275,8 +275,11 @@ pub fn wear_near(
 /// Where a suit starts, with its straps held on their rail.
 fn put_on(suit: &mut SuitMesh, draft: &Draft, body: &BodyField) -> Result<Vec<[f64; 3]>, Unplaced> {
     let placed = place(suit, draft, body)?;
-    for v in suit.shoulder.clone() {
+    for v in suit.rail() {
         suit.mesh.hold(v, [true, false, false]);
+    }
+    for v in suit.hem_rail() {
+        suit.mesh.hold(v, [false, true, false]);
     }
     Ok(placed)
 }

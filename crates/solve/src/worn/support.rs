@@ -38,7 +38,11 @@ pub(super) fn worn_support(suit: &SuitMesh, form: &FittedForm, solved: &Solved) 
     if area <= 0.0 {
         return None;
     }
-    let middle = suit.shoulder.get(suit.shoulder.len() / 2).map(|v| x[*v]);
+    let middle = suit
+        .shoulder
+        .get(suit.shoulder.len() / 2)
+        .filter(|_| !suit.has_sleeves())
+        .map(|v| x[*v]);
     let strap_n = middle.map(|top| {
         let height = f64::midpoint(bust, top[1]);
         pull_across(&suit.mesh, x, &|p| p[1] > height, &|p| p[2] > top[2])

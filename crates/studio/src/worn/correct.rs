@@ -242,7 +242,7 @@ pub fn propose(
     let body = choice.scene.body(suit, order)?;
     let torso = TorsoForm::of(body.form).map_err(|e| e.to_string())?;
     let form = torso.fitted(&body).map_err(|e| e.to_string())?;
-    let field = BodyField::of_form(&form);
+    let field = BodyField::for_suit(&form, &order.draft);
     let put = |design: &Design| tried((suit, order), (&form, &field), design, choice);
     let no_start = || "the suit itself is not solved at the mesh a correction tries with".to_owned();
     let before = put(&suit.design).ok_or_else(no_start)?;

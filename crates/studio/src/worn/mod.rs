@@ -100,7 +100,7 @@ pub fn put_on(
     let torso = TorsoForm::of(body.form).map_err(|e| e.to_string())?;
     let form = torso.fitted(&body).map_err(|e| e.to_string())?;
     progress.at(0, 1, "making the form's skin");
-    let field = BodyField::of_form(&form);
+    let field = BodyField::for_suit(&form, &order.draft);
     let (mut mesh, weighed) = sewn(suit, order, &order.draft, &order.elastic, choice)?;
     let worn = wear_on(&mut mesh, &order.draft, &form, &field, choice, progress)?;
     let found = found(&mesh, &worn, &suit.design, &limits(order, weighed));

@@ -120,7 +120,7 @@ impl<'a> Trier<'a> {
         let torso = TorsoForm::of(body.form).map_err(|e| e.to_string())?;
         let form = torso.fitted(&body).map_err(|e| e.to_string())?;
         progress.at(0, 1, "making the form's skin");
-        let field = BodyField::of_form(&form);
+        let field = BodyField::for_suit(&form, &order.draft);
         let before = tried((suit, order), (&form, &field), &[], choice, progress)
             .map_err(|reason| format!("the suit as it is: {reason}"))?;
         Ok(Trier {
