@@ -1520,6 +1520,10 @@ frame: Frame,
  */
 fold: string, 
 /**
+ * From the selvedge to the fold; a flaw drawn on the upper layer lies so much further from the selvedge.
+ */
+fold_at: number, 
+/**
  * Whether the greater stretch runs from selvedge to selvedge.
  */
 stretch_is_across: boolean, 

@@ -96,7 +96,7 @@ function Cloth({ tools, cloth, isFirst }: { readonly tools: OrderTools; readonly
               marking.value
                 ? (box) => {
                     marking.value = false;
-                    void markFlaw(tools, cloth, box);
+                    void markFlaw(tools, cloth, box, drawing.fold_at);
                   }
                 : null
             }

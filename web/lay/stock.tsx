@@ -20,10 +20,10 @@ async function changeList(tools: OrderTools, cloth: LaidCloth, path: "flaws" | "
   return tools.edit([set], words);
 }
 
-/** A box drawn on the cloth as a flaw: what is typed in the form does the same. */
-export function markFlaw(tools: OrderTools, cloth: LaidCloth, box: Frame): Promise<boolean> {
+/** A box drawn on the cloth, its upper layer if it is folded, as a flaw: what is typed in the form does the same. */
+export function markFlaw(tools: OrderTools, cloth: LaidCloth, box: Frame, foldAt: number): Promise<boolean> {
   const mm = (value: number): string => `${Math.round(value)} mm`;
-  const flaw = { along: mm(box.y), across: mm(box.x), length: mm(box.height), width: mm(box.width) };
+  const flaw = { along: mm(box.y), across: mm(box.x + foldAt), length: mm(box.height), width: mm(box.width) };
   return changeList(tools, cloth, "flaws", `marked a flaw on ${cloth.name}`, (list) => [...list, flaw]);
 }
 

@@ -124,7 +124,9 @@ fn report(request: &LayRequest, lay: &Lay) -> Value {
             let outline: Vec<[f64; 2]> = placed.outline(piece).iter().map(|p| [p.x, p.y]).collect();
             json!({
                 "key": piece.key, "name": piece.name, "garment": request.garments[piece.garment],
-                "is_reflected": placed.is_reflected, "turned_degrees": placed.angle.to_degrees(), "outline": outline,
+                "is_reflected": placed.is_reflected, "is_half": placed.is_half, "layers": placed.layers,
+                "count": piece.count, "is_pair": piece.is_pair && !piece.either_face, "bears_grade": piece.bears_grade, "match_point": null,
+                "turned_degrees": placed.angle.to_degrees(), "outline": outline,
             })
         })
         .collect();
@@ -133,6 +135,7 @@ fn report(request: &LayRequest, lay: &Lay) -> Value {
         "title": format!("{} suits: shell", request.garments.len()),
         "width_mm": request.cloth.width_mm, "gap_mm": request.cloth.gap_mm,
         "selvedge_margin_mm": request.cloth.selvedge_margin_mm, "end_allowance_mm": request.cloth.end_allowance_mm,
+        "fold": "single", "fold_at_mm": 0.0, "repeat_mm": [null, null], "flaws": [],
         "direction": request.cloth.direction.name(), "pieces": lay.placed.len(), "on_table": pieces, "lay": lay,
         "row_by_row_mm": rows, "saved_percent": 100.0 * (1.0 - lay.cloth_mm / rows),
         "buying": buying(request, lay, &BuyRules::default()),

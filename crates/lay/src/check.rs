@@ -290,7 +290,7 @@ fn counts(request: &LayRequest, known: &[&Placed], all: &mut Vec<LayFault>) {
         let there: u32 = laid
             .iter()
             .map(|p| {
-                if p.layers == 2 && !p.is_half && (piece.is_pair || piece.is_symmetric) {
+                if p.layers == 2 && !p.is_half && piece.comes_in_twos() {
                     2
                 } else {
                     1
@@ -307,11 +307,11 @@ fn counts(request: &LayRequest, known: &[&Placed], all: &mut Vec<LayFault>) {
             }
         });
         let is_unpaired = piece.is_pair
-            && !piece.is_symmetric
+            && !piece.is_own_mirror()
             && !piece.either_face
             && left.abs_diff(right) > piece.count % 2;
         let is_over = there < piece.count
-            || there > piece.count + u32::from(piece.count % 2 == 1 && piece.is_symmetric);
+            || there > piece.count + u32::from(piece.count % 2 == 1 && piece.is_own_mirror());
         if is_over || is_unpaired {
             all.push(LayFault::Count {
                 piece: piece.name.clone(),

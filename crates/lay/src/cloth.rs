@@ -119,6 +119,37 @@ impl LayCloth {
         }
     }
 
+    /// Where the fold is on the flat cloth, from the selvedge that is folded over; 0 without a fold.
+    pub fn fold_at_mm(&self) -> f64 {
+        match self.fold {
+            Fold::Single => 0.0,
+            Fold::Half => 0.5 * self.width_mm,
+            Fold::Partial { depth_mm } => depth_mm,
+        }
+    }
+
+    /// A flaw measured on the flat cloth, as it lies on the table: across counts from the fold there, and a flaw of either layer is
+    /// kept clear. One that the fold runs through lies on both.
+    pub fn flaws_on_table(&self, flat: &Flaw) -> Vec<Flaw> {
+        let fold = self.fold_at_mm();
+        let sides: &[f64] = if self.fold == Fold::Single {
+            &[1.0]
+        } else {
+            &[1.0, -1.0]
+        };
+        sides
+            .iter()
+            .map(|side| {
+                let table = flat.outline.iter().map(|p| Point::new(p.x, side * (p.y - fold)));
+                Flaw {
+                    outline: above_zero(&table.collect::<Vec<_>>()),
+                    grade: flat.grade,
+                }
+            })
+            .filter(|f| f.outline.len() > 2)
+            .collect()
+    }
+
     /// What pieces may lie on, across the table: one span for each lane, and whether cloth lies double there.
     pub(crate) fn lanes(&self) -> Vec<(f64, f64, bool)> {
         let margin = self.selvedge_margin_mm;
@@ -143,5 +174,55 @@ impl LayCloth {
     /// What of the length there is can be used.
     pub(crate) fn usable_length_mm(&self) -> Option<f64> {
         self.length_mm.map(|l| l - 2.0 * self.end_allowance_mm)
+    }
+}
+
+/// The part of an outline with y of 0 and more.
+fn above_zero(ring: &[Point]) -> Vec<Point> {
+    let mut kept = Vec::with_capacity(ring.len() + 2);
+    for (i, &p) in ring.iter().enumerate() {
+        let q = ring[(i + 1) % ring.len()];
+        if p.y >= 0.0 {
+            kept.push(p);
+        }
+        if (p.y > 0.0 && q.y < 0.0) || (p.y < 0.0 && q.y > 0.0) {
+            kept.push(p.lerp(q, p.y / (p.y - q.y)));
+        }
+    }
+    let is_flat = kept.iter().all(|p| p.y <= 0.0);
+    if is_flat { Vec::new() } else { kept }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Ten wide from 60 to 70 cm off the selvedge of a cloth of 150 cm, then from 70 to 80 over the middle.
+    #[test]
+    fn a_flaw_of_either_layer_is_kept_clear() {
+        let flaw = |from: f64, to: f64| Flaw {
+            outline: [(10.0, from), (20.0, from), (20.0, to), (10.0, to)]
+                .map(Point::from)
+                .to_vec(),
+            grade: 0,
+        };
+        let spans = |fold: Fold, from: f64, to: f64| -> Vec<(f64, f64)> {
+            let cloth = LayCloth {
+                fold,
+                ..LayCloth::of_width("tricot", 1500.0)
+            };
+            let across = |f: &Flaw| {
+                let ys = f.outline.iter().map(|p| p.y);
+                (ys.clone().fold(f64::INFINITY, f64::min), ys.fold(0.0, f64::max))
+            };
+            cloth.flaws_on_table(&flaw(from, to)).iter().map(across).collect()
+        };
+        assert_eq!(spans(Fold::Single, 600.0, 700.0), [(600.0, 700.0)]);
+        assert_eq!(spans(Fold::Half, 600.0, 700.0), [(50.0, 150.0)]);
+        assert_eq!(spans(Fold::Half, 900.0, 1000.0), [(150.0, 250.0)]);
+        assert_eq!(spans(Fold::Half, 700.0, 830.0), [(0.0, 80.0), (0.0, 50.0)]);
+        let partial = Fold::Partial { depth_mm: 400.0 };
+        assert_eq!(spans(partial, 350.0, 360.0), [(40.0, 50.0)]);
+        assert_eq!(spans(partial, 1200.0, 1300.0), [(800.0, 900.0)]);
     }
 }

@@ -8,6 +8,11 @@ use cloth::{Layer, Orientation};
 use draft::{Draft, Shape};
 use kurbo::{Point, Vec2};
 
+use crate::polygon::{self, Bounds};
+
+/// A piece whose outline meets its mirror image this well is its own.
+const MIRROR_MM: f64 = 0.05;
+
 /// One piece to cut, so many times.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LayPiece {
@@ -46,7 +51,25 @@ pub struct LayPiece {
 impl LayPiece {
     /// Area of one, mm2.
     pub fn area_mm2(&self) -> f64 {
-        crate::polygon::signed_area(&self.outline).abs()
+        polygon::signed_area(&self.outline).abs()
+    }
+
+    /// Whether a left of it is a right as well: drawn on the fold, or alike about the middle of its box (a strap).
+    pub fn is_own_mirror(&self) -> bool {
+        if self.is_symmetric {
+            return true;
+        }
+        let bounds = Bounds::of(&self.outline);
+        let middle = bounds.x0 + bounds.x1;
+        self.outline.iter().all(|p| {
+            let image = Point::new(middle - p.x, p.y);
+            polygon::edges(&self.outline).any(|edge| polygon::segment_distance(image, edge) < MIRROR_MM)
+        })
+    }
+
+    /// Whether two layers cut at once give two of it.
+    pub(crate) fn comes_in_twos(&self) -> bool {
+        self.is_pair || self.is_own_mirror()
     }
 }
 

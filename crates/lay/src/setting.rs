@@ -232,8 +232,11 @@ impl Builder<'_> {
         let has_double = lanes.iter().any(|l| l.2);
         let has_single = lanes.iter().any(|l| !l.2);
         // What is cut through two layers comes out as a left and a right: good for pairs and for pieces that are their own mirror image.
-        let twins = piece.is_pair || piece.is_symmetric;
-        let doubles = if has_double && twins { piece.count / 2 } else { 0 };
+        let doubles = if has_double && piece.comes_in_twos() {
+            piece.count / 2
+        } else {
+            0
+        };
         let singles = piece.count - 2 * doubles;
         let mut all = Vec::new();
         let mut copy = 0;

@@ -305,6 +305,12 @@ fn the_judge_sees_flaws_phases_and_pairs() {
         vec![]
     );
     request.pieces[0].is_pair = true;
+    assert_eq!(
+        check(&request, &[at(50.0, 110.0, 0), at(200.0, 110.0, 1)]),
+        vec![],
+        "a left square is a right one"
+    );
+    request.pieces[0].outline.pop();
     let unpaired = check(&request, &[at(50.0, 110.0, 0), at(200.0, 110.0, 1)]);
     assert!(matches!(unpaired[..], [LayFault::Count { .. }]));
 }

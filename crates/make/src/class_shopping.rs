@@ -11,13 +11,12 @@ use serde::Serialize;
 use units::Mm;
 
 use crate::buy::elastic_to_buy;
+use crate::counted::{Shelf, up};
 use crate::making::Making;
 use crate::needle::Needle;
 use crate::quantity::{CLOTH_TESTS, ClothBasis, USAGE_WITHOUT_LAY};
 use crate::say::{Arg, Say};
-use crate::shopping::{
-    CLOTH_STEP, ELASTIC_STEP, Item, LEAST_SPOOL, Price, Shopping, ShoppingLine, Stock, up,
-};
+use crate::shopping::{CLOTH_STEP, ELASTIC_STEP, Item, LEAST_SPOOL, Price, Shopping, ShoppingLine, Stock};
 use crate::thread::Thread;
 use crate::workroom::Workroom;
 
@@ -129,53 +128,23 @@ impl List<'_> {
         shares: Vec<(usize, f64)>,
         notes: Vec<Say>,
     ) {
-        let in_stock = self.stock_of(&item).min(needed);
-        let to_buy = up(needed - in_stock, step);
-        let price = self.input.prices.iter().find(|p| {
-            p.item == item && p.pack > 0.0 && p.pack.is_finite() && p.price >= 0.0 && p.price.is_finite()
-        });
-        // A billionth of a pack is rounding.
-        let whole = |packs: f64| (packs - 1e-9).ceil().max(0.0);
-        let packs = price.map(|p| to_buy / p.pack);
+        let shelf = Shelf {
+            room: self.input.room,
+            stock: self.input.stock,
+            prices: self.input.prices,
+        };
+        let counted = shelf.count(&item, needed, step);
         self.lines.push(ClassLine {
-            cost: price
-                .zip(packs)
-                .map(|(p, packs)| p.price * if p.is_whole { whole(packs) } else { packs }),
-            packs: price.filter(|p| p.is_whole).and(packs).map(|p| whole(p) as u32),
             item,
             say,
             needed,
-            in_stock,
-            to_buy,
+            in_stock: counted.in_stock,
+            to_buy: counted.to_buy,
+            packs: counted.packs,
+            cost: counted.cost,
             shares,
             notes,
         });
-    }
-
-    fn stock_of(&self, item: &Item) -> f64 {
-        let listed: f64 = self
-            .input
-            .stock
-            .iter()
-            .filter(|s| s.item == *item && s.amount.is_finite() && s.amount > 0.0)
-            .map(|s| s.amount)
-            .sum();
-        let room = self.input.room;
-        let own: f64 = match item {
-            Item::Thread(thread) => {
-                let of = room.threads.iter().filter(|t| t.thread == *thread);
-                of.map(|t| t.metres * 1000.0)
-                    .filter(|mm| mm.is_finite() && *mm > 0.0)
-                    .sum()
-            }
-            Item::Needle(needle) => {
-                let of = room.needles.iter().filter(|n| n.needle == *needle);
-                of.map(|n| f64::from(n.count)).sum()
-            }
-            _ => 0.0,
-        };
-        // The sum of nothing is minus zero.
-        listed + own + 0.0
     }
 
     fn cloths(&mut self) {

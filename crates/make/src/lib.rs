@@ -3,6 +3,7 @@
 mod buy;
 mod choose;
 mod class_shopping;
+mod counted;
 mod cut_list;
 mod edge;
 mod elastic;

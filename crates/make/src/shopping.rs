@@ -11,6 +11,7 @@ use serde::Serialize;
 use units::Mm;
 
 use crate::buy::elastic_to_buy;
+use crate::counted::{Shelf, up};
 use crate::edge::EdgeElastic;
 use crate::making::{Making, MakingInput};
 use crate::needle::Needle;
@@ -207,11 +208,6 @@ struct List<'a> {
     lines: Vec<ShoppingLine>,
 }
 
-/// Rounds up to steps; a millionth of a step is rounding, not cloth.
-pub(crate) fn up(amount: f64, step: f64) -> f64 {
-    (amount / step - 1e-6).ceil().max(0.0) * step
-}
-
 /// Cloth as it is cut off the roll: in the steps it is sold by.
 pub fn cut_off(length: Mm) -> Mm {
     Mm::new(up(length.get(), CLOTH_STEP))
@@ -219,48 +215,21 @@ pub fn cut_off(length: Mm) -> Mm {
 
 impl List<'_> {
     fn line(&mut self, item: Item, say: Say, needed: f64, step: f64, notes: Vec<Say>) {
-        let listed: f64 = self
-            .more
-            .stock
-            .iter()
-            .filter(|s| s.item == item)
-            .map(|s| s.amount)
-            .sum();
-        let room: f64 = match &item {
-            Item::Thread(thread) => {
-                let of = self.input.workroom.threads.iter().filter(|t| t.thread == *thread);
-                of.map(|t| t.metres * 1000.0).sum()
-            }
-            Item::Needle(needle) => {
-                let of = self.input.workroom.needles.iter().filter(|n| n.needle == *needle);
-                of.map(|n| f64::from(n.count)).sum()
-            }
-            _ => 0.0,
+        let shelf = Shelf {
+            room: self.input.workroom,
+            stock: self.more.stock,
+            prices: self.more.prices,
         };
-        let have = [listed, room]
-            .into_iter()
-            .filter(|s| s.is_finite() && *s > 0.0)
-            .sum::<f64>();
-        let in_stock = have.min(needed);
-        let short = up(needed - in_stock, step);
-        let price = self.more.prices.iter().find(|p| {
-            p.item == item && p.pack > 0.0 && p.pack.is_finite() && p.price >= 0.0 && p.price.is_finite()
-        });
-        let packs = price.map(|p| short / p.pack);
-        // A billionth of a pack is rounding.
-        let whole = |packs: f64| (packs - 1e-9).ceil().max(0.0);
-        let cost = price
-            .zip(packs)
-            .map(|(p, packs)| p.price * if p.is_whole { whole(packs) } else { packs });
+        let counted = shelf.count(&item, needed, step);
         self.lines.push(ShoppingLine {
-            charge: price.map(|p| p.price * needed / p.pack),
+            charge: counted.charge,
             item,
             say,
             needed,
-            in_stock,
-            to_buy: short,
-            packs: price.filter(|p| p.is_whole).and(packs).map(|p| whole(p) as u32),
-            cost,
+            in_stock: counted.in_stock,
+            to_buy: counted.to_buy,
+            packs: counted.packs,
+            cost: counted.cost,
             notes,
         });
     }

@@ -23,7 +23,6 @@ mod label;
 pub mod lay_plan;
 mod layers;
 mod lettering;
-pub mod list;
 pub mod listing;
 pub mod nest;
 mod pack;

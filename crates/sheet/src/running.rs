@@ -13,6 +13,7 @@ pub(crate) struct Running {
 }
 
 impl Running {
+    /// `Pattern` when none of them says anything.
     pub(crate) fn of(pattern: &Pattern<'_>) -> Running {
         let version = match pattern.version.trim() {
             "" => String::new(),
@@ -33,19 +34,6 @@ impl Running {
         } else {
             Running { parts }
         }
-    }
-
-    /// Those parts that say something; `otherwise` when none does.
-    pub(crate) fn of_parts(parts: &[String], otherwise: &str) -> Running {
-        let said = parts
-            .iter()
-            .map(|p| p.trim().to_owned())
-            .filter(|p| !p.is_empty());
-        let mut parts: Vec<String> = said.collect();
-        if parts.is_empty() {
-            parts.push(otherwise.to_owned());
-        }
-        Running { parts }
     }
 
     /// All of it, as long as it is: for titles of files.

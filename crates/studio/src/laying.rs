@@ -55,7 +55,7 @@ pub struct LaySettings {
     pub repeat_mm: Option<(f64, Option<f64>)>,
     /// Radians by which the grain may be off.
     pub tilt: f64,
-    /// What is kept clear, on every cloth.
+    /// What is kept clear on every cloth, measured on the flat cloth: from the cut end and from the selvedge.
     pub flaws: Vec<Flaw>,
     /// A one-way print may lie on its side where a piece is turned for its stretch.
     pub print_on_its_side: bool,
@@ -193,13 +193,12 @@ fn entry_of(suit: &SuitFile, layer: Layer) -> Option<&ClothEntry> {
 
 fn lay_cloth(settings: &LaySettings, entry: &ClothEntry) -> LayCloth {
     let record = &entry.record;
-    LayCloth {
+    let mut cloth = LayCloth {
         selvedge_margin_mm: settings.selvedge_margin_mm,
         end_allowance_mm: settings.end_allowance_mm,
         gap_mm: settings.gap_mm,
         direction: settings.direction.unwrap_or(Direction::OneWay),
         fold: settings.fold,
-        flaws: settings.flaws.clone(),
         repeat_mm: (
             settings.repeat_mm.map(|r| r.0),
             settings.repeat_mm.and_then(|r| r.1),
@@ -208,7 +207,13 @@ fn lay_cloth(settings: &LaySettings, entry: &ClothEntry) -> LayCloth {
         has_one_way_print: record.is_one_way,
         print_on_its_side: settings.print_on_its_side,
         ..LayCloth::of_width(&record.name, record.width_mm.unwrap_or(settings.width_mm))
-    }
+    };
+    cloth.flaws = settings
+        .flaws
+        .iter()
+        .flat_map(|f| cloth.flaws_on_table(f))
+        .collect();
+    cloth
 }
 
 fn buy_rules(settings: &LaySettings, entry: &ClothEntry) -> BuyRules {
@@ -382,6 +387,12 @@ pub struct ReportedLay {
     pub direction: &'static str,
     /// `single`, `half` or `partial`.
     pub fold: &'static str,
+    /// From the selvedge that is folded over to the fold; 0 without one. On the table y counts from the fold.
+    pub fold_at_mm: f64,
+    /// Repeat of a print that is matched, along and across.
+    pub repeat_mm: (Option<f64>, Option<f64>),
+    /// Flaws as they lie on the table.
+    pub flaws: Vec<FlawOnTable>,
     /// How many are laid.
     pub pieces: usize,
     /// In the order of cutting, as they lie.
@@ -412,6 +423,16 @@ impl ReportedLay {
                 Fold::Half => "half",
                 Fold::Partial { .. } => "partial",
             },
+            fold_at_mm: cloth.fold_at_mm(),
+            repeat_mm: cloth.repeat_mm,
+            flaws: cloth
+                .flaws
+                .iter()
+                .map(|f| FlawOnTable {
+                    outline: f.outline.iter().map(|p| [p.x, p.y]).collect(),
+                    grade: f.grade,
+                })
+                .collect(),
             pieces: laid.lay.placed.len(),
             on_table: on_table(&laid.task.request, &laid.lay),
             lay: laid.lay.clone(),
@@ -419,6 +440,15 @@ impl ReportedLay {
             remnants: laid.remnants.clone(),
         }
     }
+}
+
+/// A flaw on the cloth, for scripts; frame of [`OnTable`].
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct FlawOnTable {
+    /// Its outline.
+    pub outline: Vec<[f64; 2]>,
+    /// 0: nothing may touch it; else pieces that bear this grade or a higher one may.
+    pub grade: u32,
 }
 
 /// A piece on the cloth, for scripts; x along from the cut end, y across from the selvedge, mm.
@@ -442,6 +472,14 @@ pub struct OnTable {
     pub layers: u32,
     /// Turned counter-clockwise.
     pub turned_degrees: f64,
+    /// How many of it are wanted.
+    pub count: u32,
+    /// Cut as a left and a right.
+    pub is_pair: bool,
+    /// Grade of the flaws it may lie on.
+    pub bears_grade: u32,
+    /// The point that is matched to the print's repeat.
+    pub match_point: Option<[f64; 2]>,
     /// Both ends of the grain arrow: the two chalk marks.
     pub chalk: [[f64; 2]; 2],
     /// Its outline as it lies.
@@ -467,6 +505,10 @@ pub fn on_table(request: &LayRequest, lay: &Lay) -> Vec<OnTable> {
                 is_half: placed.is_half,
                 layers: placed.layers,
                 turned_degrees: placed.angle.to_degrees(),
+                count: piece.count,
+                is_pair: piece.is_pair && !piece.either_face,
+                bears_grade: piece.bears_grade,
+                match_point: piece.match_point.map(|p| pair(table * p)),
                 chalk: [pair(table * piece.grain.0), pair(table * piece.grain.1)],
                 outline: placed.outline(piece).into_iter().map(pair).collect(),
             })

@@ -9,6 +9,7 @@ use cloth::Layer;
 use rayon::prelude::*;
 use serde::Serialize;
 use sheet::lay_plan::LayPlanRefusal;
+use sheet::listing::Listing;
 use sheet::{Fault, MeasuredSquare, Options, Paper, Pattern, PieceForm, Printed, Refusal, Roll, pdf};
 use units::{Mm, Progress, Severity};
 
@@ -351,6 +352,8 @@ pub enum NotMade {
     Faults(Vec<crate::suit_file::Fault>),
     /// The paper refuses it.
     Refused(Refusal),
+    /// A list could not be written: a fault of this program.
+    Listing(sheet::listing::ListingFault),
     /// The cloth can't be laid.
     NotLaid(String),
 }
@@ -367,6 +370,7 @@ impl std::fmt::Display for NotMade {
                 None => write!(f, "the suit can't be drafted yet"),
             },
             NotMade::Refused(refusal) => write!(f, "{refusal}"),
+            NotMade::Listing(fault) => write!(f, "{fault}"),
             NotMade::NotLaid(why) => write!(f, "{why}"),
         }
     }
@@ -416,7 +420,7 @@ pub fn file(worked: &Worked, name: &str) -> Result<Option<TakeAway>, NotMade> {
         PaperChoice::Letter => Paper::Letter,
     };
     if let Some(list) = list_of(worked, name) {
-        let printed = sheet::list::pdf(&list?, paper).map_err(NotMade::Refused)?;
+        let printed = sheet::listing::pdf(&list?, paper).map_err(NotMade::Listing)?;
         return Ok(Some(TakeAway {
             bytes: printed.bytes,
             mime: mime(name),
@@ -461,7 +465,7 @@ pub const SHOPPING_LIST: &str = "shopping-list.pdf";
 pub const QUOTE: &str = "quote.pdf";
 
 /// The printed list of that name; none for any other file.
-fn list_of(worked: &Worked, name: &str) -> Option<Result<sheet::list::List, NotMade>> {
+fn list_of(worked: &Worked, name: &str) -> Option<Result<Listing, NotMade>> {
     if name != SHOPPING_LIST && name != QUOTE {
         return None;
     }

@@ -212,15 +212,18 @@ pub fn timetable(work: &ClassWork) -> Result<Timetable, TimetableError> {
     checked(work)?;
     let bound = bound::bound(work);
     let one_after_another = place::one_after_another(work)?;
-    let mut best: Option<(u32, Vec<Timed>)> = None;
-    for rule in place::Rule::ALL {
+    let by = |rule: place::Rule| -> Result<(u32, Vec<Timed>), TimetableError> {
         let steps = place::placed(work, rule)?;
-        let minutes = steps.iter().map(|t| t.end).max().unwrap_or(0);
-        if best.as_ref().is_none_or(|(least, _)| minutes < *least) {
-            best = Some((minutes, steps));
+        Ok((steps.iter().map(|t| t.end).max().unwrap_or(0), steps))
+    };
+    let [first, others @ ..] = place::Rule::ALL;
+    let (mut minutes, mut steps) = by(first)?;
+    for rule in others {
+        let other = by(rule)?;
+        if other.0 < minutes {
+            (minutes, steps) = other;
         }
     }
-    let (minutes, mut steps) = best.unwrap_or_default();
     steps.sort_by_key(|t| (t.start, t.person, t.step));
     Ok(Timetable {
         steps,

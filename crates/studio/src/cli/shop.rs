@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use super::console::Console;
 use super::folder::{Disk, Sheet, write_folder};
-use super::pack::{PaperArg, paper_faults};
+use super::pack::PaperArg;
 use super::room::RoomArgs;
 use super::table::{Align, Table};
 use super::{Outcome, Trouble, read_suit};
@@ -16,7 +16,7 @@ use crate::hand_out::plan_with_lays;
 use crate::laying::quick_lays;
 use crate::order::work_out;
 use crate::paper::{QUOTE, SHOPPING_LIST, version_words};
-use crate::suit_file::PaperChoice;
+use crate::suit_file::{FaultKind, Faults, PaperChoice};
 use crate::view::{ShoppingSheet, quote_list, shopping_list, shopping_sheet};
 use crate::workroom_file::Room;
 
@@ -74,7 +74,8 @@ pub(super) fn run(args: &ShopArgs, console: &mut Console<'_>) -> Result<Outcome,
         let mut sheets = Vec::new();
         for (name, list) in lists {
             let Some(list) = list else { continue };
-            let printed = sheet::list::pdf(&list, paper).map_err(|r| paper_faults(&suit, &r))?;
+            let printed = sheet::listing::pdf(&list, paper)
+                .map_err(|fault| Faults::whole(&suit.file, FaultKind::Refused, fault.to_string(), ""))?;
             sheets.push(Sheet {
                 name: name.to_owned(),
                 bytes: printed.bytes,

@@ -9,6 +9,7 @@ use ts_rs::TS;
 use units::{LengthUnit, Mm};
 use utoipa::ToSchema;
 
+use super::sew::Teller;
 use super::{Quantity, Why, WhyInput, percent, told};
 use crate::document::{Paper, Planned, ReadRoom, RoomPapers, Worked, machine_table, room_of};
 
@@ -257,7 +258,7 @@ impl Marks {
 /// The scrap at that place of the plan, filled in as far as the plan knows it.
 pub fn scrap_start(worked: &Worked, plan: &Planned, at: usize) -> Option<ScrapStart> {
     let scrap = plan.making.scraps.get(at)?;
-    let says = super::shopping::said(&scrap.say, worked.unit());
+    let says = Teller::of_pages(worked.unit()).say(&scrap.say);
     let shell = worked.shell.as_ref().map(|s| s.id.clone()).unwrap_or_default();
     let (href, body) = match scrap.kind {
         ScrapKind::Seam | ScrapKind::Edge => ("/samples".to_owned(), seam_start(plan, scrap, &shell)?),
@@ -298,10 +299,10 @@ fn seam_start(plan: &Planned, scrap: &Scrap, shell: &str) -> Option<Json> {
         .iter()
         .find(|(_, t)| *t == setting.needle_thread);
     let mm = |mm: Mm| format!("{} mm", crate::suit_file::trimmed(mm.get(), 2));
-    let words = super::shopping::word(setting.stitch.key());
+    let teller = Teller::of_pages(LengthUnit::Cm);
     Some(json!({
         "of": "stitch",
-        "name": format!("{} on {}", told::capital(&words), super::shopping::word(choice.job.key())),
+        "name": format!("{} on {}", teller.title(setting.stitch.key()), teller.word(choice.job.key())),
         "cloth": shell,
         "thread": fibre.map(|(w, _)| *w),
         "stitch": word(&crate::workroom_file::STITCHES),

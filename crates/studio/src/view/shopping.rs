@@ -4,14 +4,15 @@
 //!
 //! **Limits.** English only. A line without a price has no cost and is named; a total is shown only when every line to buy has one.
 
-use make::{Arg, Item, Making, QuoteTerms, Say, Shopping, ShoppingLine, quote};
+use make::{Item, Making, QuoteTerms, Shopping, ShoppingLine, quote};
 use serde::Serialize;
+use sheet::listing::{ListColumn, ListRow, ListTable, Listing, Part};
 use ts_rs::TS;
 use units::LengthUnit;
 use utoipa::ToSchema;
-use words::{Language, Value, Words};
 
 use super::not_yet::not_yet;
+use super::sew::Teller;
 use super::{Head, Note, Quantity, State, as_sold, plain, told};
 use crate::document::Worked;
 use crate::workroom_file::Room;
@@ -181,8 +182,7 @@ fn notes(worked: &Worked, list: &ShoppingSheet) -> Vec<Note> {
 /// The list of a plan in words.
 pub fn shopping_sheet(making: &Making, shopping: &Shopping, room: &Room, unit: LengthUnit) -> ShoppingSheet {
     let desk = Desk {
-        words: Words::new(Language::English),
-        unit,
+        teller: Teller::of_pages(unit),
         currency: &room.currency,
     };
     let lines: Vec<BuyLineView> = shopping.lines.iter().map(|l| desk.line(l)).collect();
@@ -202,8 +202,8 @@ pub fn shopping_sheet(making: &Making, shopping: &Shopping, room: &Room, unit: L
                 };
                 format!(
                     "{} in the {}: {packages} with at least {} on each.",
-                    told::capital(&desk.word(used.thread.key())),
-                    desk.word(used.place.key()),
+                    told::capital(&desk.teller.word(used.thread.key())),
+                    desk.teller.word(used.place.key()),
                     desk.amount(&Item::Thread(used.thread), used.each().get()).text()
                 )
             })
@@ -213,7 +213,7 @@ pub fn shopping_sheet(making: &Making, shopping: &Shopping, room: &Room, unit: L
             .lines
             .iter()
             .filter(|l| l.to_buy > 0.0 && l.cost.is_none())
-            .map(|l| desk.say(&l.say))
+            .map(|l| desk.teller.say(&l.say))
             .collect(),
         quote: room.terms.and_then(|terms| desk.quote(making, shopping, &terms)),
         lines,
@@ -221,8 +221,7 @@ pub fn shopping_sheet(making: &Making, shopping: &Shopping, room: &Room, unit: L
 }
 
 struct Desk<'a> {
-    words: Words,
-    unit: LengthUnit,
+    teller: Teller<'static>,
     currency: &'a str,
 }
 
@@ -230,8 +229,8 @@ impl Desk<'_> {
     fn line(&self, line: &ShoppingLine) -> BuyLineView {
         let some = |amount: f64| (amount > 0.0).then(|| self.amount(&line.item, amount));
         BuyLineView {
-            what: self.say(&line.say),
-            notes: line.notes.iter().map(|n| self.say(n)).collect(),
+            what: self.teller.say(&line.say),
+            notes: line.notes.iter().map(|n| self.teller.say(n)).collect(),
             needed: self.amount(&line.item, line.needed),
             in_stock: some(line.in_stock),
             to_buy: some(line.to_buy),
@@ -243,7 +242,7 @@ impl Desk<'_> {
     fn amount(&self, item: &Item, amount: f64) -> Quantity {
         match item {
             Item::Thread(_) => plain((amount / 1000.0).ceil(), 0, "m", "metres"),
-            _ if item.is_length() => as_sold(units::Mm::new(amount), self.unit),
+            _ if item.is_length() => as_sold(units::Mm::new(amount), self.teller.unit()),
             _ => plain(amount, 0, "", ""),
         }
     }
@@ -265,7 +264,7 @@ impl Desk<'_> {
             name: name.to_owned(),
             value,
         };
-        let unpriced: Vec<String> = quote.unpriced.iter().map(|s| self.say(s)).collect();
+        let unpriced: Vec<String> = quote.unpriced.iter().map(|s| self.teller.say(s)).collect();
         Some(QuoteView {
             rows: vec![
                 row("Cloth", money(quote.cloth)),
@@ -293,62 +292,12 @@ impl Desk<'_> {
     fn money(&self, amount: f64) -> String {
         format!("{amount:.2} {}", self.currency).trim_end().to_owned()
     }
-
-    fn word(&self, key: &str) -> String {
-        self.words.word(&key.replace('.', "-"))
-    }
-
-    fn say(&self, say: &Say) -> String {
-        let said: Vec<String> = say.args.iter().map(|(_, arg)| self.argument(arg)).collect();
-        let args: Vec<(&str, Value<'_>)> = say
-            .args
-            .iter()
-            .zip(&said)
-            .map(|((name, arg), text)| match arg {
-                Arg::Count(count) => (*name, Value::from(*count)),
-                _ => (*name, Value::from(text)),
-            })
-            .collect();
-        self.words.say(&say.key.replace('.', "-"), &args)
-    }
-
-    fn argument(&self, arg: &Arg) -> String {
-        match arg {
-            Arg::Length(mm) => super::length(*mm, self.unit).text(),
-            Arg::Setting(mm) => self.words.millimetres(mm.get()),
-            Arg::Share(share) => self.words.percent(*share),
-            Arg::Number(number, digits) => self.words.number(*number, usize::from(*digits)),
-            Arg::Count(count) => count.to_string(),
-            Arg::Key(key) => self.word(key),
-            Arg::Name(name) => name.clone(),
-            Arg::List(list) => {
-                let said: Vec<String> = list.iter().map(|a| self.argument(a)).collect();
-                self.words.list(&said)
-            }
-        }
-    }
 }
 
-/// A sentence of the plan in English and her units.
-pub(super) fn said(say: &Say, unit: LengthUnit) -> String {
-    let desk = Desk {
-        words: Words::new(Language::English),
-        unit,
-        currency: "",
-    };
-    desk.say(say)
-}
-
-/// A word of the plan: of a stitch, of a job.
-pub(super) fn word(key: &str) -> String {
-    Words::new(Language::English).word(&key.replace('.', "-"))
-}
-
-/// The list as a printed sheet; `running` is what stands at the head of every page.
-pub fn shopping_list(list: &ShoppingSheet, running: Vec<String>) -> sheet::list::List {
-    use sheet::list::{Column, List, Section};
+/// The list as a printed sheet; `running` says of what: suit, wearer, version, empty ones left out.
+pub fn shopping_list(list: &ShoppingSheet, running: Vec<String>) -> Listing {
     let text = |q: &Option<Quantity>| q.as_ref().map_or_else(String::new, Quantity::text);
-    let mut rows: Vec<Vec<String>> = list
+    let mut rows: Vec<ListRow> = list
         .lines
         .iter()
         .map(|line| {
@@ -361,81 +310,95 @@ pub fn shopping_list(list: &ShoppingSheet, running: Vec<String>) -> sheet::list:
                 Some(q) => format!("{}{packs}", q.text()),
                 None => "in stock".to_owned(),
             };
-            let what = std::iter::once(line.what.as_str()).chain(line.notes.iter().map(String::as_str));
-            vec![
-                what.collect::<Vec<_>>().join(". ").replace("..", "."),
+            ListRow::of(vec![
+                line.what.clone(),
                 line.needed.text(),
                 text(&line.in_stock),
                 buy,
                 line.cost.clone().unwrap_or_default(),
-            ]
+            ])
+            .with(line.notes.join(" "))
         })
         .collect();
     if let Some(total) = &list.total {
-        rows.push(vec![
-            "All together".into(),
-            String::new(),
-            String::new(),
-            String::new(),
-            total.clone(),
-        ]);
-    }
-    let mut notes = Vec::new();
-    if !list.unpriced.is_empty() {
-        notes.push(format!("Without a price: {}.", list.unpriced.join("; ")));
+        let mut cells = vec![String::new(); 4];
+        cells.insert(0, "All together".into());
+        cells[4].clone_from(total);
+        rows.push(ListRow::of(cells));
     }
     let columns = vec![
-        Column::left("What", 3.4),
-        Column::right("Needed", 1.0),
-        Column::right("In stock", 1.0),
-        Column::right("To buy", 1.4),
-        Column::right("Cost", 1.2),
+        ListColumn::words("What", 3.4),
+        ListColumn::figures("Needed", 1.0),
+        ListColumn::figures("In stock", 1.0),
+        ListColumn::figures("To buy", 1.4),
+        ListColumn::figures("Cost", 1.2),
     ];
-    let threads = Section {
-        heading: "Spools, bobbins and loopers".into(),
-        columns: vec![Column::left("Thread by place", 1.0)],
-        rows: list.threads.iter().map(|t| vec![t.clone()]).collect(),
-        notes: Vec::new(),
-    };
-    List {
-        title: "Shopping list".into(),
-        running,
-        lead: list.assumed.clone(),
-        sections: vec![
-            Section {
-                heading: "To buy".into(),
-                columns,
-                rows,
-                notes,
-            },
-            threads,
-        ],
+    let mut parts = Vec::new();
+    if !list.assumed.is_empty() {
+        parts.push(Part::Text(list.assumed.clone()));
     }
+    parts.push(Part::Heading("To buy".into()));
+    parts.push(table(columns, rows));
+    if !list.unpriced.is_empty() {
+        parts.push(Part::Text(format!(
+            "Without a price: {}.",
+            list.unpriced.join("; ")
+        )));
+    }
+    if !list.threads.is_empty() {
+        parts.push(Part::Heading("Spools, bobbins and loopers".into()));
+        let rows = list
+            .threads
+            .iter()
+            .map(|t| ListRow::of(vec![t.clone()]))
+            .collect();
+        parts.push(table(vec![ListColumn::words("Thread by place", 1.0)], rows));
+    }
+    listing("Shopping list", running, parts)
 }
 
 /// The quote as a printed sheet for a client; `None` while an hour has no price.
-pub fn quote_list(list: &ShoppingSheet, running: Vec<String>) -> Option<sheet::list::List> {
-    use sheet::list::{Column, List, Section};
+pub fn quote_list(list: &ShoppingSheet, running: Vec<String>) -> Option<Listing> {
     let quote = list.quote.as_ref()?;
-    let mut rows: Vec<Vec<String>> = quote
+    let mut rows: Vec<ListRow> = quote
         .rows
         .iter()
-        .map(|r| vec![r.name.clone(), r.value.clone()])
+        .map(|r| ListRow::of(vec![r.name.clone(), r.value.clone()]))
         .collect();
-    rows.push(vec!["All together".into(), quote.total.clone()]);
-    Some(List {
-        title: "Quote".into(),
-        running,
-        lead: "Made to measure, from the cloth to the last stitch.".into(),
-        sections: vec![Section {
-            heading: String::new(),
-            columns: vec![Column::left("What", 2.0), Column::right("Amount", 1.4)],
-            rows,
-            notes: std::iter::once(quote.missing.clone())
-                .filter(|m| !m.is_empty())
-                .collect(),
-        }],
+    rows.push(ListRow::of(vec!["All together".into(), quote.total.clone()]));
+    let columns = vec![ListColumn::words("What", 2.0), ListColumn::figures("Amount", 1.4)];
+    let mut parts = vec![
+        Part::Text("Made to measure, from the cloth to the last stitch.".into()),
+        table(columns, rows),
+    ];
+    if !quote.missing.is_empty() {
+        parts.push(Part::Text(quote.missing.clone()));
+    }
+    Some(listing("Quote", running, parts))
+}
+
+fn table(columns: Vec<ListColumn>, rows: Vec<ListRow>) -> Part {
+    Part::Table(ListTable {
+        columns,
+        rows,
+        is_ticked: false,
     })
+}
+
+fn listing(title: &str, running: Vec<String>, parts: Vec<Part>) -> Listing {
+    let of: Vec<String> = running.into_iter().filter(|r| !r.is_empty()).collect();
+    Listing {
+        language: "en".into(),
+        title: title.into(),
+        subtitle: of.join(", "),
+        running: std::iter::once(title.to_owned())
+            .chain(of)
+            .collect::<Vec<_>>()
+            .join(", "),
+        page_word: "page".into(),
+        is_landscape: false,
+        parts,
+    }
 }
 
 #[cfg(test)]

@@ -92,7 +92,7 @@ fn prices_make_a_total_and_a_quote() {
 #[test]
 fn the_printed_sheets_are_the_same_every_time() {
     let list = maren(json!({"terms": {"hour_rate": 20}})).list;
-    let of = |list: &sheet::list::List| sheet::list::pdf(list, sheet::Paper::A4).unwrap();
+    let of = |list: &Listing| sheet::listing::pdf(list, sheet::Paper::A4).unwrap();
     let shopping = shopping_list(&list, vec!["Suit".into()]);
     assert_eq!(of(&shopping).bytes, of(&shopping).bytes);
     assert_eq!(of(&shopping).undrawn, [] as [char; 0]);

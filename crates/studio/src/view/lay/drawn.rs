@@ -20,6 +20,8 @@ pub struct LayDrawing {
     pub frame: Frame,
     /// `single` or `half`: then the fold is at the left.
     pub fold: String,
+    /// From the selvedge to the fold; a flaw drawn on the upper layer lies so much further from the selvedge.
+    pub fold_at: f64,
     /// Whether the greater stretch runs from selvedge to selvedge.
     pub stretch_is_across: bool,
     /// Where the lay ends, down from the cut end, the end allowance included.
@@ -129,6 +131,7 @@ pub(crate) fn drawing(
     LayDrawing {
         frame: frame(0.0, 0.0, width, shown),
         fold: if is_folded { "half" } else { "single" }.to_owned(),
+        fold_at: round(cloth.fold_at_mm()),
         stretch_is_across,
         end: round(laid.lay.cloth_mm),
         usable: frame(
