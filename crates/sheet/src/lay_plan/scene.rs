@@ -1,11 +1,11 @@
 //! What is drawn on a lay plan: the heading, the cloth with its pieces and rulers, the table of chalk marks.
 
-use kurbo::{Point, Rect, Shape as _, Vec2};
+use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
 use lay::{Fold, Placed, cutting_order};
 
 use super::{LayPlan, LayPlanRefusal, MARGIN, PAGE};
 use crate::ink::{Drawing, PAPER, Pen, Role, closed, open, pens};
-use crate::lettering::{BODY, Face, LEAST, Lettering, NOTE, pt};
+use crate::lettering::{BODY, Face, LEAST, Lettering, Line, NOTE, pt};
 use crate::wording;
 
 /// Room for the ruler's numbers at the left, and above the cut end, mm.
@@ -258,70 +258,100 @@ fn piece(
     let table = placed.table_from_piece();
     let (foot, head) = (place.at(table * piece.grain.0), place.at(table * piece.grain.1));
     arrow(d, foot, head);
-    // The number beside the arrow, at the label; smaller pieces get the number alone.
-    let middle = if placed.is_half {
-        // Of a half the label's place is the fold itself: its words stand above its arrow.
-        let (a, b) = (foot, head);
-        Point::new(a.x, a.y.min(b.y) - 1.6 * NOTE)
+    // Beside the arrow, near the label's place; smaller pieces get the number alone.
+    let note = match (placed.layers, placed.is_half) {
+        (2, true) => "on the fold",
+        (2, false) if piece.count == 1 => "both layers, one to spare",
+        (2, false) => "both layers",
+        _ if placed.is_reflected => "mirrored",
+        _ => "",
+    };
+    let near = if placed.is_half {
+        // Of a half the label's place is the fold itself.
+        foot.midpoint(head)
     } else {
         place.at(table * piece.label_at)
     };
-    let room = path.bounding_box();
     let long = format!("{order} {} {}", piece.letter, piece.name);
     let short = format!("{order} {}", piece.letter);
-    let size = NOTE;
-    let fits = |text: &str, size: f64| {
-        let line = letters.line(Face::Strong, size, text);
-        let half = 0.5 * line.width + 0.6;
-        let at = Rect::new(
-            middle.x - half,
-            middle.y - line.ascent(),
-            middle.x + half,
-            middle.y + line.descent(),
-        );
-        let inside = [
-            at.origin(),
-            Point::new(at.x1, at.y0),
-            Point::new(at.x1, at.y1),
-            Point::new(at.x0, at.y1),
-        ]
-        .iter()
-        .all(|&p| path.contains(p));
-        (inside, line)
+    let blocks = [(&long, note), (&long, ""), (&short, note), (&short, "")];
+    let words = |(name, note): (&String, &str)| -> Vec<Line> {
+        let name = letters.line(Face::Strong, NOTE, name);
+        let note = (!note.is_empty()).then(|| letters.line(Face::Text, LEAST, note));
+        std::iter::once(name).chain(note).collect()
     };
-    let (fits_long, line) = fits(&long, size);
-    let line = if fits_long || room.width() < 4.0 {
-        line
-    } else {
-        fits(&short, size).1
-    };
-    let line = if fits_long {
-        line
-    } else {
-        letters.line(Face::Strong, size, &short)
-    };
-    let at = middle - Vec2::new(0.5 * line.width, -0.3 * size);
-    let back = Rect::new(
-        at.x - 0.5,
-        at.y - line.ascent(),
-        at.x + line.width + 0.5,
-        at.y + line.descent(),
-    );
+    let found = blocks.into_iter().find_map(|block| {
+        let lines = words(block);
+        let at = free_spot(&path, (foot, head), near, size_of(&lines))?;
+        Some((lines, at))
+    });
+    // A piece without room for its number has it over the outline all the same: the cutting order needs it.
+    let (lines, middle) = found.unwrap_or_else(|| (words((&short, "")), near));
+    let (width, height) = size_of(&lines);
+    let back = Rect::from_center_size(middle, (width, height));
     d.fill(PAPER, crate::ink::Tone::White, back.to_path(0.1));
-    d.words(PAPER, line, at, Role::Aside);
-    if placed.is_reflected || placed.layers == 2 {
-        let word = match (placed.layers, placed.is_half) {
-            (2, true) => "on the fold",
-            (2, false) => "both layers",
-            _ => "mirrored",
-        };
-        let (is_inside, small) = fits(word, LEAST);
-        if is_inside {
-            let down = if placed.is_half { -1.25 } else { 1.0 };
-            let at = middle - Vec2::new(0.5 * small.width, -0.3 * size - down * 1.25 * LEAST);
-            d.words(PAPER, small, at, Role::Aside);
-        }
+    let mut y = back.y0;
+    for line in lines {
+        y += line.ascent();
+        let at = Point::new(middle.x - 0.5 * line.width, y);
+        y += line.descent();
+        d.words(PAPER, line, at, Role::Aside);
     }
+}
+
+/// What lines set under one another take, with a little air.
+fn size_of(lines: &[Line]) -> (f64, f64) {
+    let width = lines.iter().map(|l| l.width).fold(0.0, f64::max);
+    let height: f64 = lines.iter().map(|l| l.ascent() + l.descent()).sum();
+    (width + 1.2, height + 0.4)
+}
+
+/// The middle of a box of that size inside the outline and clear of the arrow, as near to `near` as there is one.
+fn free_spot(
+    path: &BezPath,
+    arrow: (Point, Point),
+    near: Point,
+    (width, height): (f64, f64),
+) -> Option<Point> {
+    /// Grid on which places are tried, mm.
+    const STEP: f64 = 1.5;
+    /// Between words and arrow.
+    const CLEAR: f64 = 1.4;
+    let room = path.bounding_box().inset(-0.5 * STEP);
+    let (across, down) = ((room.width() - width) / STEP, (room.height() - height) / STEP);
+    if across < 0.0 || down < 0.0 {
+        return None;
+    }
+    let mut spots: Vec<Point> = (0..=across as usize)
+        .flat_map(|i| (0..=down as usize).map(move |j| (i as f64, j as f64)))
+        .map(|(i, j)| {
+            Point::new(
+                room.x0 + 0.5 * width + i * STEP,
+                room.y0 + 0.5 * height + j * STEP,
+            )
+        })
+        .collect();
+    // Sorted stably: of two places as near the left, upper one.
+    spots.sort_by(|a, b| (*a - near).hypot2().total_cmp(&(*b - near).hypot2()));
+    spots.into_iter().find(|&spot| {
+        let words = Rect::from_center_size(spot, (width, height));
+        let is_clear = (0..=16).all(|k| {
+            let p = arrow.0.lerp(arrow.1, f64::from(k) / 16.0);
+            !words.inflate(CLEAR, CLEAR).contains(p)
+        });
+        is_clear && around(words).all(|p| path.contains(p))
+    })
+}
+
+/// Points around a box, none further from the next than a quarter of its side.
+fn around(words: Rect) -> impl Iterator<Item = Point> {
+    let corners = [
+        words.origin(),
+        Point::new(words.x1, words.y0),
+        Point::new(words.x1, words.y1),
+        Point::new(words.x0, words.y1),
+    ];
+    (0..4).flat_map(move |c| (0..4).map(move |k| corners[c].lerp(corners[(c + 1) % 4], f64::from(k) / 4.0)))
 }
 
 /// A grain arrow with a head at each end whose foot and head are the two chalk marks.
@@ -420,6 +450,7 @@ fn tables(plan: &LayPlan<'_>, letters: &Lettering) -> (Vec<Drawing>, f64) {
             };
             let note = match (placed.layers, placed.is_half, placed.is_reflected) {
                 (2, true, _) => ", on the fold",
+                (2, false, _) if piece.count == 1 => ", both layers, one to spare",
                 (2, false, _) => ", both layers",
                 (_, _, true) => ", mirrored",
                 _ => "",

@@ -67,7 +67,7 @@ pub struct LaidPiece {
     pub letter: String,
     /// Name on paper.
     pub name: String,
-    /// `face down`, `on the fold`, `both layers`; empty for a plain one.
+    /// `face down`, `on the fold`, `both layers`, `both layers, one to spare`; empty for a plain one.
     pub note: String,
     /// Place in the order of cutting, from 1.
     pub order: u32,
@@ -233,6 +233,7 @@ pub(crate) fn laid_piece(
         name: piece.name.clone(),
         note: match (placed.layers, placed.is_half, placed.is_reflected) {
             (2, true, _) => "on the fold",
+            (2, false, _) if piece.count == 1 => "both layers, one to spare",
             (2, false, _) => "both layers",
             (_, _, true) => "face down",
             _ => "",
