@@ -36,7 +36,7 @@ mod tube;
 mod vector;
 mod worn;
 
-pub use body_field::BodyField;
+pub use body_field::{BodyField, FieldGrid};
 pub use coarse::FlatShape;
 pub use correct::{Corrected, Knob, correct};
 pub use error::MeshError;

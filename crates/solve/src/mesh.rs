@@ -33,6 +33,13 @@ pub struct Triangle {
     pub(crate) gradients: [[f64; 2]; 3],
 }
 
+impl Triangle {
+    /// Gradients of the corners' hat functions by (lengthwise, around) of the flat cloth, 1/mm.
+    pub const fn rest_gradients(&self) -> [[f64; 2]; 3] {
+        self.gradients
+    }
+}
+
 /// A line of elastic between two vertices: pulls when longer than at rest, never pushes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bar {
@@ -199,7 +206,7 @@ impl Mesh {
     /// Area with which each vertex touches the body: its Voronoi part of the outer triangles, half of its bars' width, and a little more for
     /// the stretch. Scales the penalty, and so how deep a vertex sinks: with thirds of triangles neighbours of an
     /// alternating mesh sank twice as deep one as the other.
-    pub(crate) fn contact_areas(&self) -> Vec<f64> {
+    pub fn contact_areas(&self) -> Vec<f64> {
         let mut areas = vec![0.0; self.vertex_count()];
         for t in self.triangles.iter().filter(|t| t.layer == 0) {
             for (v, share) in t.corners.into_iter().zip(t.shares_mm2) {

@@ -47,13 +47,20 @@ pub(crate) fn fill(outline: &[[f64; 2]], inside: &[Vec<[f64; 2]>], edge_mm: f64)
             .collect();
         lines.push(points.ok()?);
     }
+    // Twice what even triangles need: the engine's own bound, ten times the outline's points, left fine meshes half done.
+    let area = area(outline).abs() / (edge_mm * edge_mm);
+    let most = (10 * outline.len()).max((4.0 * area) as usize + 1000);
     let parameters = RefinementParameters::<f64>::new()
+        .with_max_additional_vertices(most)
         .keep_constraint_edges()
         .exclude_outer_faces(true)
         .with_angle_limit(AngleLimit::from_deg(LEAST_ANGLE))
         .with_min_required_area(0.1 * edge_mm * edge_mm)
         .with_max_allowed_area(LARGEST * edge_mm * edge_mm);
     let refined = mesh.refine(parameters);
+    if !refined.refinement_complete {
+        return None;
+    }
     let mut outer: Vec<usize> = refined.excluded_faces.iter().map(|f| f.index()).collect();
     outer.sort_unstable();
     let lines: Vec<Vec<usize>> = lines
@@ -109,6 +116,12 @@ pub(crate) fn fill(outline: &[[f64; 2]], inside: &[Vec<[f64; 2]>], edge_mm: f64)
     })
 }
 
+/// Area within an outline, above 0 for a counter-clockwise one.
+fn area(outline: &[[f64; 2]]) -> f64 {
+    let sides = outline.iter().zip(outline.iter().cycle().skip(1));
+    sides.map(|(a, b)| a[0] * b[1] - b[0] * a[1]).sum::<f64>() / 2.0
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -161,6 +174,23 @@ mod tests {
                 "{y:?}"
             );
         }
+    }
+
+    #[test]
+    fn a_fine_mesh_is_fine_all_over() {
+        let outline: Vec<[f64; 2]> = (0..200)
+            .map(|i| {
+                let (k, t) = (i / 50, f64::from(i % 50) * 4.0);
+                [[t, 0.0], [200.0, t], [200.0 - t, 200.0], [0.0, 200.0 - t]][k as usize]
+            })
+            .collect();
+        let filled = fill(&outline, &[], 4.0).unwrap();
+        let largest = filled
+            .triangles
+            .iter()
+            .map(|t| area(&t.map(|v| filled.points[v])))
+            .fold(0.0, f64::max);
+        assert!(largest <= LARGEST * 16.0, "{largest}");
     }
 
     #[test]

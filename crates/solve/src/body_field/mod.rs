@@ -49,6 +49,19 @@ pub struct BodyField {
     pub(crate) form: FormPoints,
 }
 
+/// The numbers of a [`BodyField`], for a reader that works it out by itself.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FieldGrid<'a> {
+    /// The first node, form frame.
+    pub origin: [f64; 3],
+    /// Nodes along x, y, z.
+    pub size: [usize; 3],
+    /// Between nodes, mm.
+    pub cell_mm: f64,
+    /// Spline weights, x fastest.
+    pub values: &'a [f32],
+}
+
 /// What placing a suit needs to know of the form.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct FormPoints {
@@ -98,6 +111,16 @@ impl BodyField {
             size,
             values,
             form: points,
+        }
+    }
+
+    /// The grid behind the field: weights of uniform cubic B-splines.
+    pub fn grid(&self) -> FieldGrid<'_> {
+        FieldGrid {
+            origin: self.origin,
+            size: self.size,
+            cell_mm: CELL,
+            values: &self.values,
         }
     }
 

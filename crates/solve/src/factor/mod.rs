@@ -321,11 +321,11 @@ mod tests {
     fn times(pattern: &Pattern, values: &[f64], x: &[f64]) -> Vec<f64> {
         let mut out = vec![0.0; x.len()];
         for column in 0..x.len() {
-            for i in pattern.column_starts[column]..pattern.column_starts[column + 1] {
-                let row = pattern.rows[i];
-                out[row] += values[i] * x[column];
-                if row != column {
-                    out[column] += values[i] * x[row];
+            let range = pattern.column_starts[column]..pattern.column_starts[column + 1];
+            for (row, value) in pattern.rows[range.clone()].iter().zip(&values[range]) {
+                out[*row] += value * x[column];
+                if *row != column {
+                    out[column] += value * x[*row];
                 }
             }
         }
