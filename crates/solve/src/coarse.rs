@@ -20,7 +20,7 @@ use crate::newton::Solver;
 use crate::outcome::{Pass, PassKind, Stop};
 use crate::place::place;
 use crate::settings::Settings;
-use crate::suit::{Elastic, OpenPlace, SuitLaws, SuitMesh, mesh_suit};
+use crate::suit::{Elastic, OpenPlace, SuitLaws, SuitMesh, mesh_suit, mesh_whole_suit};
 use crate::vector::{V3, add_scaled, dot};
 
 /// Edges of a coarse mesh over those of the next finer one.
@@ -286,7 +286,13 @@ fn alike(suit: &SuitMesh, draft: &Draft, edge_mm: f64) -> Option<SuitMesh> {
     let any = Law::new(100.0, 100.0, 0.3, 0.0).ok()?;
     let lining = (laws.len() > 1).then_some(any);
     let elastic = |place: OpenPlace<'_>| elastic_at(suit, place);
-    let mut mesh = mesh_suit(draft, &SuitLaws { shell: any, lining }, &elastic, edge_mm).ok()?;
+    let laws_of_any = SuitLaws { shell: any, lining };
+    let mesh = if suit.is_whole {
+        mesh_whole_suit(draft, &laws_of_any, &elastic, edge_mm)
+    } else {
+        mesh_suit(draft, &laws_of_any, &elastic, edge_mm)
+    };
+    let mut mesh = mesh.ok()?;
     if mesh.mesh.laws.len() != laws.len() || mesh.pieces != suit.pieces {
         return None;
     }

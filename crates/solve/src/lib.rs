@@ -56,7 +56,9 @@ pub use reading::{
 };
 pub use seam_lines::SeamLine;
 pub use settings::{FRICTION_SLIP_MM, Friction, PENALTY, SLACK_PULL, Settings};
-pub use suit::{Elastic, MESH_RANGE_MM, OpenLine, OpenPlace, SuitLaws, SuitMesh, Unmeshed, mesh_suit};
+pub use suit::{
+    Elastic, MESH_RANGE_MM, OpenLine, OpenPlace, SuitLaws, SuitMesh, Unmeshed, mesh_suit, mesh_whole_suit,
+};
 pub use tube::Tube;
 pub use worn::{
     GAPE_MM, Gape, LegLine, SeatCover, Unworn, WornEdge, WornLevel, WornSeam, WornStrap, WornSuit,

@@ -4,7 +4,7 @@
 
 use draft::{Draft, EdgeUse};
 
-use crate::seams::{Division, EdgeAt};
+use crate::seams::{Division, EdgeAt, bare_name};
 
 /// A stretch of a seam, as a line of vertices.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,7 +30,8 @@ pub(crate) fn seam_lines(
     let of = |(key, names): &(String, Vec<&'static str>), at: EdgeAt| {
         let piece = draft.pieces.get(at.0);
         let edge = piece.and_then(|p| p.edges.get(at.1));
-        piece.is_some_and(|p| p.key == *key) && edge.is_some_and(|e| names.contains(&e.name))
+        piece.is_some_and(|p| p.key == *key)
+            && edge.is_some_and(|e| names.iter().any(|n| bare_name(n) == bare_name(e.name)))
     };
     let key = |at: EdgeAt| draft.pieces.get(at.0).map_or_else(String::new, |p| p.key.clone());
     let length = |at: EdgeAt| {

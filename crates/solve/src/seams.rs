@@ -134,7 +134,9 @@ pub(crate) fn divide(
         let pieces = used.iter().copied().filter(|p| draft.pieces[*p].key == key);
         pieces
             .flat_map(|p| (0..draft.pieces[p].edges.len()).map(move |e| (p, e)))
-            .find(|at| draft.pieces[at.0].edges[at.1].name == name && on.has(draft, *at))
+            .find(|at| {
+                bare_name(draft.pieces[at.0].edges[at.1].name) == bare_name(name) && on.has(draft, *at)
+            })
     };
     let sides: &[BodySide] = if is_whole {
         &[BodySide::Left, BodySide::Right]
@@ -203,6 +205,12 @@ pub(crate) fn divide(
     division.on_middle.sort_unstable();
     division.on_middle.dedup();
     division
+}
+
+/// The name of an edge without the side: of a piece that is drafted whole the edges at x < 0 are `leg_left`, `crotch_left`, and a seam that is
+/// alike on both sides is walked once, by the plain names.
+pub(crate) fn bare_name(name: &str) -> &str {
+    name.strip_suffix("_left").unwrap_or(name)
 }
 
 fn curve(draft: &Draft, at: EdgeAt) -> &Curve {

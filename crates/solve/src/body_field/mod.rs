@@ -7,7 +7,7 @@
 //! armpit. Then the legs are moved apart by a slot under the crotch (a form's thighs nearly touch and would crush the
 //! crotch seam; under a suit with legs they are shifted apart instead), the grid is smoothed by about one cell and read as a tri-cubic B-spline.
 //!
-//! **Shapes and units.** mm, the form's frame. Only x from a little below 0 up: the form is symmetric, a solved suit is its left half.
+//! **Shapes and units.** mm, the form's frame. Values are kept for x from a little below 0 up: the form is symmetric, her right is read as the mirror image of her left.
 //! **Source.** Own; slot, extensions and smoothing from own trials on fitted forms.
 //! **Limits.** Skin lies within about half a millimetre of the form's but for the slot's edge, which shaves the inner seat fold: no pressure
 //! should be quoted there. Rigid.
@@ -192,6 +192,16 @@ impl BodyField {
 
 impl Field for BodyField {
     fn sample(&self, at: [f64; 3]) -> Sample {
+        if at[0] < 0.0 {
+            // The form is symmetric: her right is the mirror image of her left.
+            let mut other = self.sample([-at[0], at[1], at[2]]);
+            other.gradient[0] = -other.gradient[0];
+            for i in 1..3 {
+                other.hessian[0][i] = -other.hessian[0][i];
+                other.hessian[i][0] = -other.hessian[i][0];
+            }
+            return other;
+        }
         let (cell, share) = self.cell(at);
         let [wx, wy, wz] = share.map(spline);
         let mut g = 0.0;
@@ -230,7 +240,7 @@ impl Field for BodyField {
     }
 
     fn value(&self, at: [f64; 3]) -> f64 {
-        let (cell, share) = self.cell(at);
+        let (cell, share) = self.cell([at[0].abs(), at[1], at[2]]);
         let [wx, wy, wz] = share.map(|t| spline(t)[0]);
         let mut g = 0.0;
         for (j, z) in wz.iter().enumerate() {

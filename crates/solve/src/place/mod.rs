@@ -20,7 +20,7 @@ use thiserror::Error;
 
 use self::legs::Legs;
 use self::sleeves::Sleeves;
-use self::torso::{Torso, panel, shifts};
+use self::torso::{Torso, panels, shifts};
 use crate::body_field::BodyField;
 use crate::field::Field;
 use crate::suit::{Part, SuitMesh};
@@ -56,19 +56,25 @@ pub fn place(suit: &SuitMesh, draft: &Draft, body: &BodyField) -> Result<Vec<[f6
     let sleeves = Sleeves::new(draft, body);
     let shifts = shifts(suit, draft);
     let has_torso = suit.parts.iter().any(|p| matches!(p, Part::Torso { .. }));
-    let panels = if has_torso {
-        Some([panel(suit, &shifts, true)?, panel(suit, &shifts, false)?])
+    // Front left, back left, and of a whole suit front right, back right.
+    let panels = match (has_torso, suit.is_whole) {
+        (false, _) => Vec::new(),
+        (true, false) => panels(suit, &shifts, &[1.0])?,
+        (true, true) => panels(suit, &shifts, &[1.0, -1.0])?,
+    };
+    let torso = if has_torso {
+        Some(Torso::new(suit, draft, body, &panels, sleeves.as_ref())?)
     } else {
         None
     };
-    let torso = match &panels {
-        Some(panels) => Some(Torso::new(suit, draft, body, panels, sleeves.as_ref())?),
-        None => None,
-    };
     let put = |piece: usize, [x, y]: [f64; 2]| -> V3 {
         let at = match suit.parts[piece] {
-            Part::Torso { is_front } => torso.as_ref().zip(panels.as_ref()).map(|(torso, panels)| {
-                torso.put(&panels[usize::from(!is_front)], [x - shifts[piece].at(y), y])
+            Part::Torso { is_front } => torso.as_ref().map(|torso| {
+                let is_right = suit.is_whole && x < 0.0;
+                let panel = &panels[usize::from(!is_front) + if is_right { 2 } else { 0 }];
+                let sign = if is_right { -1.0 } else { 1.0 };
+                let at = torso.put(panel, [sign * x - shifts[piece].at(y), y]);
+                [sign * at[0], at[1], at[2]]
             }),
             Part::Leg { is_front } => legs.as_ref().map(|l| l.put(is_front, [x, y])),
             Part::Gusset => legs.as_ref().map(|l| l.put_gusset([x, y])),
@@ -121,15 +127,18 @@ fn settle(suit: &SuitMesh, body: &BodyField, start: &mut [V3], station: Option<f
             }
         }
     }
-    if let (Some(station), [first, .., last]) = (station, &suit.shoulder[..]) {
-        // The seam at its flat width about the station.
-        let on = (0..suit.pieces.len()).find(|p| [first, last].iter().all(|v| suit.flat(**v, *p).is_some()));
-        let flat = |v: usize| suit.flat(v, on.unwrap_or(0)).unwrap_or([0.0; 2]);
-        let (a, b) = (flat(*first), flat(*last));
-        let length = |p: [f64; 2]| (p[0] - a[0]).hypot(p[1] - a[1]);
-        let whole = length(b);
-        for v in &suit.shoulder {
-            start[*v][0] = station + length(flat(*v)) - whole / 2.0;
+    for (line, sign) in [(&suit.shoulder, 1.0), (&suit.shoulder_right, -1.0)] {
+        if let (Some(station), [first, .., last]) = (station, &line[..]) {
+            // The seam at its flat width about the station.
+            let on =
+                (0..suit.pieces.len()).find(|p| [first, last].iter().all(|v| suit.flat(**v, *p).is_some()));
+            let flat = |v: usize| suit.flat(v, on.unwrap_or(0)).unwrap_or([0.0; 2]);
+            let (a, b) = (flat(*first), flat(*last));
+            let length = |p: [f64; 2]| (p[0] - a[0]).hypot(p[1] - a[1]);
+            let whole = length(b);
+            for v in line {
+                start[*v][0] = sign * (station + length(flat(*v)) - whole / 2.0);
+            }
         }
     }
     push_out(body, start, held);

@@ -65,7 +65,7 @@ impl<'a> Torso<'a> {
         suit: &SuitMesh,
         draft: &Draft,
         body: &'a BodyField,
-        panels: &[Panel; 2],
+        panels: &[Panel],
         sleeves: Option<&'a Sleeves<'a>>,
     ) -> Result<Torso<'a>, Unplaced> {
         let points = &body.form;
@@ -215,9 +215,10 @@ pub(super) fn shifts(suit: &SuitMesh, draft: &Draft) -> Vec<Shift> {
                     if mean(inner) >= mean(outer) {
                         continue;
                     }
+                    let side = middle_x(&pieces[outer]);
                     let (a, b) = (
-                        edge_points(&pieces[outer], &own.1),
-                        edge_points(&pieces[inner], &other.1),
+                        edge_points(&pieces[outer], &own.1, side),
+                        edge_points(&pieces[inner], &other.1, side),
                     );
                     let ([low, .., high], false) = (&a[..], b.is_empty()) else {
                         continue;
@@ -240,12 +241,12 @@ fn middle_x(piece: &Piece) -> f64 {
     if sum.abs() < 1.0 { 0.0 } else { sum }
 }
 
-/// Points of edges by name as (y, |x|), rising.
-fn edge_points(piece: &Piece, names: &[&str]) -> Vec<(f64, f64)> {
+/// Points of the edges of those names on one side of the body as (y, |x|), rising.
+fn edge_points(piece: &Piece, names: &[&str], side: f64) -> Vec<(f64, f64)> {
     let mut points: Vec<(f64, f64)> = piece
         .edges
         .iter()
-        .filter(|e| names.contains(&e.name))
+        .filter(|e| names.contains(&e.name) && (e.curve.start().x + e.curve.end().x) * side >= 0.0)
         .flat_map(|e| {
             e.curve
                 .cubics()
@@ -258,11 +259,22 @@ fn edge_points(piece: &Piece, names: &[&str]) -> Vec<(f64, f64)> {
     points
 }
 
-/// Reads the pieces of a half: its side edges, the depth of its fold.
+/// The halves on each side of the body (left above 0): front and back of each.
 ///
 /// # Errors
 /// [`Unplaced::NoSide`] for a half without a side edge.
-pub(super) fn panel(suit: &SuitMesh, shifts: &[Shift], is_front: bool) -> Result<Panel, Unplaced> {
+pub(super) fn panels(suit: &SuitMesh, shifts: &[Shift], sides: &[f64]) -> Result<Vec<Panel>, Unplaced> {
+    let halves = sides.iter().flat_map(|side| [(true, *side), (false, *side)]);
+    halves
+        .map(|(is_front, side)| panel(suit, shifts, is_front, side))
+        .collect()
+}
+
+/// Reads the pieces of a half on one side of the body (left above 0): its side edges, the depth of its fold.
+///
+/// # Errors
+/// [`Unplaced::NoSide`] for a half without a side edge.
+fn panel(suit: &SuitMesh, shifts: &[Shift], is_front: bool, on: f64) -> Result<Panel, Unplaced> {
     let part = Part::Torso { is_front };
     let own = || {
         suit.drawn
@@ -279,7 +291,7 @@ pub(super) fn panel(suit: &SuitMesh, shifts: &[Shift], is_front: bool) -> Result
                 .map(|e| e.name)
                 .filter(|n| is_side(n))
                 .collect();
-            edge_points(piece, &names)
+            edge_points(piece, &names, on)
                 .into_iter()
                 .map(|(y, x)| (y, x - shift.at(y)))
         })
@@ -289,7 +301,10 @@ pub(super) fn panel(suit: &SuitMesh, shifts: &[Shift], is_front: bool) -> Result
     }
     side.sort_by(|a, b| a.0.total_cmp(&b.0));
     let points = own().flat_map(|((piece, _), _)| piece.edges.iter().flat_map(|e| e.curve.flatten(1.0)));
-    let lowest = points.filter(|p| p.x < 1.0).map(|p| p.y).fold(0.0, f64::min);
+    let lowest = points
+        .filter(|p| p.x.abs() < 1.0)
+        .map(|p| p.y)
+        .fold(0.0, f64::min);
     let edge = |name: &str| own().find_map(|((piece, _), _)| piece.edge(name));
     let top = edge("shoulder").map(|e| f64::midpoint(e.curve.start().y, e.curve.end().y));
     let side_top = side.last().map_or(0.0, |s| s.0);

@@ -1,4 +1,4 @@
-//! A drafted suit as a mesh: its left half, sewn.
+//! A drafted suit as a mesh: its left half, sewn; the whole of it where left and right differ.
 //!
 //! Pieces are drafted as halves on the fold x = 0, and bodies alike left and right keep their suits so: half the mesh is solved, with the
 //! fold held in the middle plane. Seams are vertices shared by both pieces, darts alike; a lining cut from the same piece
@@ -14,13 +14,14 @@ mod open;
 mod part;
 mod under;
 mod weld;
+mod whole;
 
 use cloth::Law;
 use draft::{Draft, OpenKind, Piece};
 use thiserror::Error;
 
 use self::inside::Inside;
-use self::limb_parts::{HEM_HELD, add_zip};
+use self::limb_parts::{HEM_HELD, add_zip, limb_part};
 use self::open::{open_inside, open_lines, shoulder};
 use self::part::{Meshed, parts};
 use self::under::{Under, is_lined};
@@ -46,8 +47,8 @@ pub enum Unmeshed {
     /// No front, or no back.
     #[error("this style has no {0} that lies on the body by itself")]
     Missing(&'static str),
-    /// A body that is not alike left and right.
-    #[error("this suit is not alike left and right, and only halves are put on the form yet")]
+    /// Legs or sleeves that are not alike left and right.
+    #[error("this suit is not alike left and right, and with legs or sleeves only halves are put on the form yet")]
     Uneven,
     /// An outline that could not be filled.
     #[error("the {0}'s outline could not be filled with triangles of {1} mm: try another size")]
@@ -111,7 +112,7 @@ pub(crate) struct OnPiece {
     pub(crate) flat: [f64; 2],
 }
 
-/// The left half of a sewn suit.
+/// The left half of a sewn suit, or the whole of one that is not alike left and right.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SuitMesh {
     /// The mesh.
@@ -122,6 +123,10 @@ pub struct SuitMesh {
     pub seam_lines: Vec<SeamLine>,
     /// Vertices of the shoulder seam, from the neck outwards: the rail that keeps straps in place.
     pub shoulder: Vec<usize>,
+    /// The same of the wearer's right, for a whole suit.
+    pub shoulder_right: Vec<usize>,
+    /// Whether both sides are meshed; else the left half, with the fold held in the middle.
+    pub is_whole: bool,
     /// Keys of the pieces that are meshed.
     pub pieces: Vec<String>,
     /// What was left out, in words.
@@ -176,12 +181,12 @@ impl SuitMesh {
         all
     }
 
-    /// The vertices straps are held by; none under a sleeve, which keeps the shoulder where it is.
+    /// The vertices straps are held by, on both sides; none under a sleeve, which keeps the shoulder where it is.
     pub(crate) fn rail(&self) -> Vec<usize> {
         if self.has_sleeves() {
             Vec::new()
         } else {
-            self.shoulder.clone()
+            [&self.shoulder[..], &self.shoulder_right[..]].concat()
         }
     }
 
@@ -192,7 +197,7 @@ impl SuitMesh {
     }
 }
 
-/// Meshes a suit with triangles of about `edge_mm`.
+/// Meshes a suit with triangles of about `edge_mm`: its left half, or the whole where it is not alike left and right.
 ///
 /// `elastic` says what lies on an open edge at a place, or nothing.
 ///
@@ -200,6 +205,35 @@ impl SuitMesh {
 /// [`Unmeshed`] with the reason.
 pub fn mesh_suit(
     draft: &Draft,
+    laws: &SuitLaws,
+    elastic: &dyn Fn(OpenPlace<'_>) -> Option<Elastic>,
+    edge_mm: f64,
+) -> Result<SuitMesh, Unmeshed> {
+    if whole::is_uneven(draft) {
+        if draft.pieces.iter().any(|p| limb_part(p).is_some()) {
+            return Err(Unmeshed::Uneven);
+        }
+        return mesh_whole_suit(draft, laws, elastic, edge_mm);
+    }
+    sewn(draft, false, laws, elastic, edge_mm)
+}
+
+/// As [`mesh_suit`], both sides in any case. For a suit that is alike left and right that is twice the work for the same answer.
+///
+/// # Errors
+/// [`Unmeshed`] with the reason.
+pub fn mesh_whole_suit(
+    draft: &Draft,
+    laws: &SuitLaws,
+    elastic: &dyn Fn(OpenPlace<'_>) -> Option<Elastic>,
+    edge_mm: f64,
+) -> Result<SuitMesh, Unmeshed> {
+    sewn(&whole::unfolded(draft), true, laws, elastic, edge_mm)
+}
+
+fn sewn(
+    draft: &Draft,
+    is_whole: bool,
     laws: &SuitLaws,
     elastic: &dyn Fn(OpenPlace<'_>) -> Option<Elastic>,
     edge_mm: f64,
@@ -238,7 +272,7 @@ pub fn mesh_suit(
     for (at, share) in lines.iter().flatten().flat_map(Inside::stations) {
         stations.entry(at).or_default().push(share);
     }
-    let division = seams::divide(draft, &numbers, &stations, false, edge_mm);
+    let division = seams::divide(draft, &numbers, &stations, is_whole, edge_mm);
 
     // Every piece filled by itself, its points numbered on; then sewn points become one.
     let mut filled = Vec::new();
@@ -336,7 +370,7 @@ pub fn mesh_suit(
         }
     }
     add_zip(draft, &used, &division, &vertex, &mut mesh)?;
-    let shoulder = shoulder(draft, &used, &division, &vertex);
+    let [shoulder, shoulder_right] = shoulder(draft, &used, &division, &vertex);
     if used.iter().any(|m| m.part == Part::Sleeve) && open_lines.iter().any(|l| l.kind == OpenKind::Hem) {
         left_out.push(HEM_HELD.into());
     }
@@ -345,6 +379,8 @@ pub fn mesh_suit(
         open_lines,
         seam_lines: seam_lines(draft, &division, &vertex),
         shoulder,
+        shoulder_right,
+        is_whole,
         pieces: used.iter().map(|m| draft.pieces[m.number].key.clone()).collect(),
         parts: used.iter().map(|m| m.part).collect(),
         drawn: used.iter().map(|m| draft.pieces[m.number].clone()).collect(),

@@ -7,7 +7,7 @@ use super::limb_parts::{collar, is_elastic, open_as};
 use super::part::{Meshed, Part};
 use super::{Elastic, OpenLine, OpenPlace, Unmeshed};
 use crate::mesh::{Bar, Mesh};
-use crate::seams::{Division, EdgeAt};
+use crate::seams::{Division, EdgeAt, bare_name};
 
 pub(super) fn open_lines(
     draft: &Draft,
@@ -94,28 +94,31 @@ pub(super) fn open_inside(
     })
 }
 
-/// The front's shoulder edge, from the neck outwards.
+/// The front's shoulder edges, left and right, each from the neck outwards; empty where there is none.
 pub(super) fn shoulder(
     draft: &Draft,
     used: &[Meshed],
     division: &Division,
     vertex: &dyn Fn(EdgeAt, usize) -> usize,
-) -> Vec<usize> {
+) -> [Vec<usize>; 2] {
+    let mut sides = [Vec::new(), Vec::new()];
     for &Meshed { number, part } in used {
-        let piece = &draft.pieces[number];
-        let found = piece
-            .edges
-            .iter()
-            .position(|e| e.name == "shoulder" && e.role == EdgeUse::Seam);
-        if let (Some(e), Part::Torso { is_front: true }) = (found, part) {
-            let count = division.shares.get(&(number, e)).map_or(0, Vec::len);
-            let mut line: Vec<usize> = (0..count).map(|i| vertex((number, e), i)).collect();
-            let curve = &piece.edges[e].curve;
-            if curve.start().x > curve.end().x {
-                line.reverse();
+        if part != (Part::Torso { is_front: true }) {
+            continue;
+        }
+        for (e, edge) in draft.pieces[number].edges.iter().enumerate() {
+            let curve = &edge.curve;
+            let (from, to) = (curve.start().x, curve.end().x);
+            let side = &mut sides[usize::from(from + to < 0.0)];
+            if bare_name(edge.name) != "shoulder" || edge.role != EdgeUse::Seam || !side.is_empty() {
+                continue;
             }
-            return line;
+            let count = division.shares.get(&(number, e)).map_or(0, Vec::len);
+            side.extend((0..count).map(|i| vertex((number, e), i)));
+            if from.abs() > to.abs() {
+                side.reverse();
+            }
         }
     }
-    Vec::new()
+    sides
 }

@@ -68,7 +68,7 @@ pub(crate) fn torso_half(key: &str) -> Option<bool> {
 /// The pieces that are meshed, in the draft's order, and what is left out, in words.
 ///
 /// # Errors
-/// [`Unmeshed::Piece`], [`Unmeshed::Missing`], [`Unmeshed::Uneven`].
+/// [`Unmeshed::Piece`], [`Unmeshed::Missing`].
 pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshed> {
     let mut used = Vec::new();
     let mut left_out = Vec::new();
@@ -82,15 +82,6 @@ pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshe
         } else if let Some(why) = why_left_out(piece) {
             left_out.push(why);
         } else if let (Some(is_front), true) = (torso_half(key), has(Layer::Shell) || has(Layer::Contrast)) {
-            // A half on the fold lies at x >= 0; an uneven one is drafted whole.
-            if !piece.on_fold
-                && piece
-                    .edges
-                    .iter()
-                    .any(|e| e.curve.flatten(1.0).iter().any(|p| p.x < -1.0))
-            {
-                return Err(Unmeshed::Uneven);
-            }
             has_second_cloth |= has(Layer::Contrast);
             used.push(Meshed {
                 number,

@@ -64,6 +64,13 @@ fn ring_girth(suit: &SuitMesh, x: &[[f64; 3]], kind: OpenKind) -> f64 {
         .flat_map(|l| l.vertices.windows(2))
         .map(|w| norm(sub(x[w[1]], x[w[0]])))
         .sum();
+    if suit.is_whole {
+        // Edges that come in pairs keep clear of the middle.
+        let crosses = lines()
+            .flat_map(|l| &l.vertices)
+            .any(|v| x[*v][0].abs() < suit.edge_mm / 2.0);
+        return if crosses { half } else { half / 2.0 };
+    }
     let held = suit.mesh.held();
     let is_both = lines()
         .flat_map(|l| &l.vertices)

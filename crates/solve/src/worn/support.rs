@@ -26,7 +26,10 @@ pub(super) fn worn_support(suit: &SuitMesh, form: &FittedForm, solved: &Solved) 
         form.level_height(Level::Bust),
         form.level_height(Level::Underbust),
     );
-    let is_band = |v: usize| (x[v][1] - under).abs() <= BAND_MM && x[v][2] > 0.0;
+    // Of a whole suit the left side.
+    let is_side = |p: [f64; 3]| !suit.is_whole || p[0] >= 0.0;
+    let is_in_band = |p: [f64; 3]| (p[1] - under).abs() <= BAND_MM && p[2] > 0.0;
+    let is_band = |v: usize| is_in_band(x[v]) && is_side(x[v]);
     let areas = voronoi_areas(&suit.mesh, x);
     let (mut force, mut area, mut pull) = (0.0, 0.0, 0.0);
     for v in (0..x.len()).filter(|v| is_band(*v)) {
@@ -38,6 +41,9 @@ pub(super) fn worn_support(suit: &SuitMesh, form: &FittedForm, solved: &Solved) 
     if area <= 0.0 {
         return None;
     }
+    if suit.is_whole {
+        pull = pull_across(&suit.mesh, x, &|p| p[0] > 0.0, &is_in_band);
+    }
     let middle = suit
         .shoulder
         .get(suit.shoulder.len() / 2)
@@ -45,7 +51,9 @@ pub(super) fn worn_support(suit: &SuitMesh, form: &FittedForm, solved: &Solved) 
         .map(|v| x[*v]);
     let strap_n = middle.map(|top| {
         let height = f64::midpoint(bust, top[1]);
-        pull_across(&suit.mesh, x, &|p| p[1] > height, &|p| p[2] > top[2])
+        pull_across(&suit.mesh, x, &|p| p[1] > height, &|p| {
+            p[2] > top[2] && is_side(p)
+        })
     });
     // A band that ends at an edge of its own has its elastic in it.
     let has_band = suit.open_lines.iter().any(|l| l.kind == OpenKind::Underbust);

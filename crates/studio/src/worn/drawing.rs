@@ -105,11 +105,11 @@ impl Side {
         self.near(normal) + TILT * normal[1] > 0.0
     }
 
-    /// Which halves of the suit are seen: her left as it is, her right as its mirror image.
-    const fn mirrors(self) -> &'static [f64] {
+    /// Which halves of the suit are seen: her left as it is, her right as its mirror image unless both sides are meshed.
+    const fn mirrors(self, is_whole: bool) -> &'static [f64] {
         match self {
-            Side::Front | Side::Back => &[1.0, -1.0],
-            Side::Left => &[1.0],
+            Side::Front | Side::Back if !is_whole => &[1.0, -1.0],
+            _ => &[1.0],
         }
     }
 }
@@ -261,7 +261,7 @@ fn seen(on: &OnForm, side: Side, p: &[f64]) -> impl Iterator<Item = ([[f64; 3]; 
     shell.flat_map(move |t| {
         let (q, kpa) = (t.corners.map(|v| x[v]), t.corners.map(|v| p[v]));
         let n = normal(q);
-        side.mirrors().iter().filter_map(move |m| {
+        side.mirrors(on.mesh.is_whole).iter().filter_map(move |m| {
             let there = side.faces([n[0] * m, n[1], n[2]]);
             there.then(|| (q.map(|p| [p[0] * m, p[1], p[2]]), kpa))
         })
@@ -365,7 +365,7 @@ fn open_edges(sheet: &mut Sheet, on: &OnForm) {
     }
     let mut path = String::new();
     for line in &on.mesh.open_lines {
-        for m in side.mirrors() {
+        for m in side.mirrors(on.mesh.is_whole) {
             let flip = |q: [f64; 3]| [q[0] * m, q[1], q[2]];
             let mut is_down = false;
             for w in line.vertices.windows(2) {
