@@ -2,9 +2,9 @@
 import { signal } from "@preact/signals";
 import type { ReadonlySignal } from "@preact/signals";
 import type { JobEvent, LayNow, PackLayRequest } from "../api/types.js";
-import { Failed, get, post } from "../lib/api.js";
+import { Failed, post } from "../lib/api.js";
+import { followJob, stopJob } from "../lib/job.js";
 import type { Problem } from "../lib/quantity.js";
-import { API } from "../order/studio.js";
 
 /** How the packing stands. */
 export interface Packing {
@@ -34,8 +34,7 @@ export function openPacker(name: string, onEnd: () => Promise<void>): Packer {
   const now = signal<Packing | null>(null);
   const problem = signal<Problem | null>(null);
   const said = signal("");
-  let news: EventSource | null = null;
-  const at = (id: string, rest = ""): string => `${API}/jobs/${encodeURIComponent(id)}${rest}`;
+  let unfollow = (): void => undefined;
   const remember = (id: string | null): void => {
     try {
       if (id === null) sessionStorage.removeItem(store);
@@ -44,12 +43,8 @@ export function openPacker(name: string, onEnd: () => Promise<void>): Packer {
       // No storage: a reload does not find the job again; what it finds is kept all the same.
     }
   };
-  const leave = (): void => {
-    news?.close();
-    news = null;
-  };
+  const leave = (): void => unfollow();
   const ended = async (event: JobEvent | null): Promise<void> => {
-    leave();
     remember(null);
     // The kept lay is drawn before the one on its way is put away, so that nothing flickers.
     await onEnd().catch(() => undefined);
@@ -58,25 +53,13 @@ export function openPacker(name: string, onEnd: () => Promise<void>): Packer {
     else if (event?.state === "stopped") said.value = "Stopped, and kept as it was then.";
     else if (event) said.value = "Packed and kept.";
   };
-  const read = (id: string): void => {
-    get<JobEvent>(at(id)).then(
-      (event) => (event.state === "running" ? undefined : ended(event)),
-      (error: unknown) => {
-        if (error instanceof Failed && error.kind === "gone") void ended(null);
-      },
-    );
-  };
   const follow = (id: string): void => {
     leave();
-    const source = new EventSource(at(id, "/events"));
-    news = source;
-    const show = (event: JobEvent): void => {
-      now.value = { job: id, says: event.says, share: event.share, lay: event.lay ?? now.peek()?.lay ?? null };
-    };
-    source.addEventListener("progress", (event) => show(JSON.parse(String((event as MessageEvent).data)) as JobEvent));
-    source.addEventListener("end", (event) => void ended(JSON.parse(String((event as MessageEvent).data)) as JobEvent));
-    source.addEventListener("error", () => {
-      if (source.readyState === EventSource.CLOSED) read(id);
+    unfollow = followJob(id, {
+      onStep: (event) => {
+        now.value = { job: id, says: event.says, share: event.share, lay: event.lay ?? now.peek()?.lay ?? null };
+      },
+      onEnd: (event) => void ended(event),
     });
   };
   let earlier: string | null = null;
@@ -85,10 +68,7 @@ export function openPacker(name: string, onEnd: () => Promise<void>): Packer {
   } catch {
     // As above.
   }
-  if (earlier !== null) {
-    follow(earlier);
-    read(earlier);
-  }
+  if (earlier !== null) follow(earlier);
   return {
     now,
     problem,
@@ -107,7 +87,7 @@ export function openPacker(name: string, onEnd: () => Promise<void>): Packer {
     },
     stop: async () => {
       const running = now.peek();
-      if (running) await post(at(running.job, "/stop"), {}).catch(() => undefined);
+      if (running) await stopJob(running.job);
     },
     leave,
   };

@@ -52,7 +52,8 @@ export function heightsOf(form: FormView, rungs: readonly RungView[], turn: numb
       ring: { at: (heightInDrawing(ring.y) - box.y) / box.height, right: (right - box.x) / box.width },
     };
   });
-  return { from, to, box, rungs: apart(placed.map((one) => ({ ...one, at: one.ring?.at ?? null }))) };
+  const at = apart(placed.map((one) => one.ring?.at ?? null));
+  return { from, to, box, rungs: placed.map((one, i) => ({ ...one, at: at[i] ?? 0 })) };
 }
 
 /** Without a form: evenly, top to bottom. */
@@ -61,12 +62,12 @@ export function evenly(rungs: readonly RungView[]): readonly Rung[] {
   return rungs.map((rung, i) => ({ rung, ring: null, at: EDGE + i * step }));
 }
 
-/** A rung without a ring goes between its neighbours; then all are moved down, and if need be up again, until apart. */
-function apart(rungs: readonly (Omit<Rung, "at"> & { readonly at: number | null })[]): readonly Rung[] {
+/** Heights moved apart: one without a place goes between its neighbours; then all are moved down, and if need be up again. */
+export function apart(heights: readonly (number | null)[]): readonly number[] {
   const at: number[] = [];
-  rungs.forEach((one, i) => {
+  heights.forEach((one, i) => {
     const last = at[i - 1];
-    const wanted = one.at ?? (last === undefined ? EDGE : last + APART);
+    const wanted = one ?? (last === undefined ? EDGE : last + APART);
     at.push(last === undefined ? Math.max(wanted, EDGE / 2) : Math.max(wanted, last + APART));
   });
   let below = 1 - EDGE / 2 + APART;
@@ -75,5 +76,5 @@ function apart(rungs: readonly (Omit<Rung, "at"> & { readonly at: number | null 
     at[i] = now;
     below = now;
   }
-  return rungs.map((one, i) => ({ rung: one.rung, ring: one.ring, at: at[i] ?? 0 }));
+  return at;
 }

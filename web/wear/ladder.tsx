@@ -116,7 +116,7 @@ export function Ladder({ tools, wear, then, form, withSqueeze }: {
 /** Rungs nearer than this share of the height to another or to the top leave, on a phone, no room for a name above them. */
 const CLOSE = 0.12;
 
-function RailWords({ tools, rail, left }: { readonly tools: OrderTools; readonly rail: RailView; readonly left: string }) {
+export function RailWords({ tools, rail, left }: { readonly tools: OrderTools; readonly rail: RailView; readonly left: string }) {
   // The figure above, what it means below: two rails stand close together.
   const at = rail.words.indexOf("%") + 1;
   const [figure, rest] = [rail.words.slice(0, at || rail.words.length), at > 0 ? rail.words.slice(at).trim() : ""];

@@ -13,6 +13,10 @@ const DEGREE = Math.PI / 180;
 const SINK = Math.sin(TILT * DEGREE);
 const UPRIGHT = Math.cos(TILT * DEGREE);
 
+/** Widths of a ring's line by the squeeze, px: none, and the most. */
+export const LIGHT = 0.55;
+export const HEAVY = 2.5;
+
 /** A point of the drawing, with how near it is: larger is nearer. */
 export interface Seen {
   readonly x: number;
@@ -36,7 +40,11 @@ export function heightInDrawing(y: number): number {
 }
 
 /** The box the rings are drawn in, the same at every turn; `from` and `to` cut it to a part of the body. */
-export function boxOf(form: FormView, from = form.low, to = form.high): { x: number; y: number; width: number; height: number } {
+export function boxOf(
+  form: Pick<FormView, "low" | "high" | "reach">,
+  from = form.low,
+  to = form.high,
+): { x: number; y: number; width: number; height: number } {
   const over = form.reach * SINK + 8;
   const top = heightInDrawing(to) - over;
   return { x: -form.reach - 8, y: top, width: 2 * (form.reach + 8), height: heightInDrawing(from) + over - top };
