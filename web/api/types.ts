@@ -1340,6 +1340,427 @@ share: Quantity,
 state: State, };
 
 /**
+ * The computed fit of a suit, as far as it is known.
+ */
+export type WornView = { 
+/**
+ * Why it cannot be put on a form now; none when it can be tried.
+ */
+cannot: string | null, 
+/**
+ * What is at work for this suit.
+ */
+work: WornWork | null, 
+/**
+ * What came of putting it on last.
+ */
+fit: FitView | null, 
+/**
+ * What a change would do, looked at and not taken yet.
+ */
+proposed: ProposedView | null, 
+/**
+ * What is taken when she does not say by how much, in a sentence: of reaching, of breathing in.
+ */
+guesses: [string, string], };
+
+/**
+ * A job at work.
+ */
+export type WornWork = { 
+/**
+ * Its id.
+ */
+job: string, 
+/**
+ * `put_on`, `try`, `better`.
+ */
+kind: string, };
+
+/**
+ * How a suit is to be put on its form.
+ */
+export type PutOnRequest = { 
+/**
+ * How she stands: `standing`, `reach`, `breathe`.
+ */
+scene: string, 
+/**
+ * By how much the trunk is longer or the ribs are wider, as typed: `4.5 cm`; empty for a guess.
+ */
+by: string, 
+/**
+ * Whether the cloth has been worn before.
+ */
+settled: boolean, 
+/**
+ * Whether skin and cloth grip each other.
+ */
+friction: boolean, 
+/**
+ * How fine it is worked out: `coarse`, `usual`, `fine`.
+ */
+mesh: string, };
+
+/**
+ * A finding whose changes are to be tried.
+ */
+export type TryRequest = { 
+/**
+ * Key of the finding in the result at hand.
+ */
+finding: string, };
+
+/**
+ * What came of putting a suit on its form.
+ */
+export type FitView = { 
+/**
+ * The same for the same suit put on in the same way.
+ */
+id: string, 
+/**
+ * How it was put on.
+ */
+asked: PutOnRequest, 
+/**
+ * Whether it is of the draft in force; of an older one otherwise.
+ */
+is_current: boolean, 
+/**
+ * Version of the draft it was made of, as on paper.
+ */
+version: string, 
+/**
+ * What came of it, in a sentence.
+ */
+lead: string, 
+/**
+ * How it was put on, and what of that is a guess, in sentences.
+ */
+rests_on: Array<string>, 
+/**
+ * Why there is no answer; then nothing is drawn, and all below but `how` and `form` is empty.
+ */
+why_not: string | null, 
+/**
+ * How the answer was reached, in a sentence.
+ */
+how: string, 
+/**
+ * Lowest and highest point of the form, and how far it reaches sideways or forward, mm.
+ */
+span: [number, number, number], 
+/**
+ * Levels, top to bottom.
+ */
+levels: Array<WornLevelView>, 
+/**
+ * Rails of the ladder, as shares of its width.
+ */
+rails: Array<RailView>, 
+/**
+ * Where nothing is stretched, as a share of the ladder's width.
+ */
+zero: number, 
+/**
+ * Weights of the rings, from no squeeze to the heaviest: share and words.
+ */
+weights: Array<[number, string]>, 
+/**
+ * Open edges.
+ */
+edges: Array<WornEdgeView>, 
+/**
+ * The straps in a sentence; empty where there are none.
+ */
+straps: string, 
+/**
+ * What was found, the worst first.
+ */
+found: Array<WornFound>, 
+/**
+ * Why pressures are to be compared and not believed; empty when all force was weighed.
+ */
+relative: string, 
+/**
+ * The caution beside the squeeze.
+ */
+caution: string, 
+/**
+ * How far the form is off her dimensions, the worst first; those that agree are left out.
+ */
+form: Array<ResidualView>, 
+/**
+ * What the rest of them is.
+ */
+form_says: string, 
+/**
+ * What was left out of it.
+ */
+left_out: Array<string>, 
+/**
+ * What it does not know of.
+ */
+not_judged: Array<string>, 
+/**
+ * Drawings: name in the address, what it shows, and from where.
+ */
+drawings: Array<WornDrawing>, };
+
+/**
+ * A level of a worn suit.
+ */
+export type WornLevelView = { 
+/**
+ * Key: `waist`.
+ */
+level: string, 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * Height, mm.
+ */
+height: number, 
+/**
+ * Whether the suit closes round the body there.
+ */
+closes: boolean, 
+/**
+ * Girth of the body.
+ */
+body: Quantity | null, 
+/**
+ * Width it is cut to.
+ */
+cut: Quantity | null, 
+/**
+ * Worn stretch around.
+ */
+around: Quantity, 
+/**
+ * Where that is on the ladder.
+ */
+at: number, 
+/**
+ * Between which nine tenths of the level lie.
+ */
+spread: [number, number], 
+/**
+ * The same in words: `9 to 18 %`.
+ */
+spread_says: string, 
+/**
+ * What the quick judgement said, and where that is.
+ */
+quick: [Quantity, number] | null, 
+/**
+ * Worn stretch lengthwise.
+ */
+lengthwise: Quantity, 
+/**
+ * Lengthwise of front and back, in words; empty where only one of them is there.
+ */
+front_back: string, 
+/**
+ * Mean pressure.
+ */
+squeeze: Quantity, 
+/**
+ * Worst of what was found at the level.
+ */
+state: State, };
+
+/**
+ * An open edge of a worn suit, on one piece.
+ */
+export type WornEdgeView = { 
+/**
+ * `Leg, back`.
+ */
+name: string, 
+/**
+ * How far it is stretched.
+ */
+stretch: Quantity, 
+/**
+ * Pull of its elastic.
+ */
+elastic: Quantity, 
+/**
+ * How far it stands off.
+ */
+off: Quantity, };
+
+/**
+ * Something found of a worn suit.
+ */
+export type WornFound = { 
+/**
+ * Its key among the findings of this result.
+ */
+key: string, 
+/**
+ * Good, doubtful, stop.
+ */
+state: State, 
+/**
+ * Where.
+ */
+place: string, 
+/**
+ * What, with its number.
+ */
+says: string, 
+/**
+ * The limit and where it comes from; empty without one.
+ */
+limit: string, 
+/**
+ * What to do; empty when good.
+ */
+next: string, 
+/**
+ * Draft parameters that act on it, to be tried together; empty where none is known.
+ */
+changes: Array<ChangedView>, };
+
+/**
+ * A drawing of a worn suit.
+ */
+export type WornDrawing = { 
+/**
+ * Its name in the address.
+ */
+key: string, 
+/**
+ * What it shows: `Squeeze`.
+ */
+shows: string, 
+/**
+ * From where: `From the front`.
+ */
+from: string, };
+
+/**
+ * A change of the draft with what it would do.
+ */
+export type ProposedView = { 
+/**
+ * `try` for one finding, `better` for a better draft as a whole.
+ */
+kind: string, 
+/**
+ * Key of the finding it was tried for.
+ */
+finding: string | null, 
+/**
+ * Whether it is of the draft in force; an older one's is not to be taken.
+ */
+is_current: boolean, 
+/**
+ * What came of it, in a sentence.
+ */
+lead: string, 
+/**
+ * Why there is nothing to take.
+ */
+why_not: string | null, 
+/**
+ * What would be set.
+ */
+changes: Array<ChangedView>, 
+/**
+ * The edit that takes it.
+ */
+sets: Array<Set>, 
+/**
+ * What the history calls it.
+ */
+words: string, 
+/**
+ * Numbers before and after.
+ */
+numbers: Array<ComparedView>, 
+/**
+ * Levels before and after, top to bottom.
+ */
+levels: Array<ComparedLevelView>, 
+/**
+ * Rails of the ladder, as shares of its width.
+ */
+rails: Array<RailView>, 
+/**
+ * What else is to be known of it, in sentences.
+ */
+notes: Array<string>, };
+
+/**
+ * A draft parameter and what it would be set to.
+ */
+export type ChangedView = { 
+/**
+ * `Sway back`.
+ */
+name: string, 
+/**
+ * As it is: `0 mm`; a word where it follows from a choice.
+ */
+from: string, 
+/**
+ * As it would be.
+ */
+to: string, };
+
+/**
+ * A number before and after.
+ */
+export type ComparedView = { 
+/**
+ * What: `Presses most`.
+ */
+name: string, 
+/**
+ * Before.
+ */
+before: Quantity, 
+/**
+ * After.
+ */
+after: Quantity, };
+
+/**
+ * A level before and after.
+ */
+export type ComparedLevelView = { 
+/**
+ * Key.
+ */
+level: string, 
+/**
+ * Name.
+ */
+name: string, 
+/**
+ * What the draft means around, and where that is.
+ */
+meant: [Quantity, number] | null, 
+/**
+ * Worn around, before and after.
+ */
+around: [Quantity, Quantity], 
+/**
+ * Where those are.
+ */
+at: [number, number], 
+/**
+ * Worn lengthwise, before and after.
+ */
+lengthwise: [Quantity, Quantity], };
+
+/**
  * The lays of a suit.
  */
 export type LayView = { 

@@ -99,6 +99,25 @@ const states = [
     },
   },
   {
+    name: "fitted",
+    path: "/suits/example-14#wear",
+    bring: async (page) => {
+      await top(await fitted(page));
+    },
+  },
+  {
+    name: "better",
+    path: "/suits/example-14#wear",
+    bring: async (page) => {
+      const part = await fitted(page);
+      const look = part.getByRole("button", { name: "Look for a better draft" });
+      if (await look.count()) await look.click();
+      const compared = part.getByRole("group", { name: "Before and after" });
+      await compared.waitFor({ timeout: 90_000 });
+      await top(part.locator(".better"));
+    },
+  },
+  {
     name: "range-made",
     path: "/ranges?suit=example-14",
     bring: async (page) => {
@@ -108,6 +127,19 @@ const states = [
     },
   },
 ];
+
+/** The suit put on its form; what the studio has of it already is shown at once. */
+async function fitted(page) {
+  await openSection(page, "Wear");
+  const part = section(page, "Wear").locator("#wear-fitted");
+  await part.waitFor();
+  const put = part.getByRole("button", { name: "Put it on the form" });
+  const ladder = part.getByRole("group", { name: "Solved stretch ladder" });
+  await put.or(ladder).first().waitFor();
+  if (await put.count()) await put.click();
+  await ladder.waitFor({ timeout: 90_000 });
+  return part;
+}
 
 function top(locator) {
   return locator.evaluate((element) => element.scrollIntoView({ block: "start" }));

@@ -6,8 +6,8 @@ import { inWords } from "../order/quantity.js";
 import { TriedHere } from "../order/tried.js";
 import { StateIcon } from "../parts/icon.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
-
 import { useForm } from "../wearer/form.js";
+import { Fitted, useFitting } from "./fitted.js";
 import { Ladder } from "./ladder.js";
 
 /** The body of the section. */
@@ -19,14 +19,31 @@ export function WearSection({ tools }: { readonly tools: OrderTools }) {
   const tried = tools.tried.value;
   const then = tried?.preview?.wear ?? null;
   const proposal = wear.head.notes.find((note) => note.try_this !== null)?.try_this ?? null;
+  const fitting = useFitting(tools);
+  const hasFit = fitting.view.value?.fit?.is_current === true && fitting.view.value.fit.why_not === null;
   const knowsSqueeze = wear.rungs.some((rung) => rung.pressure !== null);
-  return (
+  const quick = (
     <>
       {wear.lead !== "" && <p class="lead">{wear.lead}</p>}
       {wear.rungs.length > 0 && (
         <WhyPlace tools={tools} name="wear-ladder">
           <Ladder tools={tools} wear={wear} then={then} form={form} withSqueeze={withSqueeze && knowsSqueeze} />
         </WhyPlace>
+      )}
+    </>
+  );
+  return (
+    <>
+      {hasFit && !tried ? (
+        <>
+          <p class="lead">{fitting.view.value?.fit?.lead}</p>
+          <details class="more quickly">
+            <summary>The quick judgement, level by level</summary>
+            {quick}
+          </details>
+        </>
+      ) : (
+        quick
       )}
       {then && then.lead !== wear.lead && <p class="lead thenlead">With the proposal: {then.lead}</p>}
       <TriedHere tools={tools} isMain />
@@ -36,7 +53,8 @@ export function WearSection({ tools }: { readonly tools: OrderTools }) {
           <span class="small">Draws it in pencil first. Nothing is kept until you say so.</span>
         </Acts>
       )}
-      {wear.squeeze !== "" && (
+      {wear.rungs.length > 0 && <Fitted tools={tools} fitting={fitting} hasTicket={tried !== null || proposal !== null} />}
+      {wear.squeeze !== "" && !hasFit && (
         <div class="squeeze">
           <h3>The squeeze</h3>
           <p class="reading">{wear.squeeze}</p>

@@ -122,6 +122,8 @@ pub async fn serve(options: ServeOptions, say: impl Fn(&str)) -> Result<(), Serv
         () = told_to_end => Ok(()),
     };
     backups.abort();
+    // Long work on threads of its own ends at its next step; nobody would see what came of it.
+    app.jobs.stop_all();
     app.store().close().await;
     ended
 }

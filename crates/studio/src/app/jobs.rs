@@ -166,6 +166,13 @@ impl Jobs {
         Ok(id)
     }
 
+    /// Asks all to stop: the studio ends.
+    pub fn stop_all(&self) {
+        for job in locked(&self.all).values() {
+            job.stop();
+        }
+    }
+
     /// The job of this id.
     pub fn get(&self, id: &str) -> Option<Arc<Job>> {
         let number: u64 = id.parse().ok()?;

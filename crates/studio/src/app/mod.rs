@@ -20,6 +20,7 @@ mod remove;
 mod room;
 mod settings;
 mod suits;
+mod worn;
 
 use std::collections::BTreeMap;
 use std::net::SocketAddr;
@@ -69,6 +70,7 @@ pub struct App {
     forms: forms::Forms,
     copies: drawer::Copies,
     pub(crate) ranges: range::Ranges,
+    fits: worn::Fits,
     clock: store::Clock,
 }
 
@@ -89,6 +91,7 @@ impl App {
             forms: forms::Forms::default(),
             copies: drawer::Copies::default(),
             ranges: range::Ranges::default(),
+            fits: worn::Fits::default(),
             clock,
         })
     }

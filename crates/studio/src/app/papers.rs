@@ -233,6 +233,7 @@ impl App {
         locked(&self.page_maps).clear();
         self.forms.forget();
         self.copies.forget();
+        self.fits.forget();
     }
 }
 

@@ -23,6 +23,7 @@ mod room;
 mod settings;
 mod suits;
 mod wearers;
+mod worn;
 
 use std::sync::Arc;
 use std::time::Duration;
@@ -110,6 +111,12 @@ fn api() -> OpenApiRouter<Arc<App>> {
         .routes(routes!(lay::pack))
         .routes(routes!(lay::place))
         .routes(routes!(lay::fits))
+        .routes(routes!(worn::show, worn::put_on))
+        .routes(routes!(worn::try_on))
+        .routes(routes!(worn::better))
+        .routes(routes!(worn::leave))
+        .routes(routes!(worn::rings))
+        .routes(routes!(worn::drawing))
         .routes(routes!(jobs::pack))
         .routes(routes!(jobs::kits))
         .routes(routes!(jobs::class_plan))

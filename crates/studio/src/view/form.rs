@@ -66,7 +66,7 @@ fn tenth(mm: f64) -> f32 {
 }
 
 /// One line a dimension the form was fitted to, the worst first.
-fn residuals(fitted: &FittedForm, body: &Body, unit: LengthUnit) -> Vec<ResidualView> {
+pub(super) fn residuals(fitted: &FittedForm, body: &Body, unit: LengthUnit) -> Vec<ResidualView> {
     let mut fits: Vec<_> = fitted.measures().iter().collect();
     fits.sort_by(|a, b| {
         let size = |fit: &body::MeasureFit| fit.residual_closed_mm().abs();

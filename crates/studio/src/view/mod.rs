@@ -72,13 +72,17 @@ pub use shopping::{
     ASSUMED, BuyLineView, QuoteRow, QuoteView, ShoppingSheet, ShoppingView, quote_list, shopping_list,
     shopping_sheet, shopping_view,
 };
-pub(crate) use told::{list as told_list, sentence};
+pub(crate) use told::{capital as told_capital, list as told_list, sentence};
 pub use try_on::{
     ComplaintView, CorrectionView, DifferenceView, OverlayLine, OverlayView, RemedyView, TryOnEntry,
     TryOnView, VersionView,
 };
 pub use typescript::typescript;
-pub use wear::{RailView, RungView, UseView, WayInView, WearView, wear_view};
+pub use wear::{
+    Basis, ChangedView, ComparedLevelView, ComparedView, FitView, ProposedView, PutOnRequest, RailView,
+    RungView, TryRequest, UseView, WayInView, WearView, WornDrawing, WornEdgeView, WornFound, WornLevelView,
+    WornView, WornWork, better_view, fit_guesses, fit_view, try_view, wear_view,
+};
 pub(crate) use wearer::alone;
 pub use wearer::{
     DimensionView, FormView, ProtocolView, ResidualView, RingView, SidedView, TapeView, WearerView, form_key,

@@ -29,7 +29,7 @@ pub(crate) fn sentence(text: &str) -> String {
 }
 
 /// The text with its first letter large.
-pub(super) fn capital(text: &str) -> String {
+pub(crate) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or(String::new(), |first| {
         first.to_uppercase().collect::<String>() + letters.as_str()

@@ -1,5 +1,8 @@
 //! Section 4, Wear: the stretch ladder, the squeeze, the way in.
 
+mod proposed;
+mod worn;
+
 use body::Dimension;
 use cloth::RESERVE_SHARE;
 use fit::{LEAST_HOLD, PANEL_WATCH_KPA, Rung, WayIn};
@@ -13,6 +16,14 @@ use super::shape::found;
 use super::told::{self, capital, note, said, state_of};
 use super::{Head, Note, Proposal, Quantity, Set, State, length, percent, plain};
 use crate::document::Worked;
+
+pub use proposed::{
+    Basis, ChangedView, ComparedLevelView, ComparedView, ProposedView, better_view, try_view,
+};
+pub use worn::{
+    FitView, PutOnRequest, TryRequest, WornDrawing, WornEdgeView, WornFound, WornLevelView, WornView,
+    WornWork, fit_view, guesses as fit_guesses,
+};
 
 /// How the suit will sit.
 #[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]

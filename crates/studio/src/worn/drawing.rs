@@ -18,7 +18,7 @@ use super::report::LevelReport;
 /// Page units for a millimetre of the body.
 const SCALE: f64 = 0.85;
 /// Distance between the suit's rings, mm.
-const RING_STEP: f64 = 12.0;
+pub(super) const RING_STEP: f64 = 12.0;
 /// How far down the page a millimetre towards the eye lies: a look from a little above, so that rings are round.
 const TILT: f64 = 0.16;
 /// Rings of the form.
@@ -28,7 +28,7 @@ const WEIGHTS: (f64, f64) = (0.55, 2.5);
 /// Steps between them.
 const WEIGHT_STEPS: usize = 8;
 /// Pressure of the heaviest ring, kPa: the panel's stop limit; more is drawn no heavier.
-const HEAVIEST_KPA: f64 = fit::PANEL_STOP_KPA;
+pub(crate) const HEAVIEST_KPA: f64 = fit::PANEL_STOP_KPA;
 const MARGIN: f64 = 36.0;
 const HEAD: f64 = 92.0;
 const FOOT: f64 = 96.0;
@@ -73,7 +73,7 @@ impl Side {
         }
     }
 
-    const fn words(self) -> &'static str {
+    pub(crate) const fn words(self) -> &'static str {
         match self {
             Side::Front => "from the front",
             Side::Back => "from behind",
@@ -244,7 +244,7 @@ fn form_rings(sheet: &mut Sheet, on: &OnForm) {
 }
 
 /// Outward normals of the triangles.
-fn normal(q: [[f64; 3]; 3]) -> [f64; 3] {
+pub(super) fn normal(q: [[f64; 3]; 3]) -> [f64; 3] {
     let minus = |a: [f64; 3], b: [f64; 3]| [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
     let (u, w) = (minus(q[1], q[0]), minus(q[2], q[0]));
     [
@@ -286,7 +286,7 @@ fn cloth(sheet: &mut Sheet, on: &OnForm) {
 }
 
 /// Pressure at each vertex as the mean of its own and its neighbours', by area, twice: a single vertex is as sharp as the mesh is fine.
-fn smoothed(on: &OnForm) -> Vec<f64> {
+pub(super) fn smoothed(on: &OnForm) -> Vec<f64> {
     let triangles = on.mesh.mesh.triangles();
     let areas = solve::voronoi_areas(&on.mesh.mesh, &on.worn.solved.positions);
     let mut p = on.worn.pressure_kpa.clone();
@@ -491,7 +491,7 @@ fn ladder(sheet: &mut Sheet, on: &OnForm) {
 }
 
 /// Levels that lie on the trunk: where the suit does not close, what cloth there is.
-fn is_rung(level: &LevelReport) -> bool {
+pub(crate) fn is_rung(level: &LevelReport) -> bool {
     level.closes || matches!(level.level, Level::Bust | Level::HighHip | Level::Hip)
 }
 

@@ -13,6 +13,7 @@ mod corrected;
 pub mod drawing;
 mod preview;
 mod report;
+mod rings;
 mod scene;
 
 use body::{FittedForm, TorsoForm};
@@ -34,6 +35,7 @@ pub use correct::{CORRECTING_MESH_MM, CorrectedLevel, Correction, WORTH_GAIN, pr
 pub use corrected::corrected_text;
 pub use preview::{Previewed, PreviewedLevel, PreviewedNumber, preview};
 pub use report::{Convergence, EdgeReport, FormResidual, GapeReport, LevelReport, StrapReport, WornReport};
+pub use rings::{CHORD_MM, rings};
 pub use scene::{SCENE_RANGE_MM, Scene, SceneKind};
 
 /// How to put it on.
