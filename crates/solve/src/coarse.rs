@@ -127,8 +127,12 @@ impl FlatShape {
     }
 
     /// Where the points of another mesh of the suit start: as this shape lies, held coordinates as placed. `None` if a piece of it is unknown
-    /// here or its strap has moved far.
+    /// here, its strap has moved far, or it has straps that are lines.
     pub(crate) fn start(&self, suit: &SuitMesh, placed: &[V3], body: &BodyField) -> Option<Vec<V3>> {
+        if !suit.straps.is_empty() {
+            // Their points lie on no piece.
+            return None;
+        }
         let held = suit.mesh.held();
         let mut start = Vec::with_capacity(placed.len());
         for ((on, placed), held) in suit.on.iter().zip(placed).zip(held) {
@@ -254,12 +258,7 @@ pub(crate) fn start(
     for edge_mm in sizes(suit.edge_mm) {
         let mut mesh = alike(suit, draft, edge_mm)?;
         let placed = place(&mesh, draft, body).ok()?;
-        for v in mesh.rail() {
-            mesh.mesh.hold(v, [true, false, false]);
-        }
-        for v in mesh.hem_rail() {
-            mesh.mesh.hold(v, [false, true, false]);
-        }
+        mesh.hold_rails();
         let from = match &shape {
             Some(shape) => shape.start(&mesh, &placed, body)?,
             None => placed,
@@ -281,10 +280,14 @@ pub(crate) fn start(
 
 /// The same suit, its cloths and elastic, with edges of another length.
 fn alike(suit: &SuitMesh, draft: &Draft, edge_mm: f64) -> Option<SuitMesh> {
+    if !suit.straps.is_empty() {
+        // Their points lie on no piece.
+        return None;
+    }
     let laws = &suit.mesh.laws;
     // Only how many there are matters: the suit's own take their places.
     let any = Law::new(100.0, 100.0, 0.3, 0.0).ok()?;
-    let lining = (laws.len() > 1).then_some(any);
+    let lining = suit.mesh.triangles.iter().any(|t| t.layer == 1).then_some(any);
     let elastic = |place: OpenPlace<'_>| elastic_at(suit, place);
     let laws_of_any = SuitLaws { shell: any, lining };
     let mesh = if suit.is_whole {
@@ -297,7 +300,7 @@ fn alike(suit: &SuitMesh, draft: &Draft, edge_mm: f64) -> Option<SuitMesh> {
         return None;
     }
     mesh.mesh.laws.clone_from(laws);
-    for layer in 0..laws.len() {
+    for layer in 0..2 {
         if let Some(growth) = growth(suit, layer) {
             mesh.mesh.grow(layer, growth);
         }

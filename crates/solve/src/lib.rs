@@ -57,10 +57,11 @@ pub use reading::{
 pub use seam_lines::SeamLine;
 pub use settings::{FRICTION_SLIP_MM, Friction, PENALTY, SLACK_PULL, Settings};
 pub use suit::{
-    Elastic, MESH_RANGE_MM, OpenLine, OpenPlace, SuitLaws, SuitMesh, Unmeshed, mesh_suit, mesh_whole_suit,
+    Elastic, MESH_RANGE_MM, OpenLine, OpenPlace, Rail, StrapLine, SuitLaws, SuitMesh, TIED_STRETCH, Tied,
+    Unmeshed, mesh_suit, mesh_whole_suit,
 };
 pub use tube::Tube;
 pub use worn::{
-    GAPE_MM, Gape, LegLine, SeatCover, Unworn, WornEdge, WornLevel, WornSeam, WornStrap, WornSuit,
-    WornSupport, read, wear, wear_near,
+    GAPE_MM, Gape, LegLine, RodeUp, SeatCover, Unworn, WornEdge, WornLevel, WornLine, WornRail, WornSeam,
+    WornStrap, WornSuit, WornSupport, read, wear, wear_near,
 };

@@ -69,6 +69,8 @@ pub(crate) struct FormPoints {
     pub(crate) underarm_y: f64,
     pub(crate) side_neck: V3,
     pub(crate) shoulder: V3,
+    pub(crate) back_neck: V3,
+    pub(crate) bust_point: V3,
     pub(crate) levels: Vec<(Level, f64)>,
     /// The midline, from the front of the neck down, through the crotch and up the back.
     pub(crate) midline: Vec<V3>,
@@ -279,6 +281,8 @@ fn form_points(form: &FittedForm, reach: LimbReach) -> FormPoints {
         underarm_y: mark("underarm")[1],
         side_neck: mark("side_neck"),
         shoulder: mark("shoulder"),
+        back_neck: mark("back_neck"),
+        bust_point: mark("bust_point"),
         levels: form.levels(),
         midline: middle,
         reach,

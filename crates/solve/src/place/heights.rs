@@ -6,6 +6,9 @@ use units::Level;
 use super::BELOW_UNDERARM;
 use crate::body_field::FormPoints;
 
+/// A draft whose levels all lie further over the waist than this has none there, mm.
+const ABOVE_WAIST: f64 = 20.0;
+
 /// Flat height to form height, straight between levels and on beyond them.
 pub(super) struct Heights(Vec<(f64, f64)>);
 
@@ -25,6 +28,13 @@ impl Heights {
                 Some((l.y_mm, at.1))
             })
             .collect();
+        // A top without the waist's level: the waist is where every draft has its 0.
+        if !pairs.is_empty()
+            && pairs.iter().all(|p| p.0 > ABOVE_WAIST)
+            && let Some(waist) = points.levels.iter().find(|(level, _)| *level == Level::Waist)
+        {
+            pairs.push((0.0, waist.1));
+        }
         if let Some(y) = underarm {
             pairs.push((y, points.underarm_y - BELOW_UNDERARM));
         }

@@ -11,16 +11,21 @@
 
 mod heights;
 mod legs;
+mod neck_strap;
 mod sections;
 mod sleeves;
+mod strap;
 mod torso;
+mod triangle;
 
 use draft::Draft;
 use thiserror::Error;
 
 use self::legs::Legs;
+use self::neck_strap::NeckStrap;
 use self::sleeves::Sleeves;
-use self::torso::{Torso, panels, shifts};
+use self::torso::{Panel, Torso, panels, shifts};
+use self::triangle::Triangle;
 use crate::body_field::BodyField;
 use crate::field::Field;
 use crate::suit::{Part, SuitMesh};
@@ -54,31 +59,40 @@ pub fn place(suit: &SuitMesh, draft: &Draft, body: &BodyField) -> Result<Vec<[f6
         None
     };
     let sleeves = Sleeves::new(draft, body);
-    let shifts = shifts(suit, draft);
-    let has_torso = suit.parts.iter().any(|p| matches!(p, Part::Torso { .. }));
-    // Front left, back left, and of a whole suit front right, back right.
-    let panels = match (has_torso, suit.is_whole) {
-        (false, _) => Vec::new(),
-        (true, false) => panels(suit, &shifts, &[1.0])?,
-        (true, true) => panels(suit, &shifts, &[1.0, -1.0])?,
-    };
-    let torso = if has_torso {
-        Some(Torso::new(suit, draft, body, &panels, sleeves.as_ref())?)
+    let shifts = shifts(suit, &suit.sewn.draft);
+    let sides: &[f64] = if suit.is_whole { &[1.0, -1.0] } else { &[1.0] };
+    let panels = panels(suit, &shifts, sides)?;
+    let there: Vec<&Panel> = panels.iter().flatten().collect();
+    let is_on_torso = |p: &Part| matches!(p, Part::Torso { .. } | Part::Triangle | Part::NeckStrap);
+    let torso = if suit.parts.iter().any(is_on_torso) {
+        Some(Torso::new(suit, draft, body, &there, sleeves.as_ref())?)
     } else {
         None
     };
+    let neck = torso
+        .as_ref()
+        .and_then(|torso| NeckStrap::new(suit, &there, torso, body));
+    let triangle = torso.as_ref().map(|torso| Triangle::new(torso, body));
     let put = |piece: usize, [x, y]: [f64; 2]| -> V3 {
         let at = match suit.parts[piece] {
-            Part::Torso { is_front } => torso.as_ref().map(|torso| {
+            Part::Torso { is_front } => {
                 let is_right = suit.is_whole && x < 0.0;
-                let panel = &panels[usize::from(!is_front) + if is_right { 2 } else { 0 }];
+                let number = torso::number(is_front, is_right, &suit.pieces[piece], sides.len());
                 let sign = if is_right { -1.0 } else { 1.0 };
-                let at = torso.put(panel, [sign * x - shifts[piece].at(y), y]);
-                [sign * at[0], at[1], at[2]]
-            }),
+                let panel = panels.get(number).and_then(Option::as_ref);
+                torso.as_ref().zip(panel).map(|(torso, panel)| {
+                    let at = torso.put(panel, [sign * x - shifts[piece].at(y), y]);
+                    [sign * at[0], at[1], at[2]]
+                })
+            }
             Part::Leg { is_front } => legs.as_ref().map(|l| l.put(is_front, [x, y])),
             Part::Gusset => legs.as_ref().map(|l| l.put_gusset([x, y])),
             Part::Sleeve => sleeves.as_ref().map(|s| s.put([x, y])),
+            Part::NeckStrap => neck.as_ref().map(|n| n.put([x, y])),
+            Part::Triangle => torso
+                .as_ref()
+                .zip(triangle.as_ref())
+                .map(|(torso, t)| t.put(torso, [x, y])),
         };
         at.unwrap_or([0.0; 3])
     };
@@ -92,6 +106,9 @@ pub fn place(suit: &SuitMesh, draft: &Draft, body: &BodyField) -> Result<Vec<[f6
         })
         .collect();
     settle(suit, body, &mut start, torso.as_ref().and_then(Torso::station));
+    for line in &suit.straps {
+        strap::lay(line, body, &mut start);
+    }
     Ok(start)
 }
 
@@ -103,6 +120,7 @@ fn settle(suit: &SuitMesh, body: &BodyField, start: &mut [V3], station: Option<f
             p[0] = 0.0;
         }
     }
+    let stays = stay(suit);
     for _ in 0..SMOOTHINGS {
         push_out(body, start, held);
         let mut sums = vec![[0.0; 4]; start.len()];
@@ -118,7 +136,7 @@ fn settle(suit: &SuitMesh, body: &BodyField, start: &mut [V3], station: Option<f
             }
         }
         for (v, sum) in sums.iter().enumerate() {
-            if sum[3] > 0.0 {
+            if sum[3] > 0.0 && !stays[v] {
                 for k in 0..3 {
                     if !(held[v][k]) {
                         start[v][k] = 0.5 * start[v][k] + 0.5 * sum[k] / sum[3];
@@ -144,23 +162,40 @@ fn settle(suit: &SuitMesh, body: &BodyField, start: &mut [V3], station: Option<f
     push_out(body, start, held);
 }
 
+/// Points that smoothing would draw in: free triangles, edges that are tied, the ends of tops.
+fn stay(suit: &SuitMesh) -> Vec<bool> {
+    let is_triangle = |on: &crate::suit::OnPiece| suit.parts.get(on.piece) == Some(&Part::Triangle);
+    let mut stays: Vec<bool> = suit.on.iter().map(|on| on.iter().any(is_triangle)).collect();
+    let tied = suit.straps.iter().flat_map(|s| s.drawn.iter().flatten());
+    for v in tied.chain(suit.ends.iter().flat_map(|e| &e.vertices)) {
+        stays[*v] = true;
+    }
+    stays
+}
+
 fn push_out(body: &BodyField, start: &mut [V3], held: &[[bool; 3]]) {
     for (p, h) in start.iter_mut().zip(held) {
-        for _ in 0..4 {
-            let sample = body.sample(*p);
-            if sample.g >= ABOVE_SKIN - 0.01 {
-                break;
-            }
-            let mut n = sample.gradient;
-            if h[0] {
-                n[0] = 0.0;
-            }
-            let squared: f64 = n.iter().map(|x| x * x).sum();
-            if squared < 1e-6 {
-                break;
-            }
-            let by = ((ABOVE_SKIN - sample.g) / squared).min(30.0);
-            *p = add_scaled(*p, by, n);
-        }
+        *p = push_out_of(body, *p, h[0]);
     }
+}
+
+/// A point out of the body, if it lies in it; in its plane x if that is held.
+fn push_out_of(body: &BodyField, mut p: V3, is_held: bool) -> V3 {
+    for _ in 0..4 {
+        let sample = body.sample(p);
+        if sample.g >= ABOVE_SKIN - 0.01 {
+            break;
+        }
+        let mut n = sample.gradient;
+        if is_held {
+            n[0] = 0.0;
+        }
+        let squared: f64 = n.iter().map(|x| x * x).sum();
+        if squared < 1e-6 {
+            break;
+        }
+        let by = ((ABOVE_SKIN - sample.g) / squared).min(30.0);
+        p = add_scaled(p, by, n);
+    }
+    p
 }

@@ -31,6 +31,15 @@ impl Sections {
     }
 }
 
+impl Sections {
+    /// Length of the section nearest.
+    pub(super) fn length(&self, where_: f64) -> f64 {
+        let q = ((where_ - self.first) / SECTION_STEP).clamp(0.0, (self.lines.len() - 1) as f64);
+        let line = self.lines.get(q.round() as usize).map_or(&[][..], Vec::as_slice);
+        line.windows(2).map(|w| norm(sub(w[1], w[0]))).sum()
+    }
+}
+
 /// The point at a share of a line's length.
 pub(super) fn along(line: &[V3], share: f64) -> V3 {
     let total: f64 = line.windows(2).map(|w| norm(sub(w[1], w[0]))).sum();

@@ -8,7 +8,7 @@ use super::sections::{Sections, along, quarter_sections, strap_sections, under_c
 use super::sleeves::Sleeves;
 use super::{BELOW_UNDERARM, Unplaced};
 use crate::body_field::{BodyField, FormPoints};
-use crate::suit::{Part, SuitMesh};
+use crate::suit::{NECK_END, Part, SuitMesh};
 use crate::vector::{V3, add_scaled, sub};
 
 /// Nothing of the torso starts lower than this over the crotch, mm: there the legs begin.
@@ -19,6 +19,9 @@ const CROTCH_FROM: f64 = 0.45;
 const ARMHOLE: f64 = 40.0;
 /// Straps begin this far below the underarm on the flat piece and are all strap this much higher, mm.
 const STRAP: (f64, f64) = (15.0, 50.0);
+
+/// Flat over body lengthwise, above the bust (about what fits draft; it only places the end of a front that goes on round the neck).
+const UPPER_LENGTH: f64 = 0.95;
 
 /// A half of the torso as placing sees it: all of its pieces together, on one side of the body.
 pub(super) struct Panel {
@@ -35,10 +38,19 @@ pub(super) struct Panel {
     shoulder: Option<(f64, f64)>,
     /// The armhole from the underarm up: (y, x, length from there).
     armhole: Vec<(f64, f64, f64)>,
+    /// A strap that goes on round the neck ends below the shoulder: flat middle of its end.
+    neck_end: Option<[f64; 2]>,
+}
+
+impl Panel {
+    pub(super) const fn neck_end(&self) -> Option<[f64; 2]> {
+        self.neck_end
+    }
 }
 
 /// What placing on the torso goes by.
 pub(super) struct Torso<'a> {
+    body: &'a BodyField,
     points: &'a FormPoints,
     heights: Heights,
     /// Lowest and highest height anything of the torso starts at.
@@ -65,7 +77,7 @@ impl<'a> Torso<'a> {
         suit: &SuitMesh,
         draft: &Draft,
         body: &'a BodyField,
-        panels: &[Panel],
+        panels: &[&Panel],
         sleeves: Option<&'a Sleeves<'a>>,
     ) -> Result<Torso<'a>, Unplaced> {
         let points = &body.form;
@@ -75,15 +87,16 @@ impl<'a> Torso<'a> {
         let quarter = |front| quarter_sections(body, reach.0, reach.1, front);
         let strap = |front| strap_sections(body, points, front);
         let crotch = |front: bool| {
-            panels
-                .iter()
-                .find(|p| p.is_front == front)
-                .map_or(0.0, |p| p.crotch)
+            let own = panels.iter().filter(|p| p.is_front == front);
+            own.map(|p| p.crotch).fold(0.0, f64::max)
         };
         Ok(Torso {
             reach,
             quarters: [quarter(true)?, quarter(false)?],
-            straps: if suit.shoulder.is_empty() && sleeves.is_none() {
+            straps: if suit.shoulder.is_empty()
+                && sleeves.is_none()
+                && panels.iter().all(|p| p.neck_end.is_none())
+            {
                 None
             } else {
                 Some([strap(true)?, strap(false)?])
@@ -95,6 +108,7 @@ impl<'a> Torso<'a> {
             upper: upper_factor(draft),
             heights,
             points,
+            body,
         })
     }
 
@@ -105,6 +119,28 @@ impl<'a> Torso<'a> {
 
     fn station_of(&self, strap_mid: f64) -> f64 {
         (strap_mid / self.upper).clamp(self.points.side_neck[0], self.points.shoulder[0])
+    }
+
+    /// The place at a height in front and an arc's length from the middle.
+    pub(super) fn front_at(&self, height: f64, arc_mm: f64) -> V3 {
+        let within = height.clamp(self.reach.0, self.reach.1);
+        let whole = self.quarters[0].length(within).max(1.0);
+        let at = self.quarters[0].at(within, (arc_mm / whole).clamp(0.0, 1.0));
+        if height > within {
+            self.above(at, height, true)
+        } else {
+            at
+        }
+    }
+
+    /// A point of the chest or back lifted above where sections go round without meeting the arms.
+    fn above(&self, [x, y, z]: V3, height: f64, is_front: bool) -> V3 {
+        let forward = if is_front { 1.0 } else { -1.0 };
+        let inside = [x, height, z - forward * 40.0];
+        match self.body.exit(inside, [0.0, 0.0, forward], 120.0) {
+            Some(out) => add_scaled(inside, out, [0.0, 0.0, forward]),
+            None => [x, y.max(height), z],
+        }
     }
 
     /// The place of a flat point of a panel.
@@ -125,15 +161,16 @@ impl<'a> Torso<'a> {
             along(&self.under, 1.0 - s * (1.0 - self.front_share))
         };
         let level = self.heights.at(y);
-        let middle_y = if y < 0.0 && panel.crotch > 0.0 {
-            middle[1]
-        } else {
-            level
-        };
+        let to_crotch = y < 0.0 && panel.crotch > 0.0;
+        let middle_y = if to_crotch { middle[1] } else { level };
         let side_y = level.min(points.underarm_y - BELOW_UNDERARM);
-        let height = ((1.0 - u * u) * middle_y + u * u * side_y).clamp(self.reach.0, self.reach.1);
+        let wanted = (1.0 - u * u) * middle_y + u * u * side_y;
+        let height = wanted.clamp(self.reach.0, self.reach.1);
         let mut at = self.quarters[behind].at(height, u);
-        if y < 0.0 && panel.crotch > 0.0 {
+        if panel.underarm.is_none() && wanted > height {
+            at = self.above(at, wanted, panel.is_front);
+        }
+        if to_crotch {
             let blend = smoothstep((s - CROTCH_FROM) / (1.0 - CROTCH_FROM));
             let to = [middle[0] + x, middle[1], middle[2]];
             at = add_scaled(at, blend, sub(to, at));
@@ -143,7 +180,8 @@ impl<'a> Torso<'a> {
         {
             let blend = smoothstep((y - (under_y - STRAP.0)) / STRAP.1);
             let rise = ((y - under_y) / (panel.top - under_y).max(1.0)).clamp(0.0, 1.0);
-            let far = match (self.strap_mid, panel.shoulder) {
+            let mid = panel.neck_end.map(|p| p[0]).or(self.strap_mid);
+            let far = match (mid, panel.shoulder) {
                 (Some(mid), _) => self.station_of(mid) + (x - mid) / self.upper,
                 // The whole shoulder, from side neck to shoulder point.
                 (None, Some((neck, tip))) => {
@@ -152,7 +190,15 @@ impl<'a> Torso<'a> {
                 }
                 (None, None) => x / self.upper,
             };
-            let distance = at[0] + smoothstep(rise) * (far - at[0]);
+            let rise = match panel.neck_end {
+                // It ends where its length takes it, not at the shoulder.
+                Some(_) => {
+                    let to_ridge = straps[behind].length(distance_of(at, far, rise));
+                    ((y - under_y) / (UPPER_LENGTH * to_ridge)).clamp(0.0, 1.0)
+                }
+                None => rise,
+            };
+            let distance = distance_of(at, far, rise);
             let to = straps[behind].at(distance, rise);
             at = add_scaled(at, blend, sub([distance, to[1], to[2]], at));
             if let Some(sleeves) = self.sleeves {
@@ -165,6 +211,11 @@ impl<'a> Torso<'a> {
         }
         at
     }
+}
+
+/// Distance from the middle on the way from the torso to the strap's station.
+fn distance_of(at: V3, far: f64, rise: f64) -> f64 {
+    at[0] + smoothstep(rise) * (far - at[0])
 }
 
 /// Pattern over body around, above the bust: the topmost level's.
@@ -259,30 +310,54 @@ fn edge_points(piece: &Piece, names: &[&str], side: f64) -> Vec<(f64, f64)> {
     points
 }
 
-/// The halves on each side of the body (left above 0): front and back of each.
+/// The halves of each garment (a suit or a top, then a brief of its own) on each side of the body (left above 0): front and back of each,
+/// where it has them.
 ///
 /// # Errors
 /// [`Unplaced::NoSide`] for a half without a side edge.
-pub(super) fn panels(suit: &SuitMesh, shifts: &[Shift], sides: &[f64]) -> Result<Vec<Panel>, Unplaced> {
-    let halves = sides.iter().flat_map(|side| [(true, *side), (false, *side)]);
+pub(super) fn panels(
+    suit: &SuitMesh,
+    shifts: &[Shift],
+    sides: &[f64],
+) -> Result<Vec<Option<Panel>>, Unplaced> {
+    let garments = [false, true].into_iter();
+    let halves = garments.flat_map(|is_brief| {
+        sides
+            .iter()
+            .flat_map(move |side| [(is_brief, true, *side), (is_brief, false, *side)])
+    });
     halves
-        .map(|(is_front, side)| panel(suit, shifts, is_front, side))
+        .map(|(is_brief, is_front, side)| panel(suit, shifts, (is_front, is_brief), side))
         .collect()
 }
 
-/// Reads the pieces of a half on one side of the body (left above 0): its side edges, the depth of its fold.
+/// Which of the [`panels`] of so many sides a piece is placed by.
+pub(super) fn number(is_front: bool, is_right: bool, key: &str, sides: usize) -> usize {
+    usize::from(!is_front) + 2 * usize::from(is_right) + 2 * sides * usize::from(is_of_brief(key))
+}
+
+/// Reads the pieces of a half of a garment on one side of the body (left above 0): its side edges, the depth of its fold. `None` where it
+/// has none.
 ///
 /// # Errors
 /// [`Unplaced::NoSide`] for a half without a side edge.
-fn panel(suit: &SuitMesh, shifts: &[Shift], is_front: bool, on: f64) -> Result<Panel, Unplaced> {
+fn panel(
+    suit: &SuitMesh,
+    shifts: &[Shift],
+    (is_front, is_brief): (bool, bool),
+    on: f64,
+) -> Result<Option<Panel>, Unplaced> {
     let part = Part::Torso { is_front };
     let own = || {
         suit.drawn
             .iter()
             .zip(shifts)
             .zip(&suit.parts)
-            .filter(move |(_, p)| **p == part)
+            .filter(move |((piece, _), p)| **p == part && is_of_brief(&piece.key) == is_brief)
     };
+    if own().next().is_none() {
+        return Ok(None);
+    }
     let mut side: Vec<(f64, f64)> = own()
         .flat_map(|((piece, shift), _)| {
             let names: Vec<&str> = piece
@@ -296,6 +371,17 @@ fn panel(suit: &SuitMesh, shifts: &[Shift], is_front: bool, on: f64) -> Result<P
                 .map(|(y, x)| (y, x - shift.at(y)))
         })
         .collect();
+    let sewn = &suit.sewn;
+    let edge = |name: &str| own().find_map(|((piece, _), _)| piece.edge(name));
+    if side.is_empty()
+        && let Some(end) = edge("tie_end")
+    {
+        // Its side would be half the gap further out.
+        let out = 0.5 * sewn.side_gap_mm * upper_factor(&sewn.draft);
+        side = [end.curve.start(), end.curve.end()]
+            .map(|p| (p.y, p.x + out))
+            .to_vec();
+    }
     if side.is_empty() {
         return Err(Unplaced::NoSide(if is_front { "front" } else { "back" }.into()));
     }
@@ -305,10 +391,18 @@ fn panel(suit: &SuitMesh, shifts: &[Shift], is_front: bool, on: f64) -> Result<P
         .filter(|p| p.x.abs() < 1.0)
         .map(|p| p.y)
         .fold(0.0, f64::min);
-    let edge = |name: &str| own().find_map(|((piece, _), _)| piece.edge(name));
-    let top = edge("shoulder").map(|e| f64::midpoint(e.curve.start().y, e.curve.end().y));
+    let middle = |name: &str| {
+        let e = edge(name)?;
+        let p = e.curve.start().midpoint(e.curve.end());
+        Some([p.x, p.y])
+    };
+    // A ring takes half its width out of either end.
+    let neck_end = middle(NECK_END);
+    let top = middle("shoulder")
+        .map(|p| p[1] + 0.5 * sewn.ring_mm)
+        .or(neck_end.map(|p| p[1]));
     let side_top = side.last().map_or(0.0, |s| s.0);
-    Ok(Panel {
+    Ok(Some(Panel {
         is_front,
         crotch: if edge("crotch").is_some() { -lowest } else { 0.0 },
         underarm: top.map(|_| side_top),
@@ -328,8 +422,14 @@ fn panel(suit: &SuitMesh, shifts: &[Shift], is_front: bool, on: f64) -> Result<P
                 })
                 .collect()
         }),
+        neck_end,
         side,
-    })
+    }))
+}
+
+/// The brief of a two-piece is a garment of its own.
+fn is_of_brief(key: &str) -> bool {
+    key.starts_with("brief_")
 }
 
 /// Side seams by name: `side`, `side_low`, `side_left`.

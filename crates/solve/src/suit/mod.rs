@@ -12,12 +12,15 @@ mod inside;
 mod limb_parts;
 mod open;
 mod part;
+mod sewn_up;
+mod strap;
+mod ties;
 mod under;
 mod weld;
 mod whole;
 
-use cloth::Law;
-use draft::{Draft, OpenKind, Piece};
+use cloth::{Law, LawError};
+use draft::{Draft, EdgeUse, OpenKind, Piece};
 use thiserror::Error;
 
 use self::inside::Inside;
@@ -27,16 +30,25 @@ use self::part::{Meshed, parts};
 use self::under::{Under, is_lined};
 use self::weld::Weld;
 use crate::error::MeshError;
-use crate::mesh::Mesh;
+use crate::mesh::{Bar, Mesh};
 use crate::seam_lines::{SeamLine, seam_lines};
-use crate::seams::{self, EdgeAt, Stations};
+use crate::seams::{self, Division, EdgeAt, Stations};
 use crate::triangulate;
+use crate::vector::{norm, sub};
 
 pub(crate) use self::limb_parts::gusset_side;
 pub(crate) use self::part::Part;
+pub(crate) use self::sewn_up::SewnUp;
+pub(crate) use self::strap::Way;
+pub use self::strap::{StrapLine, Tied};
+pub(crate) use self::ties::NECK_END;
+pub use self::ties::TIED_STRETCH;
 
 /// Finest and coarsest mesh, mm: finer takes minutes, coarser has no strap.
 pub const MESH_RANGE_MM: (f64, f64) = (3.0, 25.0);
+
+/// Weight of a layer of cloth that hangs, N/mm^2: 200 g/m^2, a usual swim tricot (from memory; 170 to 220).
+const CLOTH_N_PER_MM2: f64 = 200.0 * 9.81e-9;
 
 /// Why a suit was not meshed.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -48,7 +60,9 @@ pub enum Unmeshed {
     #[error("this style has no {0} that lies on the body by itself")]
     Missing(&'static str),
     /// Legs or sleeves that are not alike left and right.
-    #[error("this suit is not alike left and right, and with legs or sleeves only halves are put on the form yet")]
+    #[error(
+        "this suit is not alike left and right, and with legs or sleeves only halves are put on the form yet"
+    )]
     Uneven,
     /// An outline that could not be filled.
     #[error("the {0}'s outline could not be filled with triangles of {1} mm: try another size")]
@@ -59,6 +73,9 @@ pub enum Unmeshed {
     /// The mesh itself.
     #[error("{0}")]
     Mesh(#[from] MeshError),
+    /// A cloth in several layers.
+    #[error("{0}")]
+    Law(#[from] LawError),
 }
 
 /// The laws of a suit's cloths, as they lie on the pieces.
@@ -112,6 +129,14 @@ pub(crate) struct OnPiece {
     pub(crate) flat: [f64; 2],
 }
 
+/// A lower or upper edge of a top.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct TopEnd {
+    pub(crate) is_lower: bool,
+    pub(crate) is_front: bool,
+    pub(crate) vertices: Vec<usize>,
+}
+
 /// The left half of a sewn suit, or the whole of one that is not alike left and right.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SuitMesh {
@@ -131,6 +156,8 @@ pub struct SuitMesh {
     pub pieces: Vec<String>,
     /// What was left out, in words.
     pub left_out: Vec<String>,
+    /// What is taken for granted of the way it is worn, in words.
+    pub assumed: Vec<String>,
     /// The piece of each triangle.
     pub triangle_piece: Vec<usize>,
     /// What each of the pieces is.
@@ -141,6 +168,29 @@ pub struct SuitMesh {
     pub(crate) on: Vec<Vec<OnPiece>>,
     /// Edge length asked for.
     pub(crate) edge_mm: f64,
+    /// Straps and ties that are lines of bars.
+    pub straps: Vec<StrapLine>,
+    /// How firmly ties are tied against the usual, 1.
+    pub tied: f64,
+    /// Lines whose points keep a distance or a height they would leave by themselves, so that the force this takes can be read.
+    pub rails: Vec<Rail>,
+    /// Lower and upper edges of tops: placed at the draft's heights.
+    pub(crate) ends: Vec<TopEnd>,
+    /// The draft as it was meshed: bands folded, hooks closed, ties tied.
+    pub(crate) sewn: SewnUp,
+}
+
+/// Points held in one direction, because nothing but friction or the wearer holds them there.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rail {
+    /// What is held, in words.
+    pub name: &'static str,
+    /// Its vertices.
+    pub vertices: Vec<usize>,
+    /// In which direction: 0 across, 1 up and down.
+    pub axis: usize,
+    /// Vertices whose contact with the body could hold it by friction.
+    pub carried_by: Vec<usize>,
 }
 
 impl SuitMesh {
@@ -195,6 +245,44 @@ impl SuitMesh {
         let on = self.on.get(vertex)?.iter().find(|o| o.piece == piece)?;
         Some(on.flat)
     }
+
+    /// Holds straps on the shoulder, and what else is held.
+    pub(crate) fn hold_rails(&mut self) {
+        for v in self.rail() {
+            self.mesh.hold(v, [true, false, false]);
+        }
+        for v in self.hem_rail() {
+            self.mesh.hold(v, [false, true, false]);
+        }
+        for rail in &self.rails {
+            for v in &rail.vertices {
+                self.mesh.hold(*v, [rail.axis == 0, rail.axis == 1, false]);
+            }
+        }
+    }
+
+    /// Gives ties the length at rest that their placed length asks for.
+    pub(crate) fn tie(&mut self, placed: &[[f64; 3]]) {
+        for line in &self.straps {
+            let Some(tied) = line.tied else { continue };
+            let bars = self.mesh.bars.get_mut(line.bars.clone()).unwrap_or(&mut []);
+            let length = |b: &Bar| norm(sub(placed[b.ends[0]], placed[b.ends[1]]));
+            let longer = match tied {
+                Tied::Longer(stretch) => 1.0 + stretch * self.tied,
+                Tied::Worn(mm) => {
+                    // Its own bars and the way from the knots to their edges, straight.
+                    let along: f64 = bars.iter().take(line.along).map(length).sum();
+                    let knots = line.drawn.iter().filter(|d| !d.is_empty()).count() as f64;
+                    let drawn: f64 = bars.iter().skip(line.along).map(length).sum();
+                    let each = drawn / (bars.len() - line.along).max(1) as f64;
+                    (along + knots * each) * self.tied / mm.max(1.0)
+                }
+            };
+            for bar in bars {
+                bar.rest_mm = (length(bar) / longer.max(0.01)).max(0.1);
+            }
+        }
+    }
 }
 
 /// Meshes a suit with triangles of about `edge_mm`: its left half, or the whole where it is not alike left and right.
@@ -241,6 +329,11 @@ fn sewn(
     if !(edge_mm >= MESH_RANGE_MM.0 && edge_mm <= MESH_RANGE_MM.1) {
         return Err(Unmeshed::Size(edge_mm));
     }
+    let sewn_up = SewnUp::of(draft);
+    if is_whole && sewn_up.only_halves {
+        return Err(Unmeshed::Uneven);
+    }
+    let draft = &sewn_up.draft;
     let (used, mut left_out) = parts(draft)?;
     let numbers: Vec<usize> = used.iter().map(|m| m.number).collect();
     // Linings count only if their cloth pulls.
@@ -304,6 +397,9 @@ fn sewn(
         }
     }
     let (number_of, count) = weld.numbers();
+    // Straps' own vertices are numbered after those of the pieces.
+    let first_own = count;
+    let count = count + sewn_up.straps.iter().map(|s| s.own_vertices()).sum::<usize>();
 
     let mut mesh = Mesh::new(count);
     let shell = mesh.add_law(&laws.shell);
@@ -318,6 +414,10 @@ fn sewn(
             });
         }
         let is_lined = is_lined(draft, *number);
+        let shell = match sewn_up.layers.get(&draft.pieces[*number].key) {
+            Some(layers) => mesh.add_law(&in_layers(&laws.shell, *layers)?),
+            None => shell,
+        };
         let layers = [Some((shell, 0)), lining.map(|l| (l, 1))];
         for (law, layer) in layers.into_iter().flatten() {
             for t in &fill.triangles {
@@ -371,6 +471,23 @@ fn sewn(
     }
     add_zip(draft, &used, &division, &vertex, &mut mesh)?;
     let [shoulder, shoulder_right] = shoulder(draft, &used, &division, &vertex);
+    let straps = strap::add(
+        &sewn_up.straps,
+        draft,
+        (&division, &vertex),
+        &laws.shell,
+        first_own,
+        &mut mesh,
+    )?;
+    let pieces: Vec<String> = used.iter().map(|m| draft.pieces[m.number].key.clone()).collect();
+    let rails = rails(&sewn_up, (&division, &vertex), (&pieces, &on));
+    let ends = ends(draft, &used, &division, &vertex);
+    if sewn_up.hangs {
+        mesh.add_weight(0, CLOTH_N_PER_MM2);
+        if lining.is_some() {
+            mesh.add_weight(1, CLOTH_N_PER_MM2);
+        }
+    }
     if used.iter().any(|m| m.part == Part::Sleeve) && open_lines.iter().any(|l| l.kind == OpenKind::Hem) {
         left_out.push(HEM_HELD.into());
     }
@@ -381,12 +498,91 @@ fn sewn(
         shoulder,
         shoulder_right,
         is_whole,
-        pieces: used.iter().map(|m| draft.pieces[m.number].key.clone()).collect(),
+        pieces,
         parts: used.iter().map(|m| m.part).collect(),
         drawn: used.iter().map(|m| draft.pieces[m.number].clone()).collect(),
         left_out,
         triangle_piece,
         on,
         edge_mm,
+        assumed: sewn_up.assumed.clone(),
+        straps,
+        tied: 1.0,
+        rails,
+        ends,
+        sewn: sewn_up,
     })
+}
+
+/// Lower and upper edges of tops.
+fn ends(
+    draft: &Draft,
+    used: &[Meshed],
+    division: &Division,
+    vertex: &dyn Fn(EdgeAt, usize) -> usize,
+) -> Vec<TopEnd> {
+    let mut all = Vec::new();
+    for &Meshed { number, part } in used {
+        for (e, edge) in draft.pieces[number].edges.iter().enumerate() {
+            let is_lower = match edge.role {
+                EdgeUse::Open(OpenKind::Underbust) => true,
+                EdgeUse::Open(OpenKind::Top) => false,
+                EdgeUse::Hem if edge.name == "bottom" => true,
+                _ => continue,
+            };
+            let count = division.shares.get(&(number, e)).map_or(0, Vec::len);
+            all.push(TopEnd {
+                is_lower,
+                is_front: !part.is_behind(),
+                vertices: (0..count).map(|i| vertex((number, e), i)).collect(),
+            });
+        }
+    }
+    all
+}
+
+/// The rails of straps.
+fn rails(
+    sewn: &SewnUp,
+    (division, vertex): (&Division, &dyn Fn(EdgeAt, usize) -> usize),
+    (pieces, on): (&[String], &[Vec<OnPiece>]),
+) -> Vec<Rail> {
+    let mut all: Vec<Rail> = Vec::new();
+    for (name, of, axis) in &sewn.rails {
+        let own = strap::edge_points(&sewn.draft, division, of, vertex);
+        let mut vertices: Vec<usize> = own.into_iter().map(|(v, _)| v).collect();
+        // Edges of one name are one rail.
+        match all.iter_mut().find(|r| r.name == *name) {
+            Some(rail) => rail.vertices.append(&mut vertices),
+            None => all.push(Rail {
+                name,
+                vertices,
+                axis: *axis,
+                carried_by: Vec::new(),
+            }),
+        }
+    }
+    for rail in &mut all {
+        rail.vertices.sort_unstable();
+        rail.vertices.dedup();
+        rail.carried_by = if rail.axis == 1 {
+            // A garment held up as a whole is held by all of it.
+            let is_own = |o: &OnPiece| !pieces.get(o.piece).is_some_and(|key| key.starts_with("brief_"));
+            (0..on.len()).filter(|v| on[*v].iter().any(is_own)).collect()
+        } else {
+            rail.vertices.clone()
+        };
+    }
+    all
+}
+
+/// The law of so many layers of a cloth that lie on one another and stretch alike: as stiff as all of them together.
+fn in_layers(law: &Law, layers: f64) -> Result<Law, LawError> {
+    Law::new(
+        layers * law.k_lengthwise(),
+        layers * law.k_around(),
+        law.poisson(),
+        law.stiffening(),
+    )?
+    .with_shear(layers * law.shear())
 }

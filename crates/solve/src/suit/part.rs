@@ -7,7 +7,7 @@
 //! yet refuses the suit.
 
 use cloth::Layer;
-use draft::Draft;
+use draft::{Draft, Piece};
 
 use super::Unmeshed;
 use super::limb_parts::{limb_part, why_left_out};
@@ -24,6 +24,10 @@ pub(crate) enum Part {
     Gusset,
     /// A sleeve.
     Sleeve,
+    /// A strap round the neck, from the front's end to the middle of the nape.
+    NeckStrap,
+    /// One of two triangles about the bust point.
+    Triangle,
 }
 
 impl Part {
@@ -31,7 +35,8 @@ impl Part {
     pub(crate) const fn is_behind(self) -> bool {
         match self {
             Part::Torso { is_front } | Part::Leg { is_front } => !is_front,
-            Part::Gusset => false,
+            // A neck strap is drawn from the front on, its outer side to the right.
+            Part::Gusset | Part::NeckStrap | Part::Triangle => false,
             // Drawn with its front to the right, as it is on the right arm.
             Part::Sleeve => true,
         }
@@ -55,12 +60,21 @@ pub(crate) fn torso_half(key: &str) -> Option<bool> {
         return None;
     }
     let half = match tokens[..] {
-        ["centre" | "side", half, ..] | [half, ..] => half,
+        ["centre" | "side" | "brief" | "band", half, ..] | [half, ..] => half,
         [] => return None,
     };
     match half {
         "front" => Some(true),
         "back" => Some(false),
+        _ => None,
+    }
+}
+
+/// What a piece is that only tops have.
+fn top_part(piece: &Piece) -> Option<Part> {
+    match piece.key.as_str() {
+        "neck_strap" => Some(Part::NeckStrap),
+        "front" if piece.edge("base").is_some() => Some(Part::Triangle),
         _ => None,
     }
 }
@@ -77,7 +91,7 @@ pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshe
         let key = piece.key.as_str();
         let has = |layer: Layer| piece.cuts.iter().any(|c| c.layer == layer);
         let leave = |why: &str| format!("the {} is left out: {why}", piece.name.to_lowercase());
-        if let Some(part) = limb_part(piece) {
+        if let Some(part) = limb_part(piece).or(top_part(piece)) {
             used.push(Meshed { number, part });
         } else if let Some(why) = why_left_out(piece) {
             left_out.push(why);
@@ -112,7 +126,10 @@ pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshe
         }
     }
     for (half, is_front) in [("front", true), ("back", false)] {
-        let is_half = |p: Part| p == (Part::Torso { is_front }) || p == (Part::Leg { is_front });
+        let is_half = |p: Part| {
+            // Two triangles have no back but their ties.
+            p == (Part::Torso { is_front }) || p == (Part::Leg { is_front }) || p == Part::Triangle
+        };
         if !used.iter().any(|m| is_half(m.part)) {
             return Err(Unmeshed::Missing(half));
         }

@@ -16,7 +16,8 @@ const BEYOND_FOLD_MM: f64 = 1.0;
 pub(super) fn is_uneven(draft: &Draft) -> bool {
     let is_whole = |p: &Piece| {
         let mut points = p.edges.iter().flat_map(|e| e.curve.flatten(1.0));
-        !p.on_fold && points.any(|p| p.x < -BEYOND_FOLD_MM)
+        // A triangle lies about its bust point, not its fold.
+        !p.on_fold && p.edge("base").is_none() && points.any(|p| p.x < -BEYOND_FOLD_MM)
     };
     draft
         .pieces

@@ -96,7 +96,14 @@ pub(super) fn worn_strap(suit: &SuitMesh, form: &FittedForm, solved: &Solved) ->
             area += t.area_mm2;
         }
     }
-    let rail_n: f64 = suit.shoulder.iter().map(|v| solved.reactions_n[*v][0]).sum();
+    // With a ring both of the strap's ends are held.
+    let held = suit.shoulder.iter().chain(
+        suit.rails
+            .iter()
+            .filter(|r| r.axis == 0)
+            .flat_map(|r| &r.vertices),
+    );
+    let rail_n: f64 = held.map(|v| solved.reactions_n[*v][0]).sum();
     let near: f64 = x
         .iter()
         .zip(&solved.contact_n)

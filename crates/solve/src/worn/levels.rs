@@ -5,7 +5,7 @@ use units::Level;
 
 use super::WornLevel;
 use crate::reading::worn_stretch;
-use crate::suit::SuitMesh;
+use crate::suit::{Part, SuitMesh};
 use crate::vector::{cross, norm, sub};
 
 /// A level is read in a band this far either way of its height, mm.
@@ -16,7 +16,7 @@ pub(super) fn worn_level(
     x: &[[f64; 3]],
     pressure_kpa: &[f64],
     (level, height): (Level, f64),
-    closed: (f64, f64),
+    closed: &[(f64, f64)],
 ) -> Option<WornLevel> {
     let stretch = worn_stretch(&suit.mesh, x);
     let mut band: Vec<([f64; 2], f64)> = Vec::new();
@@ -52,27 +52,47 @@ pub(super) fn worn_level(
         around_spread: [at(0.05), at(0.95)],
         pressure_kpa: force / area,
         // At the crotch a suit with legs is neither one ring nor two.
-        closes: height >= closed.0 && height <= closed.1 && !(level == Level::Crotch && suit.has_legs()),
+        closes: closed.iter().any(|c| height >= c.0 && height <= c.1)
+            && !(level == Level::Crotch && suit.has_legs()),
         area: worn_area / area,
         halves: sums.map(|[l, a, area]| (area > 0.0).then(|| ([l / area, a / area], area))),
     })
 }
 
-/// Between which heights the suit closes round the body: from the legs' upper end to the armholes' lower, or to the edge above.
-pub(super) fn closed_span(suit: &SuitMesh, x: &[[f64; 3]]) -> (f64, f64) {
-    let heights = |kinds: &'static [OpenKind]| {
-        suit.open_lines
-            .iter()
-            .filter(move |l| kinds.contains(&l.kind))
-            .flat_map(|l| l.vertices.iter().map(|v| x[*v][1]))
-    };
-    let low = heights(&[OpenKind::Leg])
-        .chain(suit.hem_rail().into_iter().map(|v| x[v][1]))
-        .fold(f64::NEG_INFINITY, f64::max);
-    let armholes = heights(&[OpenKind::Armhole])
-        .chain(suit.armhole_seam().into_iter().map(|v| x[v][1]))
-        .fold(f64::INFINITY, f64::min);
-    // A waist dips; a level it crosses is closed as far as it matters.
-    let top = heights(&[OpenKind::Waist, OpenKind::Top]).reduce(f64::max);
-    (low, armholes.min(top.unwrap_or(f64::INFINITY)))
+/// Between which heights each garment closes round the body: from the legs' upper end or a lower edge to the armholes' lower, or to the
+/// edge above. The brief of a two-piece is a garment of its own. Triangles and tied sides close nowhere.
+pub(super) fn closed_spans(suit: &SuitMesh, x: &[[f64; 3]]) -> Vec<(f64, f64)> {
+    let is_tied = |part: &Part| *part == Part::Triangle;
+    let mut spans = Vec::new();
+    for is_brief in [false, true] {
+        let own = |key: &str| key.starts_with("brief_") == is_brief;
+        let is_open = if is_brief {
+            false
+        } else {
+            suit.parts.iter().any(is_tied) || suit.straps.iter().any(|s| !s.drawn[0].is_empty())
+        };
+        if is_open || !suit.pieces.iter().any(|key| own(key)) {
+            continue;
+        }
+        let heights = |kinds: &'static [OpenKind]| {
+            suit.open_lines
+                .iter()
+                .filter(move |l| own(&l.piece) && kinds.contains(&l.kind))
+                .flat_map(|l| l.vertices.iter().map(|v| x[*v][1]))
+        };
+        let legs = heights(&[OpenKind::Leg])
+            .chain(suit.hem_rail().into_iter().map(|v| x[v][1]))
+            .fold(f64::NEG_INFINITY, f64::max);
+        let under = heights(&[OpenKind::Underbust]).reduce(f64::min);
+        let armholes = heights(&[OpenKind::Armhole])
+            .chain(suit.armhole_seam().into_iter().map(|v| x[v][1]))
+            .fold(f64::INFINITY, f64::min);
+        // A waist dips; a level it crosses is closed as far as it matters.
+        let top = heights(&[OpenKind::Waist, OpenKind::Top]).reduce(f64::max);
+        spans.push((
+            legs.max(under.unwrap_or(f64::NEG_INFINITY)),
+            armholes.min(top.unwrap_or(f64::INFINITY)),
+        ));
+    }
+    spans
 }

@@ -9,6 +9,7 @@
 
 mod edges;
 mod gapes;
+mod held;
 mod leg;
 mod levels;
 mod seams;
@@ -32,8 +33,9 @@ use crate::suit::SuitMesh;
 
 use edges::{worn_edges, worn_strap};
 use gapes::gapes;
+use held::{rode_up, worn_line, worn_rails};
 use leg::leg_line;
-use levels::{closed_span, worn_level};
+use levels::{closed_spans, worn_level};
 use seams::worn_seams;
 use seat::seat_cover;
 use support::worn_support;
@@ -173,6 +175,45 @@ pub struct WornStrap {
     pub needed_friction: f64,
 }
 
+/// A garment that was held at the height it was placed at, and what that took, one side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WornRail {
+    /// What was held, in words.
+    pub name: &'static str,
+    /// Force that would move it, N: upwards above 0, downwards below.
+    pub slides_n: f64,
+    /// Force it lies on the body with, N: that times friction is the grip it has.
+    pub contact_n: f64,
+    /// The one over the other: skin with more friction holds it by itself.
+    pub needed_friction: f64,
+}
+
+/// A worn strap or tie.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WornLine {
+    /// What it is, in words.
+    pub name: &'static str,
+    /// Worn over rest length.
+    pub stretch: f64,
+    /// Its worn length, mm.
+    pub length_mm: f64,
+    /// Mean pull along it, N.
+    pub pull_n: f64,
+    /// Mean pressure over its width, kPa; 0 where it runs in cloth.
+    pub pressure_kpa: f64,
+    /// Furthest it stands off the skin, mm.
+    pub gape_mm: f64,
+}
+
+/// How far the lower edge of a top went up from where the draft has it, mean of its length, mm; below 0 it sank.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RodeUp {
+    /// In front.
+    pub front_mm: f64,
+    /// Behind.
+    pub back_mm: f64,
+}
+
 /// A place where the suit stands off the body.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Gape {
@@ -205,6 +246,12 @@ pub struct WornSuit {
     pub edges: Vec<WornEdge>,
     /// The strap, if there is one.
     pub strap: Option<WornStrap>,
+    /// What was held, and what it took: without friction where there is some, so that the whole of it is told.
+    pub rails: Vec<WornRail>,
+    /// Straps and ties that are lines.
+    pub lines: Vec<WornLine>,
+    /// How far a top rode up.
+    pub rode_up: Option<RodeUp>,
     /// Where it stands off, deepest first.
     pub gapes: Vec<Gape>,
     /// How far the seam of side and underarm sank from where it was placed, mm.
@@ -239,7 +286,7 @@ pub fn wear(
 ) -> Result<WornSuit, Unworn> {
     let placed = put_on(suit, draft, body)?;
     let solved = wear_placed(suit, draft, body, &placed, settings, progress)?;
-    Ok(read(suit, form, placed, solved))
+    told(suit, form, body, (placed, solved), settings, progress)
 }
 
 /// As [`wear`], going on from how the suit was worn before its draft changed a little: saves the coarse solves.
@@ -265,22 +312,42 @@ pub fn wear_near(
         let mut solver = Solver::new(&suit.mesh)?;
         let solved = solver.solve_from(&suit.mesh, Some(body), &placed, from, settings, progress)?;
         if is_over(&solved) {
-            return Ok(read(suit, form, placed, solved));
+            return told(suit, form, body, (placed, solved), settings, progress);
         }
     }
     let solved = wear_placed(suit, draft, body, &placed, settings, progress)?;
-    Ok(read(suit, form, placed, solved))
+    told(suit, form, body, (placed, solved), settings, progress)
+}
+
+/// Reads a suit. What friction takes off a garment that is held up is grip that is needed all the same: that is read without.
+fn told(
+    suit: &SuitMesh,
+    form: &FittedForm,
+    body: &BodyField,
+    (placed, solved): (Vec<[f64; 3]>, Solved),
+    settings: &Settings,
+    progress: &dyn Progress,
+) -> Result<WornSuit, Unworn> {
+    let mut worn = read(suit, form, placed, solved);
+    if settings.friction.is_some() && !worn.rails.is_empty() && worn.solved.stop == Stop::Converged {
+        let bare = Settings {
+            friction: None,
+            ..*settings
+        };
+        let mut solver = Solver::new(&suit.mesh)?;
+        let slid = solver.solve(&suit.mesh, Some(body), &worn.placed, &bare, progress)?;
+        if slid.stop == Stop::Converged {
+            worn.rails = worn_rails(suit, &slid);
+        }
+    }
+    Ok(worn)
 }
 
 /// Where a suit starts, with its straps held on their rail.
 fn put_on(suit: &mut SuitMesh, draft: &Draft, body: &BodyField) -> Result<Vec<[f64; 3]>, Unplaced> {
     let placed = place(suit, draft, body)?;
-    for v in suit.rail() {
-        suit.mesh.hold(v, [true, false, false]);
-    }
-    for v in suit.hem_rail() {
-        suit.mesh.hold(v, [false, true, false]);
-    }
+    suit.tie(&placed);
+    suit.hold_rails();
     Ok(placed)
 }
 
@@ -335,15 +402,16 @@ pub fn read(suit: &SuitMesh, form: &FittedForm, placed: Vec<[f64; 3]>, solved: S
     let mesh = &suit.mesh;
     let x = &solved.positions;
     let pressure_kpa = pressure(mesh, &solved);
-    let closed = closed_span(suit, x);
+    let closed = closed_spans(suit, x);
     let levels = form
         .levels()
         .into_iter()
-        .filter_map(|(level, height)| worn_level(suit, x, &pressure_kpa, (level, height), closed))
+        .filter_map(|(level, height)| worn_level(suit, x, &pressure_kpa, (level, height), &closed))
         .collect();
     let edges = worn_edges(suit, &solved);
     let strap = worn_strap(suit, form, &solved);
     let gapes = gapes(suit, &solved);
+    let rode_up = rode_up(suit, &placed, x);
     let sank_mm = suit
         .open_lines
         .iter()
@@ -366,6 +434,13 @@ pub fn read(suit: &SuitMesh, form: &FittedForm, placed: Vec<[f64; 3]>, solved: S
         levels,
         edges,
         strap,
+        rails: worn_rails(suit, &solved),
+        lines: suit
+            .straps
+            .iter()
+            .map(|line| worn_line(suit, line, &solved))
+            .collect(),
+        rode_up,
         gapes,
         sank_mm,
         solved,
