@@ -16,7 +16,6 @@
 )]
 
 use crate::field::Field;
-use crate::pattern::Pattern;
 use crate::settings::Friction;
 use crate::vector::{V3, add_scaled, dot, norm, sub};
 
@@ -60,61 +59,61 @@ impl<'a> Contact<'a> {
         (self.multipliers[vertex] - self.penalty * g).max(0.0)
     }
 
-    pub(crate) fn energy(&self, x: &[V3]) -> f64 {
+    /// Energy of one vertex.
+    pub(crate) fn energy(&self, vertex: usize, at: V3) -> f64 {
         let mut sum = 0.0;
-        for (v, at) in x.iter().enumerate() {
-            if self.areas[v] > 0.0 {
-                let y = self.push(v, self.field.value(*at));
-                sum += self.areas[v] * (y * y - self.multipliers[v].powi(2)) / (2.0 * self.penalty);
-            }
+        if self.areas[vertex] > 0.0 {
+            sum += self.push_energy(vertex, self.push(vertex, self.field.value(at)));
         }
-        for (at, grip) in x.iter().zip(&self.grips) {
-            if grip.force_n > 0.0 {
-                let (_, length) = slide(grip, *at);
-                sum += grip.force_n
-                    * if length > self.slip_mm {
-                        length - self.slip_mm / 2.0
-                    } else {
-                        length * length / (2.0 * self.slip_mm)
-                    };
-            }
+        if let Some(grip) = self.grips.get(vertex).filter(|g| g.force_n > 0.0) {
+            sum += self.slide_energy(grip, slide(grip, at).1);
         }
         sum
     }
 
-    /// Adds forces and matrix; returns the energy.
+    fn push_energy(&self, vertex: usize, y: f64) -> f64 {
+        self.areas[vertex] * (y * y - self.multipliers[vertex].powi(2)) / (2.0 * self.penalty)
+    }
+
+    fn slide_energy(&self, grip: &Grip, length: f64) -> f64 {
+        grip.force_n
+            * if length > self.slip_mm {
+                length - self.slip_mm / 2.0
+            } else {
+                length * length / (2.0 * self.slip_mm)
+            }
+    }
+
+    /// Adds the force on one vertex, and hands on the blocks of the matrix; returns the energy.
     pub(crate) fn assemble(
         &self,
-        pattern: &Pattern,
-        x: &[V3],
-        gradient: &mut [V3],
-        values: &mut [f64],
+        vertex: usize,
+        at: V3,
+        gradient: &mut V3,
+        mut add: impl FnMut(&[[f64; 3]; 3]),
     ) -> f64 {
-        for (v, at) in x.iter().enumerate() {
-            if self.areas[v] <= 0.0 {
-                continue;
-            }
-            let sample = self.field.sample(*at);
-            let y = self.push(v, sample.g);
-            if y <= 0.0 {
-                continue;
-            }
-            let area = self.areas[v];
-            gradient[v] = add_scaled(gradient[v], -area * y, sample.gradient);
-            let mut block = [[0.0; 3]; 3];
-            for i in 0..3 {
-                for j in 0..3 {
-                    block[i][j] = area
-                        * (self.penalty * sample.gradient[i] * sample.gradient[j] - y * sample.hessian[i][j]);
+        let mut sum = 0.0;
+        let area = self.areas[vertex];
+        if area > 0.0 {
+            let sample = self.field.sample(at);
+            let y = self.push(vertex, sample.g);
+            sum += self.push_energy(vertex, y);
+            if y > 0.0 {
+                *gradient = add_scaled(*gradient, -area * y, sample.gradient);
+                let mut block = [[0.0; 3]; 3];
+                for i in 0..3 {
+                    for j in 0..3 {
+                        block[i][j] = area
+                            * (self.penalty * sample.gradient[i] * sample.gradient[j]
+                                - y * sample.hessian[i][j]);
+                    }
                 }
+                add(&block);
             }
-            pattern.add_own(values, v, &block);
         }
-        for (v, (at, grip)) in x.iter().zip(&self.grips).enumerate() {
-            if grip.force_n <= 0.0 {
-                continue;
-            }
-            let (u, length) = slide(grip, *at);
+        if let Some(grip) = self.grips.get(vertex).filter(|g| g.force_n > 0.0) {
+            let (u, length) = slide(grip, at);
+            sum += self.slide_energy(grip, length);
             let n = grip.normal;
             // phi'/|u|, and what the matrix takes off along the slide.
             let (across, off) = if length > self.slip_mm {
@@ -122,7 +121,7 @@ impl<'a> Contact<'a> {
             } else {
                 (grip.force_n / self.slip_mm, 0.0)
             };
-            gradient[v] = add_scaled(gradient[v], across, u);
+            *gradient = add_scaled(*gradient, across, u);
             let mut block = [[0.0; 3]; 3];
             for i in 0..3 {
                 for j in 0..3 {
@@ -130,9 +129,9 @@ impl<'a> Contact<'a> {
                 }
                 block[i][i] += across;
             }
-            pattern.add_own(values, v, &block);
+            add(&block);
         }
-        self.energy(x)
+        sum
     }
 
     /// Takes the pushes at a shape as the next pass's multipliers.

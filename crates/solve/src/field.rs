@@ -18,7 +18,7 @@ pub struct Sample {
 }
 
 /// A rigid body. Twice differentiable, or nearly.
-pub trait Field {
+pub trait Field: Sync {
     /// The field with its derivatives at a point.
     fn sample(&self, at: [f64; 3]) -> Sample;
 

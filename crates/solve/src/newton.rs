@@ -4,14 +4,14 @@
 //! d the mean diagonal; mu starts at 0, grows when the factor fails or steps must be shortened, and shrinks when they need not be.
 //! Steps are shortened by halving until the energy falls enough (Armijo).
 //!
-//! Same input, same bytes: one thread, fixed order.
+//! Same input, same bytes: sums are in a fixed order, on any number of cores.
 //!
 //! **Shapes and units.** mm, N.
 //! **Source.** Damped Newton with Armijo's rule, from memory; constants from own runs on a torso.
 
 use units::Progress;
 
-use crate::assembly;
+use crate::assembly::{self, Element};
 use crate::contact::Contact;
 use crate::error::MeshError;
 use crate::factor::Factor;
@@ -46,7 +46,7 @@ pub struct Solver {
     pattern: Pattern,
     factor: Factor,
     values: Vec<f64>,
-    triangles: usize,
+    elements: Vec<Element>,
 }
 
 /// What the passes of one solve share.
@@ -69,9 +69,9 @@ impl Solver {
         let factor = Factor::new(&pattern)?;
         Ok(Solver {
             values: vec![0.0; pattern.rows.len()],
+            elements: Vec::new(),
             pattern,
             factor,
-            triangles: mesh.triangles.len(),
         })
     }
 
@@ -121,7 +121,10 @@ impl Solver {
                 return Err(MeshError::Start { found: finite, count });
             }
         }
-        if mesh.triangles.len() != self.triangles || 3 * count + 1 != self.pattern.column_starts.len() {
+        let is_same = mesh.triangles.len() == self.pattern.triangles.len()
+            && mesh.bars.len() == self.pattern.bars.len()
+            && 3 * count + 1 == self.pattern.column_starts.len();
+        if !is_same {
             *self = Solver::new(mesh)?;
         }
         let areas = if body.is_some() {
@@ -204,16 +207,14 @@ impl Solver {
         let (mut energy, mut residual_n);
         let (mut least, mut idle) = (f64::INFINITY, 0);
         let stop = loop {
-            let (cloth, states) = assembly::assemble(
+            (energy, work.states) = assembly::assemble(
                 mesh,
                 &self.pattern,
                 settings.slack_pull,
+                contact,
                 x,
-                &mut gradient,
-                &mut self.values,
+                (&mut gradient, &mut self.values, &mut self.elements),
             );
-            work.states = states;
-            energy = cloth + contact.assemble(&self.pattern, x, &mut gradient, &mut self.values);
             residual_n = largest_free_force(mesh, &gradient);
             work.progress.at(
                 work.steps as u64,
@@ -276,7 +277,7 @@ impl Solver {
                 for ((t, p), d) in tried.iter_mut().zip(x.iter()).zip(moves) {
                     *t = [0, 1, 2].map(|i| p[i] + share * d[i]);
                 }
-                let there = assembly::energy(mesh, settings.slack_pull, &tried) + contact.energy(&tried);
+                let there = assembly::energy(mesh, settings.slack_pull, contact, &tried);
                 if there <= energy + ARMIJO * share * slope + ROUNDING * energy.abs() {
                     is_lower = true;
                     break;
@@ -361,11 +362,10 @@ impl Solver {
             work.mesh,
             &self.pattern,
             pull,
+            contact,
             &x,
-            &mut gradient,
-            &mut self.values,
+            (&mut gradient, &mut self.values, &mut self.elements),
         );
-        contact.assemble(&self.pattern, &x, &mut gradient, &mut self.values);
         let reactions_n = gradient
             .iter()
             .zip(&work.mesh.held)

@@ -13,10 +13,10 @@ use crate::mesh::Mesh;
 /// The block of a pair of vertices: in the columns of `low`, at its `slot`-th neighbour.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Place {
-    low: u32,
-    slot: u32,
+    pub(crate) low: u32,
+    pub(crate) slot: u32,
     /// The pair was given with the greater number first: the block goes in as it is, else transposed.
-    is_lower: bool,
+    pub(crate) is_lower: bool,
 }
 
 /// The pattern of a mesh's matrix.
@@ -30,6 +30,8 @@ pub(crate) struct Pattern {
     /// Places of a triangle's pairs (1, 0), (2, 0), (2, 1).
     pub(crate) triangles: Vec<[Place; 3]>,
     pub(crate) bars: Vec<Place>,
+    around: Around,
+    bars_around: Around,
 }
 
 impl Pattern {
@@ -92,28 +94,55 @@ impl Pattern {
             rows,
             triangles,
             bars,
+            around: Around::new(count, mesh.triangles.iter().map(|t| t.corners)),
+            bars_around: Around::new(count, mesh.bars.iter().map(|b| b.ends)),
         }
     }
 
-    /// Adds a vertex's own block, of which the lower triangle is read.
-    pub(crate) fn add_own(&self, values: &mut [f64], vertex: usize, block: &[[f64; 3]; 3]) {
-        for j in 0..3 {
-            let start = self.column_starts[3 * vertex + j];
-            for i in j..3 {
-                values[start + i - j] += block[i][j];
-            }
-        }
+    /// The triangles around a vertex, by number, and which of their corners it is.
+    pub(crate) fn around(&self, vertex: usize) -> impl Iterator<Item = (usize, usize)> {
+        self.around.of(vertex)
     }
 
-    /// Adds the block of a pair: `block[i][j]` is by coordinate i of the first vertex and j of the second.
-    pub(crate) fn add_pair(&self, values: &mut [f64], place: Place, block: &[[f64; 3]; 3]) {
-        for j in 0..3 {
-            let start = self.column_starts[3 * place.low as usize + j] + 3 - j + 3 * place.slot as usize;
-            if let Some(column) = values.get_mut(start..start + 3) {
-                for (i, x) in column.iter_mut().enumerate() {
-                    *x += if place.is_lower { block[i][j] } else { block[j][i] };
-                }
+    /// The bars at a vertex, and which of their ends it is.
+    pub(crate) fn bars_around(&self, vertex: usize) -> impl Iterator<Item = (usize, usize)> {
+        self.bars_around.of(vertex)
+    }
+}
+
+/// What each vertex is part of.
+#[derive(Clone, Debug)]
+struct Around {
+    starts: Vec<usize>,
+    /// Number and corner.
+    parts: Vec<(u32, u8)>,
+}
+
+impl Around {
+    /// Of things with these corners, in their order.
+    fn new<const N: usize>(count: usize, things: impl Iterator<Item = [usize; N]> + Clone) -> Around {
+        let mut starts = vec![0; count + 1];
+        for v in things.clone().flatten() {
+            starts[v + 1] += 1;
+        }
+        for v in 0..count {
+            starts[v + 1] += starts[v];
+        }
+        let mut next = starts.clone();
+        let mut parts = vec![(0, 0); starts[count]];
+        for (number, corners) in things.enumerate() {
+            for (corner, v) in corners.into_iter().enumerate() {
+                parts[next[v]] = (number as u32, corner as u8);
+                next[v] += 1;
             }
         }
+        Around { starts, parts }
+    }
+
+    fn of(&self, vertex: usize) -> impl Iterator<Item = (usize, usize)> {
+        let parts = &self.parts[self.starts[vertex]..self.starts[vertex + 1]];
+        parts
+            .iter()
+            .map(|(number, corner)| (*number as usize, usize::from(*corner)))
     }
 }
