@@ -1,7 +1,7 @@
 //! Bodies of the survey and of the children's table in their suits: how many are solved, in how many steps, and why the others are not.
 //!
 //! `cargo run --release -p slackwater-solve --example survey_worn -- data/body/ansur2_female.csv [--styles one-piece,brief]
-//! [--count 100] [--from 0] [--line 1187] [--mesh 12] [--friction 0.3] [--elastic 5] [--set inseam=120] [--json FILE]`. The table says whose
+//! [--count 100] [--from 0] [--to 100] [--line 1187] [--mesh 12] [--friction 0.3] [--elastic 5] [--set inseam=120] [--json FILE]`. The table says whose
 //! bodies they are: `ansur2_female`, `ansur2_male` or `sizes_children`. Every so many rows, or one line. `one-piece-skirt` is a one-piece with
 //! a skirt. Two augmented passes. `--json` writes the last worn suit to be looked at.
 
@@ -206,7 +206,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let all = rows
         .iter()
         .step_by(step)
-        .take(count)
+        .take((value("--to", count as f64) as usize).min(count))
         .skip(value("--from", 0.0) as usize);
     let one = rows.iter().filter(|r| r.0 == line);
     let chosen: Vec<_> = if line > 0 { one.collect() } else { all.collect() };

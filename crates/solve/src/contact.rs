@@ -7,6 +7,8 @@
 //! Friction is Coulomb's, made smooth: mu F phi(|u|) with F the contact force of the pass before, u the tangential move from the placed
 //! state, phi = |u| - eps/2 above eps and u^2 / (2 eps) below.
 //!
+//! Cloth too loose to know where to lie may be drawn back weakly to where it was put: energy a A |x - placed|^2 / 2.
+//!
 //! **Shapes and units.** mm, N.
 //! **Source.** Augmented Lagrangian (Hestenes, Powell 1969) and lagged regularised friction, from memory.
 
@@ -36,6 +38,8 @@ pub(crate) struct Contact<'a> {
     multipliers: Vec<f64>,
     grips: Vec<Grip>,
     slip_mm: f64,
+    /// Pull back per area and move, N/mm^3, and where to.
+    homing: Option<(f64, Vec<V3>)>,
 }
 
 impl<'a> Contact<'a> {
@@ -52,7 +56,13 @@ impl<'a> Contact<'a> {
             multipliers,
             grips: Vec::new(),
             slip_mm: 1.0,
+            homing: None,
         }
+    }
+
+    /// Draws every vertex back to where it was put; 0 for no pull.
+    pub(crate) fn home(&mut self, pull: f64, placed: &[V3]) {
+        self.homing = (pull > 0.0).then(|| (pull, placed.to_vec()));
     }
 
     fn push(&self, vertex: usize, g: f64) -> f64 {
@@ -68,7 +78,16 @@ impl<'a> Contact<'a> {
         if let Some(grip) = self.grips.get(vertex).filter(|g| g.force_n > 0.0) {
             sum += self.slide_energy(grip, slide(grip, at).1);
         }
+        if let Some((stiffness, away)) = self.way_home(vertex, at) {
+            sum += 0.5 * stiffness * dot(away, away);
+        }
         sum
+    }
+
+    /// How stiffly a vertex is drawn back to where it was put, N/mm, and how far it is from there.
+    fn way_home(&self, vertex: usize, at: V3) -> Option<(f64, V3)> {
+        let (pull, home) = self.homing.as_ref()?;
+        Some((pull * self.areas[vertex], sub(at, *home.get(vertex)?)))
     }
 
     fn push_energy(&self, vertex: usize, y: f64) -> f64 {
@@ -130,6 +149,11 @@ impl<'a> Contact<'a> {
                 block[i][i] += across;
             }
             add(&block);
+        }
+        if let Some((stiffness, away)) = self.way_home(vertex, at) {
+            sum += 0.5 * stiffness * dot(away, away);
+            *gradient = add_scaled(*gradient, stiffness, away);
+            add(&[0, 1, 2].map(|i| [0, 1, 2].map(|j| if i == j { stiffness } else { 0.0 })));
         }
         sum
     }

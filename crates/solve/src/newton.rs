@@ -135,6 +135,7 @@ impl Solver {
         let mut first_push = multipliers.to_vec();
         first_push.resize(count, 0.0);
         let mut contact = Contact::new(body.unwrap_or(&Nowhere), areas, settings.penalty, first_push);
+        contact.home(settings.homing, placed);
         let mut work = Work {
             mesh,
             settings,

@@ -44,6 +44,8 @@ pub struct Settings {
     pub penalty: f64,
     /// See [`SLACK_PULL`].
     pub slack_pull: f64,
+    /// Pull back to where the suit was put, per area and move, N/mm^3; 0 for none. For suits too loose to know where to lie.
+    pub homing: f64,
     /// No vertex moves further than this in a step, mm.
     pub largest_move_mm: f64,
     /// Friction, or none.
@@ -58,6 +60,7 @@ impl Default for Settings {
             augmented_passes: 2,
             penalty: PENALTY,
             slack_pull: SLACK_PULL,
+            homing: 0.0,
             largest_move_mm: 50.0,
             friction: None,
         }

@@ -16,20 +16,28 @@ const LEAST_BRIDGE_MM2: f64 = 100.0;
 impl Job<'_> {
     pub(super) fn gapes(&self, all: &mut Vec<Reading>) {
         for edge in &self.worn.edges {
-            let severity = if edge.gape_mm > GAPE_WATCH_MM {
+            let off = edge.gape_mm.max(edge.slack_mm);
+            let severity = if off > GAPE_WATCH_MM {
                 Severity::Watch
             } else {
                 Severity::Good
             };
             let which = format!("{}, {}", edge.kind.name(), edge.piece);
-            let mut read = Read::new("worn.gapes", severity, &which, edge.gape_mm);
+            let mut read = Read::new("worn.gapes", severity, &which, off);
             read.place = format!(
                 "{} of the {}, {}",
                 edge.kind.name(),
                 edge.piece,
                 self.words_at(edge.gape_at)
             );
-            read.message = format!("the edge stands {:.0} mm off the body", edge.gape_mm);
+            read.message = if edge.slack_mm > edge.gape_mm {
+                format!(
+                    "the edge is slack: spread evenly it stands {:.0} mm off the body",
+                    edge.slack_mm
+                )
+            } else {
+                format!("the edge stands {:.0} mm off the body", edge.gape_mm)
+            };
             read.limit = limit(format!("{GAPE_WATCH_MM:.0} mm"), "own");
             read.remedy =
                 "cut the elastic of that edge a little shorter, or take more ease out of its length";

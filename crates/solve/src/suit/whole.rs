@@ -16,8 +16,10 @@ const BEYOND_FOLD_MM: f64 = 1.0;
 pub(super) fn is_uneven(draft: &Draft) -> bool {
     let is_whole = |p: &Piece| {
         let mut points = p.edges.iter().flat_map(|e| e.curve.flatten(1.0));
-        // A triangle lies about its bust point, not its fold.
-        !p.on_fold && p.edge("base").is_none() && points.any(|p| p.x < -BEYOND_FOLD_MM)
+        // A front with a leg reaches over the centre seam by its fork, a triangle lies about its bust point: both are cut for one side.
+        let is_pair = p.cuts.iter().any(|c| c.count == 2 && c.mirrored);
+        let is_one_side = is_pair || p.edge("base").is_some();
+        !p.on_fold && !is_one_side && points.any(|p| p.x < -BEYOND_FOLD_MM)
     };
     draft
         .pieces

@@ -48,6 +48,7 @@ pub(super) fn worn_edges(suit: &SuitMesh, solved: &Solved) -> Vec<WornEdge> {
                 line_load_n_per_m: force / worn.max(f64::MIN_POSITIVE) * 1e3,
                 gape_mm: furthest.map_or(0.0, |v| solved.gap_mm[v].max(0.0)),
                 gape_at: furthest.map_or([0.0; 3], |v| x[v]),
+                slack_mm: ring_slack(suit, x, line.kind),
                 off_mm,
                 most,
                 most_at,
@@ -76,6 +77,26 @@ fn ring_girth(suit: &SuitMesh, x: &[[f64; 3]], kind: OpenKind) -> f64 {
         .flat_map(|l| &l.vertices)
         .any(|v| held[*v][0] && x[*v][0].abs() < 1.0);
     if is_both { 2.0 * half } else { half }
+}
+
+/// What is slack in the ring of an edge, worn against flat, as a stand-off all round. Only rings that close round body or limb: a neckline
+/// or armhole bends where it likes.
+fn ring_slack(suit: &SuitMesh, x: &[[f64; 3]], kind: OpenKind) -> f64 {
+    if !matches!(
+        kind,
+        OpenKind::Leg | OpenKind::Waist | OpenKind::Hem | OpenKind::Wrist
+    ) {
+        return 0.0;
+    }
+    let lines = || suit.open_lines.iter().filter(|l| l.kind == kind);
+    let half: f64 = lines()
+        .flat_map(|l| l.vertices.windows(2))
+        .map(|w| norm(sub(x[w[1]], x[w[0]])))
+        .sum();
+    let flat: f64 = lines().map(|l| l.flat_mm).sum();
+    let girth = ring_girth(suit, x, kind);
+    let both = girth / half.max(f64::MIN_POSITIVE);
+    ((flat - half) * both / std::f64::consts::TAU).max(0.0)
 }
 
 pub(super) fn worn_strap(suit: &SuitMesh, form: &FittedForm, solved: &Solved) -> Option<WornStrap> {

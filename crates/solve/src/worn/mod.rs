@@ -44,6 +44,12 @@ use support::worn_support;
 pub const GAPE_MM: f64 = 3.0;
 /// Pull of slack cloth while looking for a place for loose parts, a hundred times the usual.
 const LOOSE_PULL: f64 = 1e-2;
+/// Pull back to where it was put of a suit that is not solved without, N/mm^3: 5 Pa at 10 mm, some twice its weight and a fortieth of a usual
+/// contact pressure (own).
+const HOMING: f64 = 5e-7;
+/// What is said of such a suit.
+const HELD: &str = "parts of the suit are so loose that they hardly know where to lie: they were drawn weakly back to where the suit was put, so \
+                    read where they hang as one of many ways";
 
 /// Why a suit was not put on.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -97,6 +103,9 @@ pub struct WornEdge {
     pub gape_mm: f64,
     /// Where that is, form frame.
     pub gape_at: [f64; 3],
+    /// How far the ring it is part of would stand off if what is slack in it were spread evenly round, mm; 0 where it is taut. Slack cloth
+    /// lies anywhere between the skin and there: it has no stiffness to choose by.
+    pub slack_mm: f64,
     /// How much of its length stands off by more than [`GAPE_MM`], mm.
     pub off_mm: f64,
     /// Greatest stretch of a run of some 40 mm, worn over flat length.
@@ -357,7 +366,7 @@ fn is_over(solved: &Solved) -> bool {
 }
 
 fn wear_placed(
-    suit: &SuitMesh,
+    suit: &mut SuitMesh,
     draft: &Draft,
     body: &BodyField,
     placed: &[[f64; 3]],
@@ -392,6 +401,19 @@ fn wear_placed(
             let first = solved.passes;
             solved = again;
             solved.passes = [first, near.passes, solved.passes].concat();
+        }
+        if solved.stop == Stop::StepsUsedUp {
+            let held = Settings {
+                homing: HOMING,
+                ..*settings
+            };
+            let kept = solver.solve(&suit.mesh, Some(body), placed, &held, progress)?;
+            let before = solved.passes;
+            solved = kept;
+            solved.passes = [before, solved.passes].concat();
+            if solved.stop == Stop::Converged && !suit.left_out.iter().any(|l| l == HELD) {
+                suit.left_out.push(HELD.into());
+            }
         }
     }
     Ok(solved)
