@@ -300,6 +300,7 @@ fn alike(suit: &SuitMesh, draft: &Draft, edge_mm: f64) -> Option<SuitMesh> {
         return None;
     }
     mesh.mesh.laws.clone_from(laws);
+    mesh.weigh(suit.hanging_kg_per_m2);
     for layer in 0..2 {
         if let Some(growth) = growth(suit, layer) {
             mesh.mesh.grow(layer, growth);

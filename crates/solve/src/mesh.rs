@@ -198,6 +198,11 @@ impl Mesh {
         &self.bars
     }
 
+    /// The constant force on each vertex, N.
+    pub fn loads(&self) -> &[[f64; 3]] {
+        &self.loads
+    }
+
     /// Which coordinates of each vertex are held.
     pub fn held(&self) -> &[[bool; 3]] {
         &self.held

@@ -8,6 +8,7 @@
 //! **Limits.** Front and back with their straps, darts, panels and crotch, legs with a gusset, sleeves, and linings under them. Skirts and
 //! cups are left out and said so ([`SuitMesh::left_out`]); anything else is refused with the piece that isn't meshed.
 
+mod hanging;
 mod inside;
 mod limb_parts;
 mod open;
@@ -23,6 +24,7 @@ use cloth::{Law, LawError};
 use draft::{Draft, EdgeUse, OpenKind, Piece};
 use thiserror::Error;
 
+use self::hanging::Along;
 use self::inside::Inside;
 use self::limb_parts::{HEM_HELD, add_zip, limb_part};
 use self::open::{open_inside, open_lines, shoulder};
@@ -36,6 +38,7 @@ use crate::seams::{self, Division, EdgeAt, Stations};
 use crate::triangulate;
 use crate::vector::{norm, sub};
 
+pub use self::hanging::{ASSUMED_KG_PER_M2, Drape, Hanging};
 pub(crate) use self::limb_parts::gusset_side;
 pub(crate) use self::part::Part;
 pub(crate) use self::sewn_up::SewnUp;
@@ -86,6 +89,9 @@ pub struct SuitLaws {
     /// Lining, if pieces are cut from it and it should pull.
     pub lining: Option<Law>,
 }
+
+/// What is said of a skirt.
+const HANGS: &str = "the skirt is not solved: its weight pulls on its join, and it is drawn let down from there, without its folds";
 
 /// An open edge of a piece, for choosing its elastic.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -154,6 +160,10 @@ pub struct SuitMesh {
     pub is_whole: bool,
     /// Keys of the pieces that are meshed.
     pub pieces: Vec<String>,
+    /// What hangs from it, by quarters of a skirt.
+    pub hanging: Vec<Hanging>,
+    /// Weight of what hangs, kg/m^2; 0 where nothing does.
+    pub hanging_kg_per_m2: f64,
     /// What was left out, in words.
     pub left_out: Vec<String>,
     /// What is taken for granted of the way it is worn, in words.
@@ -194,6 +204,19 @@ pub struct Rail {
 }
 
 impl SuitMesh {
+    /// Gives what hangs another weight than the assumed one.
+    pub fn weigh(&mut self, kg_per_m2: f64) {
+        if self.hanging.is_empty() || !(kg_per_m2.is_finite() && kg_per_m2 >= 0.0) {
+            return;
+        }
+        for hanging in &self.hanging {
+            for (v, n) in hanging.loads(kg_per_m2 - self.hanging_kg_per_m2) {
+                self.mesh.add_load(v, [0.0, -n, 0.0]);
+            }
+        }
+        self.hanging_kg_per_m2 = kg_per_m2;
+    }
+
     /// Whether it has sleeves: then nothing slides off the shoulder.
     pub fn has_sleeves(&self) -> bool {
         self.parts.contains(&Part::Sleeve)
@@ -347,7 +370,7 @@ fn sewn(
             }
         })
         .collect();
-    let lines: Vec<Vec<Inside>> = used
+    let mut lines: Vec<Vec<Inside>> = used
         .iter()
         .zip(&unders)
         .map(|(m, unders)| {
@@ -361,6 +384,10 @@ fn sewn(
             .collect()
         })
         .collect();
+    let quarters = hanging::quarters(draft, &used, &mut lines, is_whole, edge_mm).unwrap_or_else(|| {
+        left_out.push("the skirt is left out: its join is found on no piece of the suit".into());
+        Vec::new()
+    });
     let mut stations = Stations::new();
     for (at, share) in lines.iter().flatten().flat_map(Inside::stations) {
         stations.entry(at).or_default().push(share);
@@ -470,6 +497,30 @@ fn sewn(
         }
     }
     add_zip(draft, &used, &division, &vertex, &mut mesh)?;
+    let along = |along: Along| -> Vec<usize> {
+        match along {
+            Along::Line(order, line) => {
+                let (_, offset, ..) = firsts[order];
+                let points = filled[order].lines.get(line).map_or(&[][..], Vec::as_slice);
+                points.iter().map(|p| number_of[offset + p]).collect()
+            }
+            Along::Edge(at, is_inwards) => {
+                let count = division.shares.get(&at).map_or(0, Vec::len);
+                let mut points: Vec<usize> = (0..count).map(|i| vertex(at, i)).collect();
+                if is_inwards {
+                    points.reverse();
+                }
+                points
+            }
+        }
+    };
+    let hanging: Vec<Hanging> = quarters.into_iter().map(|q| q.sewn(along)).collect();
+    if hanging.iter().any(|h| h.join.len() < 2) {
+        return Err(Unmeshed::Outline("skirt's join".into(), edge_mm));
+    }
+    if !hanging.is_empty() {
+        left_out.push(HANGS.into());
+    }
     let [shoulder, shoulder_right] = shoulder(draft, &used, &division, &vertex);
     let straps = strap::add(
         &sewn_up.straps,
@@ -491,7 +542,7 @@ fn sewn(
     if used.iter().any(|m| m.part == Part::Sleeve) && open_lines.iter().any(|l| l.kind == OpenKind::Hem) {
         left_out.push(HEM_HELD.into());
     }
-    Ok(SuitMesh {
+    let mut suit = SuitMesh {
         mesh,
         open_lines,
         seam_lines: seam_lines(draft, &division, &vertex),
@@ -511,7 +562,11 @@ fn sewn(
         rails,
         ends,
         sewn: sewn_up,
-    })
+        hanging,
+        hanging_kg_per_m2: 0.0,
+    };
+    suit.weigh(ASSUMED_KG_PER_M2);
+    Ok(suit)
 }
 
 /// Lower and upper edges of tops.

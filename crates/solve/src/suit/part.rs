@@ -111,7 +111,9 @@ pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshe
                         .into(),
                 );
             }
-        } else if key.starts_with("skirt") {
+        } else if key == "skirt" {
+            // Hung from the suit when that is sewn.
+        } else if key.contains("skirt") {
             left_out.push(leave("it hangs free and pulls little"));
         } else if has(Layer::Mesh) {
             left_out.push(leave("how power mesh pulls is not handed to the solve"));
@@ -133,6 +135,15 @@ pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshe
         if !used.iter().any(|m| is_half(m.part)) {
             return Err(Unmeshed::Missing(half));
         }
+    }
+    // Cups sewn to marks are no piece of the draft.
+    let has_marks = draft
+        .pieces
+        .iter()
+        .flat_map(|p| &p.marks)
+        .any(|m| matches!(m, draft::Mark::Placement { text, .. } if text.starts_with("cup")));
+    if has_marks && !draft.pieces.iter().any(|p| p.key.starts_with("cup")) {
+        left_out.push("the cups are left out: nothing is known of their stiffness".into());
     }
     if has_second_cloth {
         left_out.push("parts of the second cloth pull as the shell does: its own law is not used".into());

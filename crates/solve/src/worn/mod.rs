@@ -29,7 +29,7 @@ use crate::outcome::{Solved, Stop};
 use crate::place::{Unplaced, place};
 use crate::reading::{pressure, vertex_stretch};
 use crate::settings::Settings;
-use crate::suit::SuitMesh;
+use crate::suit::{Drape, SuitMesh};
 
 use edges::{worn_edges, worn_strap};
 use gapes::gapes;
@@ -265,6 +265,8 @@ pub struct WornSuit {
     pub gapes: Vec<Gape>,
     /// How far the seam of side and underarm sank from where it was placed, mm.
     pub sank_mm: f64,
+    /// What hangs from it, as it hangs.
+    pub hanging: Vec<Drape>,
     /// Sewn lines, in the draft's order.
     pub seams: Vec<WornSeam>,
     /// The leg edge, if there is one.
@@ -349,6 +351,11 @@ fn told(
             worn.rails = worn_rails(suit, &slid);
         }
     }
+    worn.hanging = suit
+        .hanging
+        .iter()
+        .map(|h| h.drape(&worn.solved.positions, body))
+        .collect();
     Ok(worn)
 }
 
@@ -419,7 +426,7 @@ fn wear_placed(
     Ok(solved)
 }
 
-/// Reads a solved suit.
+/// Reads a solved suit; what hangs from it is not let down.
 pub fn read(suit: &SuitMesh, form: &FittedForm, placed: Vec<[f64; 3]>, solved: Solved) -> WornSuit {
     let mesh = &suit.mesh;
     let x = &solved.positions;
@@ -465,6 +472,7 @@ pub fn read(suit: &SuitMesh, form: &FittedForm, placed: Vec<[f64; 3]>, solved: S
         rode_up,
         gapes,
         sank_mm,
+        hanging: Vec::new(),
         solved,
     }
 }

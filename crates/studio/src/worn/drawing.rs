@@ -128,7 +128,8 @@ struct Sheet {
 impl Sheet {
     fn new(on: &OnForm, side: Side) -> Sheet {
         let (mut low, mut high) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
-        for p in on.form.vertices() {
+        let hems = on.worn.hanging.iter().flat_map(|d| &d.points);
+        for p in on.form.vertices().iter().chain(hems) {
             for (i, q) in [side.across(*p), p[1] - TILT * side.near(*p)]
                 .into_iter()
                 .enumerate()
@@ -198,6 +199,7 @@ pub fn draw(on: &OnForm, name: &str, side: Side) -> String {
     cloth(&mut sheet, on);
     suit_rings(&mut sheet, on);
     open_edges(&mut sheet, on);
+    drapes(&mut sheet, on);
     gapes(&mut sheet, on);
     ladder(&mut sheet, on);
     foot(&mut sheet, on);
@@ -383,6 +385,57 @@ fn open_edges(sheet: &mut Sheet, on: &OnForm) {
     }
     sheet.put(&format!(
         "<path d=\"{path}\" stroke=\"{INK}\" stroke-width=\"2.2\"/>"
+    ));
+}
+
+/// What hangs from the suit lies over it as tracing paper does: ruled level, its hem an ink line.
+fn drapes(sheet: &mut Sheet, on: &OnForm) {
+    let side = sheet.side;
+    let (mut cloth, mut rows, mut hem) = (String::new(), String::new(), String::new());
+    for drape in &on.worn.hanging {
+        let columns = drape.hem.len();
+        let mut normals = vec![[0.0; 3]; drape.points.len()];
+        for t in &drape.triangles {
+            let n = normal(t.map(|v| drape.points[v]));
+            for v in t {
+                for k in 0..3 {
+                    normals[*v][k] += n[k];
+                }
+            }
+        }
+        for m in side.mirrors(on.mesh.is_whole) {
+            let flip = |q: [f64; 3]| [q[0] * m, q[1], q[2]];
+            for t in &drape.triangles {
+                let q = t.map(|v| drape.points[v]);
+                if side.faces(flip(normal(q))) {
+                    let [a, b, c] = q.map(|p| sheet.spot(flip(p)));
+                    let _ = write!(cloth, "M{a}L{b}L{c}Z");
+                }
+            }
+            // Every second row, and the last with more ink.
+            for (row, line) in (0..drape.points.len())
+                .collect::<Vec<_>>()
+                .chunks(columns.max(1))
+                .enumerate()
+            {
+                let path = if line == drape.hem { &mut hem } else { &mut rows };
+                if row % 2 == 1 && line != drape.hem {
+                    continue;
+                }
+                for w in line.windows(2) {
+                    if w.iter().any(|v| side.faces(flip(normals[*v]))) {
+                        let [a, b] = [w[0], w[1]].map(|v| sheet.spot(flip(drape.points[v])));
+                        let _ = write!(path, "M{a}L{b}");
+                    }
+                }
+            }
+        }
+    }
+    if cloth.is_empty() {
+        return;
+    }
+    sheet.put(&format!(
+        "<g opacity=\"0.86\"><path d=\"{cloth}\" fill=\"{CLOTH}\" stroke=\"{CLOTH}\" stroke-width=\"0.8\"/></g>\n<path d=\"{rows}\" stroke=\"{SLATE}\" stroke-width=\"0.8\"/>\n<path d=\"{hem}\" stroke=\"{INK}\" stroke-width=\"2.2\"/>"
     ));
 }
 

@@ -134,6 +134,9 @@ pub(crate) fn sewn(
     };
     let elastic = |place: OpenPlace<'_>| elastic_at(draft, plans, place, weighed.elastic_n);
     let mut mesh = mesh_suit(draft, &laws, &elastic, choice.mesh_mm).map_err(|e| e.to_string())?;
+    if let Some(grams) = suit.shell.record.mass_g_per_m2 {
+        mesh.weigh(grams / 1000.0);
+    }
     if choice.is_settled {
         let lining = suit.lining.as_ref().zip(order.cloth.lining.as_ref());
         for (layer, entry, plan) in std::iter::once((0, &suit.shell, &order.cloth.shell))
