@@ -1,4 +1,4 @@
-//! A worn suit as lines that can be turned: section rings of the form and of the cloth on it, and the suit's open edges, in a few bytes.
+//! A worn suit as lines that can be turned: section rings of the form and of the cloth on it, the suit's open edges and hems, in a few bytes.
 //!
 //! A page turns the lines itself and needs no triangles: the suit is cut by the same level planes as the form, each cut is chained to
 //! lines, and points that a straight line hits within [`CHORD_MM`] are left out. Of a suit that is alike
@@ -97,6 +97,7 @@ fn lines(on: &OnForm) -> Vec<Line> {
         }
     }
     lines.extend(edges(on));
+    lines.extend(hems(on));
     lines
 }
 
@@ -259,6 +260,39 @@ fn edges(on: &OnForm) -> Vec<Line> {
     open.filter(|l| l.vertices.len() > 1)
         .flat_map(|l| sides.iter().map(|side| line(&l.vertices, *side)))
         .collect()
+}
+
+/// The hems of what hangs from the suit, as edges.
+fn hems(on: &OnForm) -> Vec<Line> {
+    let sides: &[f64] = if on.mesh.is_whole { &[1.0] } else { &[1.0, -1.0] };
+    let mut lines = Vec::new();
+    for drape in on.worn.hanging.iter().filter(|d| d.hem.len() > 1) {
+        let mut normals = vec![[0.0; 3]; drape.points.len()];
+        for t in &drape.triangles {
+            let n = normal(t.map(|v| drape.points[v]));
+            for v in t {
+                for (sum, n) in normals[*v].iter_mut().zip(n) {
+                    *sum += n;
+                }
+            }
+        }
+        for side in sides {
+            let way =
+                |v: &usize| ((normals[*v][0] * side).atan2(normals[*v][2]) / TAU * 256.0).round() as i64;
+            let hem = drape.hem.iter();
+            lines.push(Line {
+                of: Of::Edge,
+                closes: false,
+                points: hem
+                    .clone()
+                    .map(|v| drape.points[*v])
+                    .map(|p| [p[0] * side, p[1], p[2]])
+                    .collect(),
+                values: hem.map(|v| way(v).rem_euclid(256) as u8).collect(),
+            });
+        }
+    }
+    lines
 }
 
 fn to_bytes(lines: &[Line]) -> Vec<u8> {
