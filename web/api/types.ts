@@ -1623,6 +1623,10 @@ limit: string,
  */
 next: string, 
 /**
+ * Where on the form: her left, up, forward, mm; none where it is no one place.
+ */
+at: [number, number, number] | null, 
+/**
  * Draft parameters that act on it, to be tried together; empty where none is known.
  */
 changes: Array<ChangedView>, };

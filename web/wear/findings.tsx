@@ -9,18 +9,20 @@ import { Changes, Compared } from "./compared.js";
 import type { Fitting } from "./fitting.js";
 
 /** All of them; what is in order is folded away where something is not. */
-export function Findings({ tools, fitting, view, fit }: {
+export function Findings({ tools, fitting, view, fit, onShow }: {
   readonly tools: OrderTools;
   readonly fitting: Fitting;
   readonly view: WornView;
   readonly fit: FitView;
+  /** Marks the place of a finding on the form. */
+  readonly onShow: (key: string) => void;
 }) {
   const doubtful = fit.found.filter((one) => one.state !== "good");
   const good = fit.found.filter((one) => one.state === "good");
   const list = (all: readonly WornFound[]) => (
     <ul class="wornfound">
       {all.map((found) => (
-        <FoundLine key={found.key} tools={tools} fitting={fitting} view={view} fit={fit} found={found} />
+        <FoundLine key={found.key} tools={tools} fitting={fitting} view={view} fit={fit} onShow={onShow} found={found} />
       ))}
     </ul>
   );
@@ -38,11 +40,13 @@ export function Findings({ tools, fitting, view, fit }: {
   );
 }
 
-function FoundLine({ tools, fitting, view, fit, found }: {
+function FoundLine({ tools, fitting, view, fit, onShow, found }: {
   readonly tools: OrderTools;
   readonly fitting: Fitting;
   readonly view: WornView;
   readonly fit: FitView;
+  /** Marks the place of a finding on the form. */
+  readonly onShow: (key: string) => void;
   readonly found: WornFound;
 }) {
   const work = fitting.work.value;
@@ -58,6 +62,11 @@ function FoundLine({ tools, fitting, view, fit, found }: {
         </p>
         {found.limit !== "" && <p class="small">{found.limit}</p>}
         {found.next !== "" && <p>{found.next}</p>}
+        {found.at !== null && (
+          <Word label={`Show it on the form: ${found.place}`} onClick={() => onShow(found.key)}>
+            Show it on the form
+          </Word>
+        )}
         {proposed ? (
           <Compared tools={tools} fitting={fitting} proposed={proposed} />
         ) : (

@@ -58,6 +58,8 @@ const MESHES = [
 export function Fitted({ tools, fitting, hasTicket }: { readonly tools: OrderTools; readonly fitting: Fitting; readonly hasTicket: boolean }) {
   const view = fitting.view.value;
   const asked = useSignal<PutOnRequest | null>(null);
+  /** The finding that is shown on the form. */
+  const shownThere = useSignal<string | null>(null);
   if (view === null) {
     const problem = fitting.problem.value;
     return problem === null ? null : <Trouble problem={problem} />;
@@ -93,7 +95,7 @@ export function Fitted({ tools, fitting, hasTicket }: { readonly tools: OrderToo
       )}
       {fit && fit.why_not === null && (
         <WhyPlace tools={tools} name="wear-solved">
-          <OnForm tools={tools} fit={fit} lines={lines?.id === fit.id ? lines.lines : null} />
+          <OnForm tools={tools} fit={fit} lines={lines?.id === fit.id ? lines.lines : null} mark={fit.found.find((one) => one.key === shownThere.value) ?? null} />
         </WhyPlace>
       )}
       {view.cannot !== null && <p class="pencil">{view.cannot}</p>}
@@ -125,7 +127,15 @@ export function Fitted({ tools, fitting, hasTicket }: { readonly tools: OrderToo
       {fit && fit.why_not === null && (
         <>
           <Squeeze fit={fit} />
-          <Findings tools={tools} fitting={fitting} view={view} fit={fit} />
+          <Findings
+            tools={tools}
+            fitting={fitting}
+            view={view}
+            fit={fit}
+            onShow={(key) => {
+              shownThere.value = key;
+            }}
+          />
           <Better tools={tools} fitting={fitting} view={view} fit={fit} />
         </>
       )}

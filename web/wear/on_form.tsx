@@ -2,16 +2,16 @@
  * The solved ladder: the form in section rings with the suit on it, the heavier the harder it presses, to be turned; beside it the
  * worn stretch of every level at the same height scale. The quick judgement stands on each rung as a ring in pencil.
  */
-import { useMemo, useState } from "preact/hooks";
-import type { FitView, RailView, WornLevelView } from "../api/types.js";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import type { FitView, RailView, WornFound, WornLevelView } from "../api/types.js";
 import { AskedFigure } from "../order/asked.js";
 import type { OrderTools } from "../order/context.js";
 import { inWords, shown } from "../order/quantity.js";
 import { Figure } from "../parts/figure.js";
 import { Icon, StateIcon } from "../parts/icon.js";
 import { Acts, Word } from "../parts/touch.js";
-import { Turner } from "../wearer/turner.js";
-import { HEAVY, LIGHT, boxOf, heightInDrawing } from "../wearer/turning.js";
+import { Turner, once } from "../wearer/turner.js";
+import { HEAVY, LIGHT, boxOf, heightInDrawing, viewAt } from "../wearer/turning.js";
 import { apart } from "./heights.js";
 import { RailWords } from "./ladder.js";
 import { rightAt, turned, widths } from "./lines.js";
@@ -19,6 +19,8 @@ import type { Lines } from "./lines.js";
 
 /** How far the form is shown below and above the cloth, mm. */
 const MORE = 70;
+/** The ring round a place that is shown, mm. */
+const MARK = 20;
 /** Rungs nearer than this share of the height to another leave, on a phone, no room for a name above them. */
 const CLOSE = 0.12;
 const SIDES = [
@@ -29,9 +31,23 @@ const SIDES = [
 ] as const;
 
 /** The form with its ladder; without its lines, while they are on their way, the ladder alone. */
-export function OnForm({ tools, fit, lines }: { readonly tools: OrderTools; readonly fit: FitView; readonly lines: Lines | null }) {
+export function OnForm({ tools, fit, lines, mark }: {
+  readonly tools: OrderTools;
+  readonly fit: FitView;
+  readonly lines: Lines | null;
+  /** A finding whose place is marked; the form turns to it. */
+  readonly mark: WornFound | null;
+}) {
   const [turn, setTurn] = useState<number>(SIDES[0].turn);
   const [chosen, setChosen] = useState<string | null>(null);
+  const place = useRef<HTMLDivElement>(null);
+  const spot = mark?.at ?? null;
+  useEffect(() => {
+    if (!spot) return;
+    setTurn(Math.round(once((Math.atan2(spot[0], spot[2]) * 180) / Math.PI)));
+    place.current?.scrollIntoView({ block: "nearest" });
+  }, [mark?.key]);
+  const marked = spot && viewAt(turn)(spot[0], spot[1], spot[2]);
   const [low, high, reach] = fit.span;
   const drawn = useMemo(() => (lines ? turned(lines, turn) : null), [lines, turn]);
   const levels = fit.levels;
@@ -49,6 +65,7 @@ export function OnForm({ tools, fit, lines }: { readonly tools: OrderTools; read
         tenths of the level.
       </p>
       <div
+        ref={place}
         class={drawn ? "ladder solved" : "ladder solved formless"}
         role="group"
         aria-label="Solved stretch ladder"
@@ -81,6 +98,7 @@ export function OnForm({ tools, fit, lines }: { readonly tools: OrderTools; read
                     <path class="bare" d={drawn.formFacing} />
                     {drawn.cloth.map((path, i) => path !== "" && <path key={i} d={path} style={{ strokeWidth: `${widths[i] ?? LIGHT}px` }} />)}
                     <path class="edge" d={drawn.edgeFacing} />
+                    {marked && <circle class="mark" cx={marked.x} cy={marked.y} r={MARK} />}
                   </svg>
                   <Turner turn={turn} onTurn={setTurn} />
                 </div>
@@ -131,6 +149,9 @@ export function OnForm({ tools, fit, lines }: { readonly tools: OrderTools; read
           ))}
         </Acts>
       )}
+      <p class="pencil marksays" role="status" aria-live="polite">
+        {mark && spot && `Ringed on the form: ${mark.place.toLowerCase()}.`}
+      </p>
       <div class="rungsays" role="status" aria-live="polite">
         {open && <LevelSays level={open} />}
       </div>

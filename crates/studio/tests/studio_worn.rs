@@ -79,6 +79,20 @@ async fn a_suit_is_put_on_and_grows_old_with_its_draft() {
         let changes = found["changes"].as_array().unwrap();
         assert!(changes.iter().all(|c| c["from"] != c["to"]), "{found}");
     }
+    // What is at one place says where, within the form.
+    let span = fit["span"].as_array().unwrap();
+    let places: Vec<f64> = fit["found"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter_map(|f| f["at"][1].as_f64())
+        .collect();
+    assert!(!places.is_empty());
+    assert!(
+        places
+            .iter()
+            .all(|y| (span[0].as_f64().unwrap()..span[1].as_f64().unwrap()).contains(y))
+    );
     // Its lines, by its id and no other.
     let id = fit["id"].as_str().unwrap();
     let rings = studio.get(&format!("{WORN}/rings?of={id}")).await;

@@ -88,6 +88,13 @@ test("stopped once, then put on: the form turns by keys, every level has both fi
     await part.getByRole("button", { name: "Turn to back" }).click();
     assert.equal(await slider.getAttribute("aria-valuenow"), "162");
 
+    // A finding's place is ringed, and the form turned to it.
+    const spot = fit.found.find((one) => one.at !== null && one.state !== "good");
+    await part.getByRole("button", { name: `Show it on the form: ${spot.place}`, exact: true }).click();
+    await form.locator("circle.mark").waitFor();
+    const towards = Math.round((Math.atan2(spot.at[0], spot.at[2]) * 180) / Math.PI);
+    assert.equal(Number(await slider.getAttribute("aria-valuenow")), towards);
+
     assert.deepEqual(await axe(page), []);
     assert.equal(await sideways(page), 0);
     await part.getByText("Drawn flat, to be printed").click();

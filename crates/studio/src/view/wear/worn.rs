@@ -246,6 +246,8 @@ pub struct WornFound {
     pub limit: String,
     /// What to do; empty when good.
     pub next: String,
+    /// Where on the form: her left, up, forward, mm; none where it is no one place.
+    pub at: Option<[f64; 3]>,
     /// Draft parameters that act on it, to be tried together; empty where none is known.
     pub changes: Vec<ChangedView>,
 }
@@ -533,6 +535,7 @@ fn found(worked: &Worked, report: &WornReport) -> Vec<WornFound> {
                     .as_ref()
                     .map_or_else(String::new, |l| format!("Limit {}; {}.", l.text, l.source)),
                 next: note.next,
+                at: found.spot.as_ref().map(|s| s.at_mm.map(|mm| (mm * 10.0).round() / 10.0)),
                 changes: changed_views(worked, &found.changes),
             }
         })
