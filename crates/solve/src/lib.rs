@@ -57,8 +57,8 @@ pub use reading::{
 pub use seam_lines::SeamLine;
 pub use settings::{FRICTION_SLIP_MM, Friction, PENALTY, SLACK_PULL, Settings};
 pub use suit::{
-    ASSUMED_KG_PER_M2, Drape, Elastic, Hanging, MESH_RANGE_MM, OpenLine, OpenPlace, Rail, StrapLine,
-    SuitLaws, SuitMesh, TIED_STRETCH, Tied, Unmeshed, mesh_suit, mesh_whole_suit,
+    ASSUMED_KG_PER_M2, CUP_STIFFNESS, Drape, Elastic, Hanging, MESH_RANGE_MM, OpenLine, OpenPlace, Rail,
+    StrapLine, SuitLaws, SuitMesh, TIED_STRETCH, Tied, Unmeshed, mesh_suit, mesh_whole_suit,
 };
 pub use tube::Tube;
 pub use worn::{

@@ -112,3 +112,39 @@ fn a_shelf_bra_lies_to_its_hem_and_pulls_there() {
         mesh.left_out
     );
 }
+
+#[test]
+fn a_cup_makes_the_cloth_stiffer_where_it_lies() {
+    let bare = lined(LiningCover::None);
+    let cups = Design {
+        cups: draft::Cups::Marks,
+        ..bare.clone()
+    };
+    let (draft, mesh, with_cups) = worn(average(), &cups, false);
+    let ring = draft.pieces.iter().flat_map(|p| &p.marks).find_map(|m| match m {
+        draft::Mark::Placement { curve, text } if text == "cup" => Some(curve),
+        _ => None,
+    });
+    let drawn = ring.unwrap().signed_area().abs();
+    let own = || {
+        mesh.mesh
+            .triangles()
+            .iter()
+            .enumerate()
+            .filter(|(_, t)| t.layer == 2)
+    };
+    let area: f64 = own().map(|(_, t)| t.area_mm2).sum();
+    // Triangles are in or out by their middle: half of those on the ring are wrong either way.
+    assert!((area / drawn - 1.0).abs() < 0.15, "{area} {drawn}");
+    let without = worn(average(), &bare, false).2;
+    let stretch = solve::worn_stretch(&mesh.mesh, &with_cups.solved.positions);
+    let mean = own().map(|(i, t)| t.area_mm2 * stretch[i][1]).sum::<f64>() / area;
+    // The rest of the level gives more instead.
+    let level = bodies::at(&without, units::Level::Bust).around;
+    assert!(mean > 1.0 && mean < level - 0.02, "{mean} {level}");
+    assert!(
+        mesh.left_out.iter().any(|l| l.contains("no cup was measured")),
+        "{:?}",
+        mesh.left_out
+    );
+}

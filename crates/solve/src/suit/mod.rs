@@ -8,6 +8,7 @@
 //! **Limits.** Front and back with their straps, darts, panels and crotch, legs with a gusset, sleeves, and linings under them. Skirts and
 //! cups are left out and said so ([`SuitMesh::left_out`]); anything else is refused with the piece that isn't meshed.
 
+mod cups;
 mod hanging;
 mod inside;
 mod limb_parts;
@@ -38,6 +39,7 @@ use crate::seams::{self, Division, EdgeAt, Stations};
 use crate::triangulate;
 use crate::vector::{norm, sub};
 
+pub use self::cups::CUP_STIFFNESS;
 pub use self::hanging::{ASSUMED_KG_PER_M2, Drape, Hanging};
 pub(crate) use self::limb_parts::gusset_side;
 pub(crate) use self::part::Part;
@@ -431,6 +433,21 @@ fn sewn(
     let mut mesh = Mesh::new(count);
     let shell = mesh.add_law(&laws.shell);
     let lining = laws.lining.map(|law| mesh.add_law(&law));
+    // On the front or on the lining under it.
+    let cups: Vec<_> = draft
+        .pieces
+        .iter()
+        .filter(|p| part::torso_half(&p.key) == Some(true))
+        .flat_map(cups::rings)
+        .collect();
+    let cup = if cups.is_empty() {
+        None
+    } else {
+        left_out.push(format!(
+            "where a cup lies the cloth is taken as {CUP_STIFFNESS:.0} times as stiff and as flat as before: no cup was measured"
+        ));
+        Some(mesh.add_law(&in_layers(&laws.shell, CUP_STIFFNESS - 1.0)?))
+    };
     let mut on: Vec<Vec<OnPiece>> = vec![Vec::new(); count];
     let mut triangle_piece = Vec::new();
     for (order, (fill, (number, offset, ..))) in filled.iter().zip(&firsts).enumerate() {
@@ -445,11 +462,19 @@ fn sewn(
             Some(layers) => mesh.add_law(&in_layers(&laws.shell, *layers)?),
             None => shell,
         };
-        let layers = [Some((shell, 0)), lining.map(|l| (l, 1))];
+        let is_front = used[order].part == (Part::Torso { is_front: true });
+        let layers = [
+            Some((shell, 0)),
+            lining.map(|l| (l, 1)),
+            cup.filter(|_| is_front).map(|l| (l, cups::STIFFENING_LAYER)),
+        ];
         for (law, layer) in layers.into_iter().flatten() {
             for t in &fill.triangles {
                 let middle = [0, 1].map(|i| t.iter().map(|v| fill.points[*v][i]).sum::<f64>() / 3.0);
                 if layer == 1 && !is_lined && !unders[order].iter().any(|u| u.holds(middle)) {
+                    continue;
+                }
+                if layer == cups::STIFFENING_LAYER && !cups::lies_in(&cups, middle) {
                     continue;
                 }
                 let corners = t.map(|v| number_of[offset + v]);

@@ -10,6 +10,7 @@ use cloth::Layer;
 use draft::{Draft, Piece};
 
 use super::Unmeshed;
+use super::cups::rings;
 use super::limb_parts::{limb_part, why_left_out};
 use super::under::{is_lining_of, is_partial_lining};
 
@@ -118,7 +119,7 @@ pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshe
         } else if has(Layer::Mesh) {
             left_out.push(leave("how power mesh pulls is not handed to the solve"));
         } else if key.starts_with("cup") {
-            left_out.push(leave("nothing is known of its stiffness"));
+            left_out.push(leave("its cloth is a patch between the layers that pulls little"));
         } else if !has(Layer::Shell) {
             left_out.push(leave("it has no place under the shell that is known"));
         } else if key.contains("loop") || key.contains("tie") || key.contains("shield") {
@@ -136,13 +137,14 @@ pub(crate) fn parts(draft: &Draft) -> Result<(Vec<Meshed>, Vec<String>), Unmeshe
             return Err(Unmeshed::Missing(half));
         }
     }
-    // Cups sewn to marks are no piece of the draft.
+    // Cups sewn to marks are no piece of the draft; those whose ring is whole lie on the mesh.
+    let has_rings = draft.pieces.iter().any(|p| !rings(p).is_empty());
     let has_marks = draft
         .pieces
         .iter()
         .flat_map(|p| &p.marks)
         .any(|m| matches!(m, draft::Mark::Placement { text, .. } if text.starts_with("cup")));
-    if has_marks && !draft.pieces.iter().any(|p| p.key.starts_with("cup")) {
+    if has_marks && !has_rings {
         left_out.push("the cups are left out: nothing is known of their stiffness".into());
     }
     if has_second_cloth {
