@@ -128,9 +128,8 @@ struct Sheet {
 impl Sheet {
     fn new(on: &OnForm, side: Side) -> Sheet {
         let (mut low, mut high) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
-        let hems = on.worn.hanging.iter().flat_map(|d| &d.points);
-        for p in on.form.vertices().iter().chain(hems) {
-            for (i, q) in [side.across(*p), p[1] - TILT * side.near(*p)]
+        for p in on.drawn_points() {
+            for (i, q) in [side.across(p), p[1] - TILT * side.near(p)]
                 .into_iter()
                 .enumerate()
             {

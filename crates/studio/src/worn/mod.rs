@@ -23,8 +23,8 @@ use cloth::{
 use draft::Draft;
 use make::ElasticPlan;
 use solve::{
-    BodyField, Elastic, Found, FoundLimits, Friction, OpenPlace, Settings, SuitLaws, SuitMesh, WornSuit,
-    found, mesh_suit, wear,
+    BodyField, Elastic, Found, FoundLimits, Friction, OpenPlace, Settings, Stop, SuitLaws, SuitMesh,
+    WornSuit, found, mesh_suit, wear,
 };
 use units::Progress;
 
@@ -77,6 +77,18 @@ pub struct OnForm {
     pub report: WornReport,
     /// The shell's own stretch around, a ratio: where the ladder's second rail stands.
     pub shell_stretch_around: f64,
+}
+
+impl OnForm {
+    /// Every point that may be drawn: the form's, and the suit's on both sides, whose legs, sleeves and skirt go beyond it.
+    pub(crate) fn drawn_points(&self) -> impl Iterator<Item = [f64; 3]> + '_ {
+        let is_solved = self.worn.solved.stop == Stop::Converged;
+        let suit = self.worn.solved.positions.iter().filter(move |_| is_solved);
+        let sides: &[f64] = if self.mesh.is_whole { &[1.0] } else { &[1.0, -1.0] };
+        let both = suit.flat_map(move |p| sides.iter().map(move |side| [p[0] * side, p[1], p[2]]));
+        let hems = self.worn.hanging.iter().flat_map(|d| d.points.iter().copied());
+        self.form.vertices().iter().copied().chain(both).chain(hems)
+    }
 }
 
 /// Forces the suit is put on with, and whether they were weighed.

@@ -4,7 +4,7 @@
 //!
 //! **Shapes and units.** Per cent, kPa, N, mm, as the names say.
 
-use body::{FittedForm, Origin};
+use body::{FittedForm, LimbMeasure, Origin};
 use serde::Serialize;
 use solve::{Found, PassKind, Stop, SuitMesh, WornSuit};
 use units::{Level, Severity};
@@ -217,7 +217,7 @@ pub(super) fn report(
         cloth_weighed: weighed.cloth,
         elastic_n: weighed.elastic_n,
         elastic_weighed: weighed.elastic,
-        form: residuals(order, form),
+        form: residuals(order, mesh, form),
         levels: Vec::new(),
         edges: Vec::new(),
         strap: None,
@@ -241,18 +241,41 @@ const fn pass_words(kind: PassKind) -> &'static str {
     }
 }
 
-fn residuals(order: &Order, form: &FittedForm) -> Vec<FormResidual> {
-    form.measures()
-        .iter()
-        .map(|fit| FormResidual {
-            dimension: fit.dimension.iso_name(form.form()),
-            asked_mm: fit.asked_mm,
-            off_mm: fit.residual_closed_mm(),
-            is_estimate: order
-                .body
-                .get(fit.dimension)
-                .is_some_and(|known| matches!(known.origin, Origin::Estimated { .. })),
+fn residuals(order: &Order, mesh: &SuitMesh, form: &FittedForm) -> Vec<FormResidual> {
+    let on_form = form.measures().iter().map(|fit| FormResidual {
+        dimension: fit.dimension.iso_name(form.form()),
+        asked_mm: fit.asked_mm,
+        off_mm: fit.residual_closed_mm(),
+        is_estimate: order
+            .body
+            .get(fit.dimension)
+            .is_some_and(|known| matches!(known.origin, Origin::Estimated { .. })),
+    });
+    // Limbs are led on to these: nothing is off, but most are estimates.
+    let limbs = form.limbs();
+    let legs = [
+        ("girth above the knee", limbs.lower_thigh_girth),
+        ("crotch to knee", limbs.knee_below_crotch),
+    ];
+    let arms = [
+        ("upper-arm girth", limbs.upper_arm_girth),
+        ("elbow girth", limbs.elbow_girth),
+        ("wrist girth", limbs.wrist_girth),
+        ("arm length", limbs.arm_length),
+    ];
+    let led = |is: bool, all: &[(&'static str, LimbMeasure)]| -> Vec<FormResidual> {
+        let all = all.iter().filter(move |_| is);
+        all.map(|(dimension, measure)| FormResidual {
+            dimension,
+            asked_mm: measure.mm,
+            off_mm: 0.0,
+            is_estimate: measure.is_estimate,
         })
+        .collect()
+    };
+    on_form
+        .chain(led(mesh.has_legs(), &legs))
+        .chain(led(mesh.has_sleeves(), &arms))
         .collect()
 }
 

@@ -65,9 +65,7 @@ pub fn rings(on: &OnForm) -> Vec<u8> {
 
 fn lines(on: &OnForm) -> Vec<Line> {
     let (low, high) = on
-        .form
-        .vertices()
-        .iter()
+        .drawn_points()
         .fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), p| {
             (l.min(p[1]), h.max(p[1]))
         });

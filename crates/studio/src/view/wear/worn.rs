@@ -318,7 +318,7 @@ pub fn fit_view(worked: &Worked, order: &Order, on: &OnForm, asked: &PutOnReques
     });
     let scale = Scale::over(shown, reserve);
     let (mut low, mut high, mut reach) = (f64::INFINITY, f64::NEG_INFINITY, 0.0_f64);
-    for p in on.form.vertices() {
+    for p in on.drawn_points() {
         (low, high) = (low.min(p[1]), high.max(p[1]));
         reach = reach.max(p[0].hypot(p[2]));
     }
