@@ -19,6 +19,8 @@ import type { Lines } from "./lines.js";
 
 /** How far the form is shown below and above the cloth, mm. */
 const MORE = 70;
+/** A place that is shown stands so far right of the middle, degrees: on a phone the left half of the form is out of sight. */
+const BESIDE = 25;
 /** The ring round a place that is shown, mm. */
 const MARK = 20;
 /** Rungs nearer than this share of the height to another leave, on a phone, no room for a name above them. */
@@ -44,7 +46,7 @@ export function OnForm({ tools, fit, lines, mark }: {
   const spot = mark?.at ?? null;
   useEffect(() => {
     if (!spot) return;
-    setTurn(Math.round(once((Math.atan2(spot[0], spot[2]) * 180) / Math.PI)));
+    setTurn(once(Math.round((Math.atan2(spot[0], spot[2]) * 180) / Math.PI) - BESIDE));
     place.current?.scrollIntoView({ block: "nearest" });
   }, [mark?.key]);
   const marked = spot && viewAt(turn)(spot[0], spot[1], spot[2]);

@@ -92,8 +92,9 @@ test("stopped once, then put on: the form turns by keys, every level has both fi
     const spot = fit.found.find((one) => one.at !== null && one.state !== "good");
     await part.getByRole("button", { name: `Show it on the form: ${spot.place}`, exact: true }).click();
     await form.locator("circle.mark").waitFor();
-    const towards = Math.round((Math.atan2(spot.at[0], spot.at[2]) * 180) / Math.PI);
-    assert.equal(Number(await slider.getAttribute("aria-valuenow")), towards);
+    const towards = (Math.atan2(spot.at[0], spot.at[2]) * 180) / Math.PI;
+    const off = towards - Number(await slider.getAttribute("aria-valuenow"));
+    assert.ok(Math.abs(off) <= 26, `the place is ${off} degrees off the middle`);
 
     assert.deepEqual(await axe(page), []);
     assert.equal(await sideways(page), 0);

@@ -535,7 +535,10 @@ fn found(worked: &Worked, report: &WornReport) -> Vec<WornFound> {
                     .as_ref()
                     .map_or_else(String::new, |l| format!("Limit {}; {}.", l.text, l.source)),
                 next: note.next,
-                at: found.spot.as_ref().map(|s| s.at_mm.map(|mm| (mm * 10.0).round() / 10.0)),
+                at: found
+                    .spot
+                    .as_ref()
+                    .map(|s| s.at_mm.map(|mm| (mm * 10.0).round() / 10.0)),
                 changes: changed_views(worked, &found.changes),
             }
         })
