@@ -60,7 +60,7 @@ export function Changes({ changes }: { readonly changes: readonly ChangedView[] 
   );
 }
 
-/** Every level as a bar with its two marks: outlined as it is, filled as it would be; a tick where the draft means it. */
+/** Every level as a bar with its two marks: outlined below it as it is, filled above it as it would be; a tick where the draft means it. */
 function Pairs({ proposed }: { readonly proposed: ProposedView }) {
   const share = (of: number): string => `${(100 * of).toFixed(2)}%`;
   const hasMeant = proposed.levels.some((level) => level.meant !== null);
@@ -73,7 +73,7 @@ function Pairs({ proposed }: { readonly proposed: ProposedView }) {
       <i class="spread" style={{ left: share(Math.min(...level.at)), width: share(Math.abs(level.at[1] - level.at[0])) }} />
       {level.meant && <i class="meant" style={{ left: share(level.meant[1]) }} />}
       <svg class="knot then" viewBox="-9 -14 18 28" style={{ left: share(level.at[0]) }}>
-        <path d="M-8 -13.5 8 -13.5 0 -1Z" />
+        <path d="M-8 13.5 8 13.5 0 1Z" />
       </svg>
       <svg class="knot shell" viewBox="-9 -14 18 28" style={{ left: share(level.at[1]) }}>
         <path d="M-8 -13.5 8 -13.5 0 -1Z" />
@@ -83,7 +83,7 @@ function Pairs({ proposed }: { readonly proposed: ProposedView }) {
   return (
     <>
       <p class="small">
-        Worn around: outlined as it is now, filled as it would be{hasMeant ? "; the tick is what the draft means" : ""}. The oat rails as on the ladder
+        Worn around: outlined below as it is now, filled above as it would be{hasMeant ? "; the tick is what the draft means" : ""}. The oat rails as on the ladder
         above.
       </p>
       <Table
