@@ -42,8 +42,8 @@ pub use correct::{Corrected, Knob, correct};
 pub use error::MeshError;
 pub use field::{Cone, Cylinder, Field, Sample, Sphere};
 pub use found::{
-    AREA_WATCH, Change, FOLDED, Found, FoundLimits, GAPE_WATCH_MM, Reading, SKIN_FRICTION, Spot, found,
-    readings, told,
+    AREA_WATCH, Change, FOLDED, Found, FoundLimits, GAPE_WATCH_MM, RODE_UP_WATCH_MM, Reading, SKIN_FRICTION,
+    Spot, found, readings, told,
 };
 pub use limbs::LimbReach;
 pub use mesh::{Bar, LawId, Mesh, Triangle};

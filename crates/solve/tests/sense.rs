@@ -122,6 +122,7 @@ fn limits(around: f64, weighed: bool) -> FoundLimits {
         cloth_weighed: weighed,
         elastic_weighed: weighed,
         elastic_mm: 8.0,
+        elastic_by_edge: Vec::new(),
         layers: vec![(Layer::Shell, around)],
     }
 }

@@ -9,12 +9,13 @@
 //! **Limits.** Nothing is said of a suit that was not solved.
 
 mod cloth_drawn;
+mod held;
 mod squeeze;
 mod standing_off;
 mod strap;
 
 use cloth::{Fit, Layer};
-use draft::Design;
+use draft::{Design, OpenKind};
 use serde::Serialize;
 use units::{Finding, Level, Limit, Severity};
 
@@ -23,6 +24,7 @@ use crate::suit::SuitMesh;
 use crate::worn::{WornLevel, WornSuit};
 
 pub use cloth_drawn::{AREA_WATCH, FOLDED};
+pub use held::RODE_UP_WATCH_MM;
 pub use standing_off::GAPE_WATCH_MM;
 pub use strap::SKIN_FRICTION;
 
@@ -45,6 +47,8 @@ pub struct FoundLimits {
     pub elastic_weighed: bool,
     /// Width of the elastic on the edges, mm.
     pub elastic_mm: f64,
+    /// Width of the elastic on edges of a kind, where it is known: that of a band is wider than a neckline's. mm.
+    pub elastic_by_edge: Vec<(OpenKind, f64)>,
     /// Stretch around of each layer that is there.
     pub layers: Vec<(Layer, f64)>,
 }
@@ -137,6 +141,7 @@ pub fn readings(suit: &SuitMesh, worn: &WornSuit, design: &Design, limits: &Foun
     job.edges(&mut all);
     job.gapes(&mut all);
     job.strap(&mut all);
+    job.held(&mut all);
     job.drawn_out(&mut all);
     all
 }

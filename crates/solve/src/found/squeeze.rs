@@ -67,12 +67,13 @@ impl Job<'_> {
 
     pub(super) fn edges(&self, all: &mut Vec<Reading>) {
         let (watch, stop) = self.limits.edge_kpa;
-        let width = self.limits.elastic_mm;
-        if width <= 0.0 {
-            return;
-        }
         let is_weighed = self.limits.cloth_weighed && self.limits.elastic_weighed;
         for edge in &self.worn.edges {
+            let own = self.limits.elastic_by_edge.iter().find(|w| w.0 == edge.kind);
+            let width = own.map_or(self.limits.elastic_mm, |w| w.1);
+            if width <= 0.0 {
+                continue;
+            }
             // N/m over mm is kPa.
             let kpa = edge.line_load_n_per_m / width;
             let severity = graded(kpa, (watch, stop), is_weighed);

@@ -3,7 +3,7 @@
 use super::{RodeUp, WornLine, WornRail};
 use crate::outcome::Solved;
 use crate::reading::bar_tensions;
-use crate::suit::{Rail, StrapLine, SuitMesh};
+use crate::suit::{Rail, SuitMesh};
 use crate::vector::{norm, sub};
 
 /// What is held up, and what it takes.
@@ -28,30 +28,42 @@ fn worn_rail(rail: &Rail, solved: &Solved) -> WornRail {
     }
 }
 
-pub(super) fn worn_line(suit: &SuitMesh, line: &StrapLine, solved: &Solved) -> WornLine {
+/// Straps and ties; lines side by side are one strap.
+pub(super) fn worn_lines(suit: &SuitMesh, solved: &Solved) -> Vec<WornLine> {
+    let mut names: Vec<&'static str> = suit.straps.iter().map(|s| s.name).collect();
+    names.dedup();
+    names
+        .into_iter()
+        .map(|name| worn_line(suit, name, solved))
+        .collect()
+}
+
+fn worn_line(suit: &SuitMesh, name: &'static str, solved: &Solved) -> WornLine {
     let x = &solved.positions;
     let pulls = bar_tensions(&suit.mesh, x);
-    let along = line.bars.start..line.bars.start + line.along;
-    let bars = suit.mesh.bars().get(along.clone()).unwrap_or(&[]);
-    let rest: f64 = bars.iter().map(|b| b.rest_mm).sum();
-    let length_mm: f64 = bars.iter().map(|b| norm(sub(x[b.ends[0]], x[b.ends[1]]))).sum();
-    let pull: f64 = pulls.get(along).unwrap_or(&[]).iter().sum();
-    let force: f64 = line.vertices.iter().map(|v| solved.contact_n[*v]).sum();
-    let gape_mm = line
-        .vertices
-        .iter()
-        .map(|v| solved.gap_mm[*v])
-        .fold(0.0, f64::max);
+    let (mut rest, mut long, mut force, mut under) = (0.0, 0.0, 0.0, 0.0);
+    let (mut count, mut pull_n, mut gape_mm) = (0.0_f64, 0.0, 0.0);
+    for line in suit.straps.iter().filter(|s| s.name == name) {
+        let along = line.bars.start..line.bars.start + line.along;
+        let bars = suit.mesh.bars().get(along.clone()).unwrap_or(&[]);
+        let own: f64 = bars.iter().map(|b| norm(sub(x[b.ends[0]], x[b.ends[1]]))).sum();
+        let pull: f64 = pulls.get(along).unwrap_or(&[]).iter().sum();
+        count += 1.0;
+        rest += bars.iter().map(|b| b.rest_mm).sum::<f64>();
+        long += own;
+        under += own * line.width_mm;
+        pull_n += pull / line.along.max(1) as f64;
+        for v in &line.vertices {
+            force += solved.contact_n[*v];
+            gape_mm = f64::max(gape_mm, solved.gap_mm[*v]);
+        }
+    }
     WornLine {
-        name: line.name,
-        stretch: length_mm / rest.max(f64::MIN_POSITIVE),
-        length_mm,
-        pull_n: pull / line.along.max(1) as f64,
-        pressure_kpa: if line.width_mm > 0.0 {
-            1e3 * force / (length_mm * line.width_mm).max(f64::MIN_POSITIVE)
-        } else {
-            0.0
-        },
+        name,
+        stretch: long / rest.max(f64::MIN_POSITIVE),
+        length_mm: long / count.max(1.0),
+        pull_n,
+        pressure_kpa: if under > 0.0 { 1e3 * force / under } else { 0.0 },
         gape_mm,
     }
 }

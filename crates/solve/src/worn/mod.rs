@@ -33,7 +33,7 @@ use crate::suit::{Drape, SuitMesh};
 
 use edges::{worn_edges, worn_strap};
 use gapes::gapes;
-use held::{rode_up, worn_line, worn_rails};
+use held::{rode_up, worn_lines, worn_rails};
 use leg::leg_line;
 use levels::{closed_spans, worn_level};
 use seams::worn_seams;
@@ -206,7 +206,7 @@ pub struct WornLine {
     pub stretch: f64,
     /// Its worn length, mm.
     pub length_mm: f64,
-    /// Mean pull along it, N.
+    /// Mean pull along it, N, of all its lines together.
     pub pull_n: f64,
     /// Mean pressure over its width, kPa; 0 where it runs in cloth.
     pub pressure_kpa: f64,
@@ -464,11 +464,7 @@ pub fn read(suit: &SuitMesh, form: &FittedForm, placed: Vec<[f64; 3]>, solved: S
         edges,
         strap,
         rails: worn_rails(suit, &solved),
-        lines: suit
-            .straps
-            .iter()
-            .map(|line| worn_line(suit, line, &solved))
-            .collect(),
+        lines: worn_lines(suit, &solved),
         rode_up,
         gapes,
         sank_mm,

@@ -407,7 +407,7 @@ fn text(heading: &str, report: &WornReport, console: &Console<'_>) -> String {
         c.residual_n,
         c.vertices
     );
-    for line in &report.left_out {
+    for line in report.assumed.iter().chain(&report.left_out) {
         out += &format!("{}\n", wrap(line, COLUMNS, 0));
     }
     out += &form(report, console);
@@ -427,10 +427,36 @@ fn text(heading: &str, report: &WornReport, console: &Console<'_>) -> String {
             s.stretch_percent, s.needed_friction
         );
     }
+    out += &held(report);
     out += &format!("\n{}\n{}", console.heading("Found"), found(report, console));
     out += &format!("\n{}\n", console.heading("Not judged"));
     for line in &report.not_judged {
         out += &format!("  {}\n", wrap(line, COLUMNS, 2));
+    }
+    out
+}
+
+/// What holds a top, and what straps and ties pull.
+fn held(report: &WornReport) -> String {
+    let mut out = String::new();
+    for grip in &report.grips {
+        let way = if grip.slides_n < 0.0 { "down" } else { "up" };
+        out += &format!(
+            "  {}: would slide {way} with {:.1} N a side, lies on with {:.1} N; a grip of {:.2} holds it\n",
+            grip.what,
+            grip.slides_n.abs(),
+            grip.lies_on_n,
+            grip.needed_friction
+        );
+    }
+    if let Some([front, back]) = report.rode_up_mm {
+        out += &format!("  the lower edge rode up {front:.0} mm in front, {back:.0} mm behind\n");
+    }
+    for tie in &report.ties {
+        out += &format!(
+            "  {}: {:.0} mm long as worn, {:.0} % longer than at rest, pulls {:.2} N\n",
+            tie.what, tie.length_mm, tie.stretch_percent, tie.pull_n
+        );
     }
     out
 }

@@ -7,6 +7,7 @@
 //! **Limits.** Bodies alike left and right, suits of a front and a back. The body is rigid. Pressure is as good as the cloth's force:
 //! relative unless that was weighed.
 
+mod arcs;
 mod changed;
 mod correct;
 mod corrected;
@@ -34,7 +35,10 @@ use crate::suit_file::{ClothEntry, SuitFile};
 pub use correct::{CORRECTING_MESH_MM, CorrectedLevel, Correction, WORTH_GAIN, propose};
 pub use corrected::corrected_text;
 pub use preview::{Previewed, PreviewedLevel, PreviewedNumber, preview};
-pub use report::{Convergence, EdgeReport, FormResidual, GapeReport, LevelReport, StrapReport, WornReport};
+pub use report::{
+    Convergence, EdgeReport, FormResidual, GapeReport, GripReport, LevelReport, StrapReport, TieReport,
+    WornReport,
+};
 pub use rings::{CHORD_MM, rings};
 pub use scene::{SCENE_RANGE_MM, Scene, SceneKind};
 
@@ -224,22 +228,15 @@ fn growth(entry: &ClothEntry, plan: &LayerPlan) -> Result<[f64; 2], String> {
     })
 }
 
-/// The elastic planned at a place of an open edge: the ratio of its front or back arc.
+/// The elastic planned at a place of an open edge.
 fn elastic_at(
     draft: &Draft,
     plans: &[ElasticPlan],
     place: OpenPlace<'_>,
     stiffness_n: f64,
 ) -> Option<Elastic> {
-    let mut edges = draft.open_edges.iter().zip(plans);
-    let (_, plan) = edges.find(|(edge, _)| edge.kind == place.kind)?;
-    let is_back = place.piece.split('_').any(|part| part == "back");
-    let own = if is_back { "back" } else { "front" };
-    let arc = plan.arcs.iter().find(|a| a.name == own).or(plan.arcs.first())?;
-    Some(Elastic {
-        stiffness_n,
-        ratio: arc.ratio,
-    })
+    let ratio = arcs::ratio_at(draft, plans, place)?;
+    Some(Elastic { stiffness_n, ratio })
 }
 
 /// What a worn suit is held against; every number has its home elsewhere.
@@ -255,6 +252,13 @@ pub(crate) fn limits(order: &Order, weighed: Weighed) -> FoundLimits {
         cloth_weighed: weighed.cloth,
         elastic_weighed: weighed.elastic,
         elastic_mm: order.elastic.first().map_or(0.0, |plan| plan.width.get()),
+        elastic_by_edge: order
+            .draft
+            .open_edges
+            .iter()
+            .zip(&order.elastic)
+            .map(|(edge, plan)| (edge.kind, plan.width.get()))
+            .collect(),
         layers: std::iter::once((Layer::Shell, plan.shell.around.ratio()))
             .chain(lining.map(|l| (Layer::Lining, l.around.ratio())))
             .collect(),

@@ -43,6 +43,14 @@ pub struct WornReport {
     pub gapes: Vec<GapeReport>,
     /// What was found, the worst first.
     pub found: Vec<Found>,
+    /// What is taken for granted of the way it is worn: how bands are folded, how ties are tied.
+    pub assumed: Vec<String>,
+    /// Garments that only their own grip holds up.
+    pub grips: Vec<GripReport>,
+    /// Straps and ties that run by themselves.
+    pub ties: Vec<TieReport>,
+    /// How far the lower edge of a top rode up from where the draft has it, in front and behind, mm; below 0 it sank.
+    pub rode_up_mm: Option<[f64; 2]>,
     /// Pieces left out of the solve, and why.
     pub left_out: Vec<String>,
     /// What this solve does not know of.
@@ -137,6 +145,36 @@ pub struct EdgeReport {
     pub gape_at_mm: [f64; 3],
 }
 
+/// A garment that only its own grip holds up, one side.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct GripReport {
+    /// What.
+    pub what: &'static str,
+    /// Force that would move it, N: up above 0, down below.
+    pub slides_n: f64,
+    /// Force it lies on the body with, N.
+    pub lies_on_n: f64,
+    /// Friction that holds it there.
+    pub needed_friction: f64,
+}
+
+/// A strap or tie of one side.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct TieReport {
+    /// What.
+    pub what: &'static str,
+    /// Its worn length, mm.
+    pub length_mm: f64,
+    /// Its worn stretch, %.
+    pub stretch_percent: f64,
+    /// Its pull, N.
+    pub pull_n: f64,
+    /// Mean pressure under it, kPa; 0 where it runs in cloth.
+    pub pressure_kpa: f64,
+    /// Furthest it stands off, mm.
+    pub gape_mm: f64,
+}
+
 /// The strap of one side.
 #[derive(Clone, Copy, Debug, Serialize)]
 pub struct StrapReport {
@@ -223,6 +261,10 @@ pub(super) fn report(
         strap: None,
         gapes: Vec::new(),
         found: found.to_vec(),
+        assumed: mesh.assumed.clone(),
+        grips: Vec::new(),
+        ties: Vec::new(),
+        rode_up_mm: None,
         left_out: mesh.left_out.clone(),
         not_judged: NOT_JUDGED.to_vec(),
     };
@@ -319,6 +361,29 @@ fn fill(report: &mut WornReport, order: &Order, worn: &WornSuit) {
         needed_friction: s.needed_friction,
         slides_n: s.rail_n,
     });
+    report.grips = worn
+        .rails
+        .iter()
+        .map(|r| GripReport {
+            what: r.name,
+            slides_n: r.slides_n,
+            lies_on_n: r.contact_n,
+            needed_friction: r.needed_friction,
+        })
+        .collect();
+    report.ties = worn
+        .lines
+        .iter()
+        .map(|l| TieReport {
+            what: l.name,
+            length_mm: l.length_mm,
+            stretch_percent: percent(l.stretch),
+            pull_n: l.pull_n,
+            pressure_kpa: l.pressure_kpa,
+            gape_mm: l.gape_mm,
+        })
+        .collect();
+    report.rode_up_mm = worn.rode_up.map(|r| [r.front_mm, r.back_mm]);
     report.gapes = worn
         .gapes
         .iter()

@@ -22,7 +22,7 @@ use std::collections::BTreeMap;
 use std::f64::consts::TAU;
 
 use super::OnForm;
-use super::drawing::{HEAVIEST_KPA, RING_STEP, normal, smoothed};
+use super::drawing::{HEAVIEST_KPA, RING_STEP, normal, outward, smoothed};
 
 /// How far a point may lie beside the line that leaves it out, mm: under half a pixel of any screen the form fits on.
 pub const CHORD_MM: f64 = 0.4;
@@ -229,7 +229,7 @@ fn mirrored(line: &Line) -> Line {
     }
 }
 
-/// The open edges, with the way the cloth faces at each point.
+/// The open edges and the straps that run by themselves, with the way the cloth faces at each point.
 fn edges(on: &OnForm) -> Vec<Line> {
     let x = &on.worn.solved.positions;
     let mut normals = vec![[0.0; 3]; x.len()];
@@ -239,6 +239,12 @@ fn edges(on: &OnForm) -> Vec<Line> {
             for (sum, n) in normals[v].iter_mut().zip(n) {
                 *sum += n;
             }
+        }
+    }
+    // A strap's own points face as the body under them does.
+    for v in on.mesh.straps.iter().flat_map(|s| &s.vertices) {
+        if normals[*v] == [0.0; 3] {
+            normals[*v] = outward(on, x[*v]);
         }
     }
     let line = |vertices: &[usize], side: f64| {
@@ -253,10 +259,16 @@ fn edges(on: &OnForm) -> Vec<Line> {
             values: vertices.iter().map(|v| way(*v).rem_euclid(256) as u8).collect(),
         }
     };
-    let open = on.mesh.open_lines.iter();
+    let straps = on.mesh.straps.iter().filter(|s| s.width_mm > 0.0);
+    let open = on
+        .mesh
+        .open_lines
+        .iter()
+        .map(|l| &l.vertices)
+        .chain(straps.map(|s| &s.vertices));
     let sides: &[f64] = if on.mesh.is_whole { &[1.0] } else { &[1.0, -1.0] };
-    open.filter(|l| l.vertices.len() > 1)
-        .flat_map(|l| sides.iter().map(|side| line(&l.vertices, *side)))
+    open.filter(|l| l.len() > 1)
+        .flat_map(|l| sides.iter().map(|side| line(l, *side)))
         .collect()
 }
 

@@ -371,7 +371,12 @@ pub fn fit_view(worked: &Worked, order: &Order, on: &OnForm, asked: &PutOnReques
             .unwrap_or_default(),
         form,
         form_says,
-        left_out: report.left_out.iter().map(|l| sentence(l)).collect(),
+        left_out: report
+            .assumed
+            .iter()
+            .chain(&report.left_out)
+            .map(|l| sentence(l))
+            .collect(),
         not_judged: report.not_judged.iter().map(|l| sentence(l)).collect(),
         drawings: Vec::new(),
     }
