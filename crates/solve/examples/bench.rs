@@ -1,7 +1,7 @@
 //! How long a suit takes, by the size of its mesh, and the same problems for another solver.
 //!
 //! ```text
-//! cargo run --release -p slackwater-solve --example bench -- --table [7.9 5.6 3.9 3.0]
+//! cargo run --release -p slackwater-solve --example bench -- --table [10 7.9 7 5.6 3.9 3]
 //! cargo run --release -p slackwater-solve --example bench -- --row 5.6
 //! cargo run --release -p slackwater-solve --example bench -- --dump FOLDER --case suit|tube --edge 7.9
 //! ```
@@ -40,8 +40,8 @@ type Failure = Box<dyn Error>;
 
 /// Stiffness lengthwise and around (N/m), Poisson number, stiffening.
 const CLOTH: [f64; 4] = [160.0, 110.0, 0.35, 0.3];
-/// Edges for about 4k, 8k and 16k points, and the finest mesh there is.
-const SIZES: [f64; 4] = [7.9, 5.6, 3.9, 3.0];
+/// Edges for about 5k points of the whole suit, 4k, 5k, 8k and 16k solved, and the finest mesh there is.
+const SIZES: [f64; 6] = [10.0, 7.9, 7.0, 5.6, 3.9, 3.0];
 const HEAD: [&str; 14] = [
     "edges, mm",
     "points solved",

@@ -7,6 +7,11 @@
 //!
 //! **Shapes and units.** N, mm. The law's N/m become N/mm here.
 
+#![allow(
+    clippy::needless_range_loop,
+    reason = "entries of 3 x 3 blocks are named by their place"
+)]
+
 use cloth::{Stress, Tautness};
 
 use crate::contact::Contact;

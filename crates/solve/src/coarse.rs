@@ -237,12 +237,13 @@ fn sizes(edge_mm: f64) -> Vec<f64> {
     sizes
 }
 
-/// Where a suit's points lie when coarser meshes of it are solved first, and those solves. `None` when there is none, or one of them fails.
+/// Where a suit's points lie when coarser meshes of it are solved first, and those solves; the coarsest goes on from `near`, if it is given and
+/// fits. `None` when there is none, or one of them fails.
 pub(crate) fn start(
     suit: &SuitMesh,
     placed: &[V3],
-    draft: &Draft,
-    body: &BodyField,
+    (draft, body): (&Draft, &BodyField),
+    near: Option<&FlatShape>,
     settings: &Settings,
     progress: &dyn Progress,
 ) -> Option<(Vec<V3>, Vec<Pass>)> {
@@ -261,7 +262,9 @@ pub(crate) fn start(
         mesh.hold_rails();
         let from = match &shape {
             Some(shape) => shape.start(&mesh, &placed, body)?,
-            None => placed,
+            None => near
+                .and_then(|near| near.start(&mesh, &placed, body))
+                .unwrap_or(placed),
         };
         let solved = Solver::new(&mesh.mesh)
             .and_then(|mut solver| solver.solve(&mesh.mesh, Some(body), &from, &loose, progress))

@@ -1,6 +1,6 @@
 //! In what order vertices are eliminated: approximate minimum degree.
 //!
-//! Nested dissection by distances was tried: on worn suits, full of narrow places, it filled the factor half as much again.
+//! Nested dissection by distances was tried: on worn suits, full of narrow places, it took twice the work.
 
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::sparse::SymbolicSparseColMatRef;

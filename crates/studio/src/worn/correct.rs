@@ -2,7 +2,7 @@
 //!
 //! Wanted is what the draft meant: at every level that closes, front and back, around and lengthwise, within soft ceilings for
 //! pressure, straps, gaping edges and the way in. The draft's own parameters are set: the fit's two shares and the corrections for the
-//! figure. The form stays; each try is drafted, meshed and solved anew.
+//! figure. The form stays; each try is drafted, meshed and solved, going on from how the suit itself is worn.
 //!
 //! **Shapes and units.** Shares; mm on the body.
 //! **Limits.** A coarser mesh than the answer's own ([`CORRECTING_MESH_MM`]); levels' means, not every place.
@@ -12,7 +12,7 @@ use cloth::{Fit, OWN_AROUND, OWN_LENGTHWISE, OwnFit, length_factor};
 use draft::{Design, draft};
 use make::elastic;
 use serde::Serialize;
-use solve::{BodyField, Change, Corrected, GAPE_WATCH_MM, Knob, Stop, WornSuit, correct, found};
+use solve::{BodyField, Change, Corrected, FlatShape, GAPE_WATCH_MM, Knob, Stop, WornSuit, correct, found};
 use units::{Level, Mm, Progress, Silent};
 
 use super::{WornChoice, limits, sewn, wear_on};
@@ -162,6 +162,8 @@ fn wanted(suit: &SuitFile, order: &Order, worn: &WornSuit) -> Vec<Wanted> {
 /// What came of a try.
 struct Tried {
     worn: WornSuit,
+    /// What changed suits start from.
+    shape: FlatShape,
     /// How much of its stretch the worst opening is short of.
     short: f64,
     /// Greatest pressure of a panel, over a thumb's breadth.
@@ -172,13 +174,14 @@ struct Tried {
 fn tried(
     (suit, order): (&SuitFile, &Order),
     (form, field): (&FittedForm, &BodyField),
+    near: Option<&FlatShape>,
     design: &Design,
     choice: WornChoice,
 ) -> Option<Tried> {
     let drafted = draft(&order.body, &order.cloth, design).ok()?;
     let plans = elastic(&drafted, &suit.elastic);
     let (mut mesh, weighed) = sewn(suit, order, &drafted, &plans, choice).ok()?;
-    let worn = wear_on(&mut mesh, &drafted, form, field, choice, &Silent).ok()?;
+    let worn = wear_on(&mut mesh, &drafted, (form, field), near, choice, &Silent).ok()?;
     let judged = judged(&order.body, &order.cloth, &drafted, &plans, &suit.elastic);
     let short = judged
         .way_in
@@ -192,6 +195,7 @@ fn tried(
     let peak = all.iter().find(|f| f.finding.code == "worn.pressure");
     let peak_kpa = peak.and_then(|f| f.finding.value).unwrap_or(0.0);
     Some(Tried {
+        shape: FlatShape::new(&mesh, &worn.solved.positions, field),
         worn,
         short,
         peak_kpa,
@@ -243,9 +247,11 @@ pub fn propose(
     let torso = TorsoForm::of(body.form).map_err(|e| e.to_string())?;
     let form = torso.fitted(&body).map_err(|e| e.to_string())?;
     let field = BodyField::for_suit(&form, &order.draft);
-    let put = |design: &Design| tried((suit, order), (&form, &field), design, choice);
+    let on = (&form, &field);
     let no_start = || "the suit itself is not solved at the mesh a correction tries with".to_owned();
-    let before = put(&suit.design).ok_or_else(no_start)?;
+    let before = tried((suit, order), on, None, &suit.design, choice).ok_or_else(no_start)?;
+    // Every try starts from how the suit itself is worn.
+    let put = |design: &Design| tried((suit, order), on, Some(&before.shape), design, choice);
     let wanted = wanted(suit, order, &before.worn);
     if wanted.is_empty() {
         return Ok(nothing(

@@ -24,8 +24,8 @@ use cloth::{
 use draft::Draft;
 use make::ElasticPlan;
 use solve::{
-    BodyField, Elastic, Found, FoundLimits, Friction, OpenPlace, Settings, Stop, SuitLaws, SuitMesh,
-    WornSuit, found, mesh_suit, wear,
+    BodyField, Elastic, FlatShape, Found, FoundLimits, Friction, OpenPlace, Settings, Stop, SuitLaws,
+    SuitMesh, WornSuit, found, mesh_suit, wear, wear_near,
 };
 use units::Progress;
 
@@ -120,7 +120,7 @@ pub fn put_on(
     progress.at(0, 1, "making the form's skin");
     let field = BodyField::for_suit(&form, &order.draft);
     let (mut mesh, weighed) = sewn(suit, order, &order.draft, &order.elastic, choice)?;
-    let worn = wear_on(&mut mesh, &order.draft, &form, &field, choice, progress)?;
+    let worn = wear_on(&mut mesh, &order.draft, (&form, &field), None, choice, progress)?;
     let found = found(&mesh, &worn, &suit.design, &limits(order, weighed));
     let report = report::report(order, (&mesh, &worn), &form, choice, weighed, &found);
     Ok(OnForm {
@@ -164,12 +164,12 @@ pub(crate) fn sewn(
     Ok((mesh, weighed))
 }
 
-/// Solves a meshed suit on a form.
+/// Solves a meshed suit on a form, from how a suit like it was worn where that is known.
 pub(crate) fn wear_on(
     mesh: &mut SuitMesh,
     draft: &Draft,
-    form: &FittedForm,
-    field: &BodyField,
+    (form, field): (&FittedForm, &BodyField),
+    near: Option<&FlatShape>,
     choice: WornChoice,
     progress: &dyn Progress,
 ) -> Result<WornSuit, String> {
@@ -177,7 +177,11 @@ pub(crate) fn wear_on(
         friction: (choice.friction > 0.0).then(|| Friction::new(choice.friction)),
         ..Settings::default()
     };
-    wear(mesh, draft, form, field, &settings, progress).map_err(|e| e.to_string())
+    match near {
+        Some(near) => wear_near(mesh, draft, form, field, near, &settings, progress),
+        None => wear(mesh, draft, form, field, &settings, progress),
+    }
+    .map_err(|e| e.to_string())
 }
 
 /// The laws of the layers, and whether the shell's force was weighed. Layers tested together are one cloth.

@@ -10,7 +10,7 @@ use body::{FittedForm, TorsoForm};
 use draft::draft;
 use make::elastic;
 use serde::Serialize;
-use solve::{BodyField, Change, Found, Reading, Stop, WornSuit, readings, told};
+use solve::{BodyField, Change, FlatShape, Found, Reading, Stop, WornSuit, readings, told};
 use units::{Level, Limit, Progress, Severity};
 
 use super::changed::changed;
@@ -103,6 +103,8 @@ pub(crate) struct Trier<'a> {
 struct Tried {
     worn: WornSuit,
     readings: Vec<Reading>,
+    /// What a changed suit starts from.
+    shape: FlatShape,
 }
 
 impl<'a> Trier<'a> {
@@ -121,7 +123,7 @@ impl<'a> Trier<'a> {
         let form = torso.fitted(&body).map_err(|e| e.to_string())?;
         progress.at(0, 1, "making the form's skin");
         let field = BodyField::for_suit(&form, &order.draft);
-        let before = tried((suit, order), (&form, &field), &[], choice, progress)
+        let before = tried((suit, order), (&form, &field), None, &[], choice, progress)
             .map_err(|reason| format!("the suit as it is: {reason}"))?;
         Ok(Trier {
             suit,
@@ -135,8 +137,15 @@ impl<'a> Trier<'a> {
 
     pub(crate) fn try_on(&self, changes: &[Change], progress: &dyn Progress) -> Result<Previewed, String> {
         let (suit, form) = ((self.suit, self.order), (&self.form, &self.field));
-        let after = tried(suit, form, changes, self.choice, progress)
-            .map_err(|reason| format!("the changed suit: {reason}"))?;
+        let after = tried(
+            suit,
+            form,
+            Some(&self.before.shape),
+            changes,
+            self.choice,
+            progress,
+        )
+        .map_err(|reason| format!("the changed suit: {reason}"))?;
         Ok(compared(changes, self.choice.mesh_mm, &self.before, &after))
     }
 }
@@ -144,6 +153,7 @@ impl<'a> Trier<'a> {
 fn tried(
     (suit, order): (&SuitFile, &Order),
     (form, field): (&FittedForm, &BodyField),
+    near: Option<&FlatShape>,
     changes: &[Change],
     choice: WornChoice,
     progress: &dyn Progress,
@@ -152,12 +162,17 @@ fn tried(
     let drafted = draft(&order.body, &order.cloth, &design).map_err(|e| e.to_string())?;
     let plans = elastic(&drafted, &suit.elastic);
     let (mut mesh, weighed) = sewn(suit, order, &drafted, &plans, choice)?;
-    let worn = wear_on(&mut mesh, &drafted, form, field, choice, progress)?;
+    let worn = wear_on(&mut mesh, &drafted, (form, field), near, choice, progress)?;
     if worn.solved.stop != Stop::Converged {
         return Err(worn.solved.stop.words().to_owned());
     }
     let readings = readings(&mesh, &worn, &design, &limits(order, weighed));
-    Ok(Tried { worn, readings })
+    let shape = FlatShape::new(&mesh, &worn.solved.positions, field);
+    Ok(Tried {
+        worn,
+        readings,
+        shape,
+    })
 }
 
 fn compared(changes: &[Change], mesh_mm: f64, before: &Tried, after: &Tried) -> Previewed {
