@@ -106,50 +106,49 @@ fn pulls_along_a_tie_keep_the_capstan_bounds() {
         .collect();
     for mu in [0.0, 0.4] {
         assert!(mus.contains(&mu));
-        for on in [full_bust()] {
-            let (mesh, worn) = tied(on, &of("triangle-top"), mu, 1.0);
-            let x = &worn.solved.positions;
-            let pulls = bar_tensions(&mesh.mesh, x);
-            for strap in mesh.straps.iter().filter(|s| s.width_mm > 0.0 && s.along > 10) {
-                let own = &pulls[strap.bars.start..strap.bars.start + strap.along];
-                let (most, least) = own.iter().fold((0.0, f64::INFINITY), |(a, b): (f64, f64), p| {
-                    (a.max(*p), b.min(*p))
-                });
-                let way: Vec<[f64; 3]> = strap
-                    .vertices
-                    .windows(2)
-                    .map(|w| {
-                        let d = [0, 1, 2].map(|i| x[w[1]][i] - x[w[0]][i]);
-                        let l = d.iter().map(|d| d * d).sum::<f64>().sqrt();
-                        d.map(|d| d / l)
-                    })
-                    .collect();
-                let turns: f64 = way
-                    .windows(2)
-                    .map(|w| {
-                        (0..3)
-                            .map(|i| w[0][i] * w[1][i])
-                            .sum::<f64>()
-                            .clamp(-1.0, 1.0)
-                            .acos()
-                    })
-                    .sum();
-                assert!(turns > 0.5, "{}: {turns}", strap.name);
-                // A chain gains a little less evenly than a smooth strap, and its turns are the body's, not flat: 2 %.
-                let bound = (mu * turns).exp();
-                assert!(
-                    most / least < 1.02 * bound,
-                    "{} at {mu}: {} over {bound}",
-                    strap.name,
-                    most / least
-                );
-                assert!(
-                    mu > 0.0 || most / least < 1.01,
-                    "{}: {}",
-                    strap.name,
-                    most / least
-                );
-            }
+        let on = full_bust();
+        let (mesh, worn) = tied(on, &of("triangle-top"), mu, 1.0);
+        let x = &worn.solved.positions;
+        let pulls = bar_tensions(&mesh.mesh, x);
+        for strap in mesh.straps.iter().filter(|s| s.width_mm > 0.0 && s.along > 10) {
+            let own = &pulls[strap.bars.start..strap.bars.start + strap.along];
+            let (most, least) = own.iter().fold((0.0, f64::INFINITY), |(a, b): (f64, f64), p| {
+                (a.max(*p), b.min(*p))
+            });
+            let way: Vec<[f64; 3]> = strap
+                .vertices
+                .windows(2)
+                .map(|w| {
+                    let d = [0, 1, 2].map(|i| x[w[1]][i] - x[w[0]][i]);
+                    let l = d.iter().map(|d| d * d).sum::<f64>().sqrt();
+                    d.map(|d| d / l)
+                })
+                .collect();
+            let turns: f64 = way
+                .windows(2)
+                .map(|w| {
+                    (0..3)
+                        .map(|i| w[0][i] * w[1][i])
+                        .sum::<f64>()
+                        .clamp(-1.0, 1.0)
+                        .acos()
+                })
+                .sum();
+            assert!(turns > 0.5, "{}: {turns}", strap.name);
+            // A chain gains a little less evenly than a smooth strap, and its turns are the body's, not flat: 2 %.
+            let bound = (mu * turns).exp();
+            assert!(
+                most / least < 1.02 * bound,
+                "{} at {mu}: {} over {bound}",
+                strap.name,
+                most / least
+            );
+            assert!(
+                mu > 0.0 || most / least < 1.01,
+                "{}: {}",
+                strap.name,
+                most / least
+            );
         }
     }
 }
@@ -186,24 +185,23 @@ fn crossed_straps_cross() {
 /// The neck carries what the strap pulls: the halter's end goes up to the nape, at the neck's height.
 #[test]
 fn a_halters_strap_lies_round_the_neck() {
-    for on in [full_bust()] {
-        let (_, mesh, worn) = worn(on, &of("halter-one-piece"), false);
-        let strap = mesh.pieces.iter().position(|p| p == "neck_strap").unwrap();
-        let x = &worn.solved.positions;
-        let own: Vec<[f64; 3]> = mesh
-            .mesh
-            .triangles()
-            .iter()
-            .zip(&mesh.triangle_piece)
-            .filter(|(_, p)| **p == strap)
-            .flat_map(|(t, _)| t.corners.map(|v| x[v]))
-            .collect();
-        let neck = on.form.level_height(Level::NeckBase);
-        let nape = own.iter().min_by(|a, b| a[2].total_cmp(&b[2])).unwrap();
-        assert!(
-            nape[0] < 60.0 && (nape[1] - neck).abs() < 60.0,
-            "{nape:?} at {neck}"
-        );
-        assert!(own.iter().all(|p| p[0] < 110.0 && p[1] > neck - 120.0));
-    }
+    let on = full_bust();
+    let (_, mesh, worn) = worn(on, &of("halter-one-piece"), false);
+    let strap = mesh.pieces.iter().position(|p| p == "neck_strap").unwrap();
+    let x = &worn.solved.positions;
+    let own: Vec<[f64; 3]> = mesh
+        .mesh
+        .triangles()
+        .iter()
+        .zip(&mesh.triangle_piece)
+        .filter(|(_, p)| **p == strap)
+        .flat_map(|(t, _)| t.corners.map(|v| x[v]))
+        .collect();
+    let neck = on.form.level_height(Level::NeckBase);
+    let nape = own.iter().min_by(|a, b| a[2].total_cmp(&b[2])).unwrap();
+    assert!(
+        nape[0] < 60.0 && (nape[1] - neck).abs() < 60.0,
+        "{nape:?} at {neck}"
+    );
+    assert!(own.iter().all(|p| p[0] < 110.0 && p[1] > neck - 120.0));
 }

@@ -181,7 +181,7 @@ pub(super) fn add(
             }
             vertices.push(to);
         } else {
-            let all = plan.over.iter().flat_map(|of| points(of));
+            let all = plan.over.iter().flat_map(points);
             vertices = all.map(|(v, _)| v).collect();
             vertices.dedup();
         }
