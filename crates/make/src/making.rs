@@ -80,6 +80,8 @@ pub struct Making {
     pub changes: u32,
     /// What was judged: elastic, stitches that are not safe, machines that are missing.
     pub findings: Vec<Finding>,
+    /// Whether the stretches it was made from are the solved suit's; the draft's own otherwise.
+    pub is_worn_solved: bool,
 }
 
 impl Making {
@@ -137,6 +139,7 @@ pub fn making(input: &MakingInput<'_>) -> Making {
         minutes,
         changes,
         findings,
+        is_worn_solved: input.worn.is_solved,
     }
 }
 

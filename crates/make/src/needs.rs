@@ -30,6 +30,8 @@ pub struct WornStretch {
     pub lengthwise: f64,
     /// Stretch each opening takes to let the body pass: girth / rest length - 1; nothing for one that opens altogether.
     pub way_in: Vec<(OpeningKind, f64)>,
+    /// Whether around and lengthwise come from the solved suit; from the draft's own widths otherwise.
+    pub is_solved: bool,
 }
 
 impl WornStretch {
@@ -62,6 +64,7 @@ impl WornStretch {
             // Without a trunk loop the girth pulls the length; half of the reserve stands for it (own).
             lengthwise: lengthwise.unwrap_or(MOVEMENT / 2.0),
             way_in,
+            is_solved: false,
         }
     }
 

@@ -42,8 +42,9 @@ pub use correct::{Corrected, Knob, correct};
 pub use error::MeshError;
 pub use field::{Cone, Cylinder, Field, Sample, Sphere};
 pub use found::{
-    AREA_WATCH, Change, FOLDED, Found, FoundLimits, GAPE_WATCH_MM, RODE_UP_WATCH_MM, Reading, SKIN_FRICTION,
-    Spot, found, readings, told,
+    AREA_WATCH, BustLoad, Change, FOLDED, Found, FoundLimits, GAPE_WATCH_MM, LEAST_CUP_MM, ON_THIGH_MM,
+    RODE_MM, RODE_UP_WATCH_MM, Reading, SKIN_FRICTION, SewnPlace, Spot, StitchReach, Stitches, UNCOVERED,
+    WetSeen, found, readings, told,
 };
 pub use limbs::LimbReach;
 pub use mesh::{Bar, LawId, Mesh, Triangle};

@@ -13,8 +13,8 @@ use body::{
 use cloth::{ClothPlan, Fit, Law, Layer, Load};
 use draft::{Design, Draft, OpenKind, draft};
 use solve::{
-    BodyField, Elastic, FoundLimits, OpenPlace, Settings, Stop, SuitLaws, SuitMesh, WornSuit, found,
-    mesh_suit, wear,
+    BodyField, Elastic, FoundLimits, OpenPlace, Settings, Stitches, Stop, SuitLaws, SuitMesh, WornSuit,
+    found, mesh_suit, wear,
 };
 use units::{Level, Mm, Severity, Silent, Stretch};
 
@@ -124,6 +124,9 @@ fn limits(around: f64, weighed: bool) -> FoundLimits {
         elastic_mm: 8.0,
         elastic_by_edge: Vec::new(),
         layers: vec![(Layer::Shell, around)],
+        stitches: Stitches::default(),
+        bust: None,
+        wet: None,
     }
 }
 

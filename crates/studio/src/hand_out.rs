@@ -88,28 +88,8 @@ pub fn plan_with_lays(
     room: &Room,
     lays: &[(Layer, Mm)],
 ) -> (Making, Shopping) {
-    let entries = [
-        (Layer::Shell, Some(&suit.shell)),
-        (Layer::Lining, suit.lining.as_ref()),
-        (Layer::Mesh, suit.mesh.as_ref()),
-        (Layer::Contrast, suit.contrast.as_ref()),
-    ];
-    let masses: Vec<(Layer, f64)> = entries
-        .into_iter()
-        .filter_map(|(layer, entry)| Some((layer, entry?.record.mass_g_per_m2?)))
-        .collect();
-    let worn = WornStretch::of_draft(&order.draft);
-    let input = MakingInput {
-        draft: &order.draft,
-        design: &suit.design,
-        cloth: &order.cloth,
-        elastic: &suit.elastic,
-        workroom: &room.workroom,
-        samples: &room.samples,
-        worn: &worn,
-        masses: &masses,
-        is_child: suit.wearer.form == BodyForm::Child,
-    };
+    let (masses, worn) = (masses(suit), stretches(order, None));
+    let input = input((suit, order, room), &worn, &masses);
     let making = making(&input);
     let girth = |d: Dimension| order.body.mm(d);
     let cup = girth(Dimension::BustGirth)
@@ -123,6 +103,55 @@ pub fn plan_with_lays(
     };
     let shopping = shopping(&input, &making, &more);
     (making, shopping)
+}
+
+/// Stitches and steps alone, from these stretches where they are given.
+pub(crate) fn stitches_of(
+    suit: &SuitFile,
+    order: &Order,
+    room: &Room,
+    solved: Option<&WornStretch>,
+) -> Making {
+    let (masses, worn) = (masses(suit), stretches(order, solved));
+    making(&input((suit, order, room), &worn, &masses))
+}
+
+/// The stretches a plan is made from: the solved ones where the suit was solved, else the draft's own.
+fn stretches(order: &Order, solved: Option<&WornStretch>) -> WornStretch {
+    let known = solved.or(order.worn.as_ref()).cloned();
+    known.unwrap_or_else(|| WornStretch::of_draft(&order.draft))
+}
+
+/// Mass of each cloth where it was entered.
+fn masses(suit: &SuitFile) -> Vec<(Layer, f64)> {
+    let entries = [
+        (Layer::Shell, Some(&suit.shell)),
+        (Layer::Lining, suit.lining.as_ref()),
+        (Layer::Mesh, suit.mesh.as_ref()),
+        (Layer::Contrast, suit.contrast.as_ref()),
+    ];
+    entries
+        .into_iter()
+        .filter_map(|(layer, entry)| Some((layer, entry?.record.mass_g_per_m2?)))
+        .collect()
+}
+
+fn input<'a>(
+    (suit, order, room): (&'a SuitFile, &'a Order, &'a Room),
+    worn: &'a WornStretch,
+    masses: &'a [(Layer, f64)],
+) -> MakingInput<'a> {
+    MakingInput {
+        draft: &order.draft,
+        design: &suit.design,
+        cloth: &order.cloth,
+        elastic: &suit.elastic,
+        workroom: &room.workroom,
+        samples: &room.samples,
+        worn,
+        masses,
+        is_child: suit.wearer.form == BodyForm::Child,
+    }
 }
 
 /// Whether this program was built with the typesetter.

@@ -10,7 +10,7 @@ use body::{Body, BodyForm, Dimension, Doubt, complete, doubts, second_reading};
 use cloth::{ClothPlan, Layer, LiningReach, SuitCloth, SuitCloths, Swatch};
 use draft::{Draft, Family, LiningCover, Style, draft};
 use fit::{ArcElastic, ElasticAssumption, FitReport, judge};
-use make::{CutRow, ElasticBuy, ElasticChoice, ElasticPlan, cut_list, elastic, elastic_to_buy};
+use make::{CutRow, ElasticBuy, ElasticChoice, ElasticPlan, WornStretch, cut_list, elastic, elastic_to_buy};
 use units::{Finding, Severity, worst};
 
 use crate::cautions::{Caution, cautions};
@@ -42,6 +42,8 @@ pub struct Order {
     pub findings: Vec<Finding>,
     /// The cautions that apply.
     pub cautions: Vec<Caution>,
+    /// The solved suit's stretches, once it was put on the form: the making plan takes them before the draft's own.
+    pub worn: Option<WornStretch>,
 }
 
 impl Order {
@@ -91,6 +93,7 @@ pub fn work_out(suit: &SuitFile) -> Result<Order, Faults> {
         fit,
         elastic,
         findings,
+        worn: None,
     })
 }
 

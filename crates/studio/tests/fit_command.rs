@@ -86,8 +86,14 @@ fn a_suit_is_put_on_its_form_twice_alike() {
         names,
         [
             ".slackwater",
+            "fit-back-squeeze.svg",
+            "fit-back-stretch.svg",
             "fit-back.svg",
+            "fit-front-squeeze.svg",
+            "fit-front-stretch.svg",
             "fit-front.svg",
+            "fit-side-squeeze.svg",
+            "fit-side-stretch.svg",
             "fit-side.svg",
             "fit.json"
         ]
@@ -112,8 +118,39 @@ fn a_suit_is_put_on_its_form_twice_alike() {
         found.iter().all(|f| f["severity"] != "stop"),
         "no force was weighed: {found:?}"
     );
+    let code_of = |f: &Value| f["code"].as_str().unwrap_or_default().to_owned();
+    for code in [
+        "way_in.waist",
+        "way_in.leg",
+        "worn.leg_line",
+        "worn.seat",
+        "worn.pressure",
+    ] {
+        assert!(
+            found.iter().any(|f| code_of(f) == code),
+            "{code}: one list has everything"
+        );
+    }
+    let seams = report["seams"].as_array().expect("seams");
+    assert!(
+        seams
+            .iter()
+            .any(|s| s["seam"] == "side" && s["most_percent"].as_f64().unwrap() > 0.0)
+    );
+    let cautions = report["cautions"].as_array().expect("cautions");
+    assert!(cautions.iter().any(|c| c["id"] == "pressure") && text.contains("Take the garment off at once"));
     let svg = fs::read_to_string(first.join("fit-front.svg")).expect("text");
     assert!(svg.contains("3 % holds") && svg.contains("Waist") && !svg.contains("NaN"));
+    // A sheet takes the width of its column.
+    let opening = svg.split('>').next().expect("an element");
+    assert!(
+        opening.contains("viewBox=") && !opening.contains(" width="),
+        "{opening}"
+    );
+    let stretch = fs::read_to_string(first.join("fit-front-stretch.svg")).expect("text");
+    for part in ["around, %", "lengthwise, %", "viridis", "paint-order=\"stroke\""] {
+        assert!(stretch.contains(part) && !stretch.contains("NaN"), "{part}");
+    }
 }
 
 #[test]
@@ -147,13 +184,23 @@ fn a_worn_suit_answers_what_she_does_in_it() {
     assert!(settled.0 < standing.0 - 0.5, "{settled:?} {standing:?}");
 }
 
+/// A suit with sleeves for a body that is not alike left and right, of which no half can be put on.
+fn uneven(folder: &Path) -> PathBuf {
+    let text = fs::read_to_string(example("ines-sun-suit.toml")).expect("the example");
+    let text = text.replacen("\n[shell]", "\n[wearer.right]\nside_length = 152\n\n[shell]", 1);
+    let path = folder.join("uneven.toml");
+    fs::write(&path, text).expect("a file");
+    path
+}
+
 #[test]
-fn what_cannot_be_put_on_says_which_piece() {
-    let sleeves = example("ines-sun-suit.toml");
-    let output = slackwater(&["fit", sleeves.to_str().unwrap()]);
+fn what_cannot_be_put_on_says_why() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let uneven = uneven(folder.path());
+    let output = slackwater(&["fit", uneven.to_str().unwrap()]);
     assert_eq!(code(&output), 2);
     assert!(
-        err(&output).contains("it can't be put on the form: the sleeve is not put on the form yet"),
+        err(&output).contains("it can't be put on the form: the sleeve, left is not put on"),
         "{}",
         err(&output)
     );
@@ -208,7 +255,8 @@ fn a_correction_is_written_beside_and_never_over() {
 
 #[test]
 fn check_and_pack_solve_when_asked() {
-    let (suit, sleeves) = (example("ines-one-piece.toml"), example("ines-sun-suit.toml"));
+    let folder = tempfile::tempdir().expect("a folder");
+    let (suit, uneven) = (example("ines-one-piece.toml"), uneven(folder.path()));
     let checked = json(&slackwater(&[
         "--json",
         "check",
@@ -219,9 +267,9 @@ fn check_and_pack_solve_when_asked() {
     assert!(checked["findings"].is_array(), "the report stays what it was");
     let plain = json(&slackwater(&["--json", "check", suit.to_str().unwrap()]));
     assert!(plain.get("worn").is_none());
-    let text = out(&slackwater(&["check", "--solve", sleeves.to_str().unwrap()]));
+    let text = out(&slackwater(&["check", "--solve", uneven.to_str().unwrap()]));
     assert!(
-        text.contains("Worn, solved\n  it can't be put on the form: the sleeve"),
+        text.contains("Worn, solved\n  it can't be put on the form: the sleeve, left"),
         "{text}"
     );
     let folder = tempfile::tempdir().expect("a folder");
@@ -244,4 +292,79 @@ fn check_and_pack_solve_when_asked() {
             "{name}"
         );
     }
+}
+
+/// What a finding proposes is tried on: its number before and after, every level, what comes and what goes.
+#[test]
+fn a_proposal_is_tried_on() {
+    let suit = example("maren-one-piece.toml");
+    let args = [
+        "--json",
+        "fit",
+        suit.to_str().unwrap(),
+        "--try",
+        "--mesh",
+        "18mm",
+        "--friction",
+        "0",
+    ];
+    let output = slackwater(&args);
+    assert_eq!(code(&output), 0, "{}", err(&output));
+    let report = json(&output);
+    let tried = report["tried"].as_array().expect("tries");
+    assert!(!tried.is_empty() && tried.len() <= 3);
+    for one in tried {
+        let numbers = one["numbers"].as_array().expect("numbers");
+        let own = numbers
+            .iter()
+            .find(|n| n["code"] == one["code"] && n["which"] == one["which"])
+            .expect("the finding's own number");
+        assert!(
+            own["value"][0].is_number() && own["value"][1].is_number(),
+            "{own}"
+        );
+        assert!(one["levels"].as_array().expect("levels").len() > 3);
+        assert!(one["appears"].is_array() && one["goes"].is_array());
+    }
+    // A looser fit presses less.
+    let of = |code: &str| tried.iter().find(|t| t["code"] == code);
+    let pressure = of("worn.pressure").expect("a firm suit presses");
+    let numbers = pressure["numbers"].as_array().unwrap();
+    let kpa = numbers.iter().find(|n| n["code"] == "worn.pressure").unwrap();
+    assert!(kpa["value"][1].as_f64() < kpa["value"][0].as_f64(), "{kpa}");
+}
+
+/// The plan is made from the solved stretches when they are there, and says so.
+#[test]
+fn the_making_plan_takes_the_solved_stretches() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let suit = example("maren-one-piece.toml");
+    let made = |more: &[&str]| {
+        let to = folder
+            .path()
+            .join(if more.is_empty() { "quick" } else { "solved" });
+        let mut args = vec![
+            "booklet",
+            suit.to_str().unwrap(),
+            "--data",
+            "-o",
+            to.to_str().unwrap(),
+        ];
+        args.extend(more);
+        let output = slackwater(&args);
+        assert_eq!(code(&output), 0, "{}", err(&output));
+        fs::read_to_string(to.join("booklet.json")).expect("a document")
+    };
+    let says = "from the solve on her form";
+    let (quick, solved) = (made(&[]), made(&["--solve"]));
+    assert!(!quick.contains(says) && solved.contains(says));
+    let fit = json(&slackwater(&[
+        "--json",
+        "fit",
+        suit.to_str().unwrap(),
+        "--mesh",
+        "18mm",
+    ]));
+    let planned = fit["stitches_planned"].as_str().unwrap();
+    assert!(planned.starts_with("from the solved stretches"), "{planned}");
 }

@@ -167,6 +167,7 @@ repair-heading = Ausbessern
 iron-heading = Bügeln
 wet-heading = Nass und gedehnt
 
+order-worn-solved = Die Stiche sind dafür gewählt, wie weit das Modell getragen gedehnt wird, aus der Berechnung auf ihrer Körperform.
 order-time = Insgesamt { $time } an Maschine und Tisch. Das sind übliche Zeiten für alle, die schon Maschenware genäht haben.
 step-done = { $step } ist erledigt
 column-number = Nr.

@@ -167,6 +167,7 @@ repair-heading = Repair
 iron-heading = The iron
 wet-heading = Wet and stretched
 
+order-worn-solved = The stitches are chosen for how far the suit is stretched as worn, from the solve on her form.
 order-time = In all { $time } at the machine and the table. Times are common practice, for somebody who has sewn knits before.
 step-done = { $step } is done
 column-number = No.

@@ -34,6 +34,12 @@ pub(super) fn order(desk: &Desk<'_>) -> Chapter {
             text: desk.say("order-time", &[("time", desk.words.minutes(least, most).into())]),
             is_note: true,
         });
+        if plan.making.is_worn_solved {
+            blocks.push(Block::Paragraph {
+                text: desk.say("order-worn-solved", &[]),
+                is_note: true,
+            });
+        }
         blocks.push(glance(desk, plan));
         // A caution is told where it is first needed; the chapter of cautions has them all.
         let mut told: Vec<&str> = Vec::new();

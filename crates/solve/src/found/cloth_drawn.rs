@@ -9,6 +9,17 @@ use crate::worn::WornLevel;
 
 /// Cloth this much shorter lengthwise than it was cut lies in folds (own: bands that folded read 0.50 to 0.80).
 pub const FOLDED: f64 = 0.85;
+/// What a shell showed that was wetted and stretched to its worn length over a printed page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WetSeen {
+    /// Nothing could be read through it.
+    Opaque,
+    /// It could be read where the cloth was stretched.
+    ShowsStretched,
+    /// It could be read.
+    Shows,
+}
+
 /// Area ratio at which a light cloth begins to show what is under it (own, no source).
 pub const AREA_WATCH: f64 = 1.45;
 
@@ -108,19 +119,48 @@ impl Job<'_> {
             .filter(|l| l.closes)
             .max_by(|a, b| a.area.total_cmp(&b.area));
         let Some(level) = worst else { return };
-        let severity = if level.area > AREA_WATCH {
-            Severity::Watch
-        } else {
-            Severity::Good
+        let is_far = level.area > AREA_WATCH;
+        let (severity, seen, source) = match self.limits.wet {
+            None if is_far => (
+                Severity::Watch,
+                "there it is thinnest to look through",
+                "own, no source",
+            ),
+            None => (
+                Severity::Good,
+                "there it is thinnest to look through",
+                "own, no source",
+            ),
+            Some(WetSeen::Opaque) => (
+                Severity::Good,
+                "your wet test, stretched, showed nothing through it",
+                "own wet test",
+            ),
+            Some(WetSeen::ShowsStretched) => (
+                Severity::Watch,
+                "your wet test showed through where it was stretched",
+                "own wet test",
+            ),
+            Some(WetSeen::Shows) => (Severity::Watch, "your wet test showed through it", "own wet test"),
         };
         let mut read = Read::new("worn.drawn_out", severity, "suit", level.area);
         level.level.name().clone_into(&mut read.place);
         read.message = format!(
-            "the cloth is drawn out most, to {:.2} of its area: there it is thinnest to look through",
+            "the cloth is drawn out most, to {:.2} of its area: {seen}",
             level.area
         );
-        read.limit = limit(format!("{AREA_WATCH:.2}"), "own, no source");
-        read.remedy = "hold the cloth stretched so far against the light; line it";
+        read.limit = limit(
+            match self.limits.wet {
+                None => format!("{AREA_WATCH:.2}"),
+                Some(_) => "nothing to be read through it".to_owned(),
+            },
+            source,
+        );
+        read.remedy = if self.limits.wet.is_some() {
+            "line it, or take a denser cloth"
+        } else {
+            "wet the cloth, stretch it so far over a printed page in daylight, and line it if you can read it"
+        };
         read.is_told = true;
         all.push(read.into_reading());
     }

@@ -10,9 +10,12 @@
 
 mod cloth_drawn;
 mod held;
+mod leg;
 mod squeeze;
 mod standing_off;
+mod stitches;
 mod strap;
+mod support;
 
 use cloth::{Fit, Layer};
 use draft::{Design, OpenKind};
@@ -23,10 +26,13 @@ use crate::outcome::Stop;
 use crate::suit::SuitMesh;
 use crate::worn::{WornLevel, WornSuit};
 
-pub use cloth_drawn::{AREA_WATCH, FOLDED};
+pub use cloth_drawn::{AREA_WATCH, FOLDED, WetSeen};
 pub use held::RODE_UP_WATCH_MM;
+pub use leg::{ON_THIGH_MM, RODE_MM, UNCOVERED};
 pub use standing_off::GAPE_WATCH_MM;
+pub use stitches::{SewnPlace, StitchReach, Stitches};
 pub use strap::SKIN_FRICTION;
+pub use support::{BustLoad, LEAST_CUP_MM};
 
 /// The limits a worn suit is held against, and what is known of its cloth and elastic.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,6 +57,12 @@ pub struct FoundLimits {
     pub elastic_by_edge: Vec<(OpenKind, f64)>,
     /// Stretch around of each layer that is there.
     pub layers: Vec<(Layer, f64)>,
+    /// How far the planned stitches can stretch; without any, seams are not judged.
+    pub stitches: Stitches,
+    /// What the bust asks to be carried; nothing where that is not asked.
+    pub bust: Option<BustLoad>,
+    /// What the shell showed when it was wetted and stretched, if that was tried.
+    pub wet: Option<WetSeen>,
 }
 
 /// A draft parameter set anew.
@@ -142,6 +154,10 @@ pub fn readings(suit: &SuitMesh, worn: &WornSuit, design: &Design, limits: &Foun
     job.gapes(&mut all);
     job.strap(&mut all);
     job.held(&mut all);
+    job.leg_line(&mut all);
+    job.seat(&mut all);
+    job.support(&mut all);
+    job.stitches(&mut all);
     job.drawn_out(&mut all);
     all
 }

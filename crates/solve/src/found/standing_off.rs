@@ -35,9 +35,18 @@ impl Job<'_> {
                     "the edge is slack: spread evenly it stands {:.0} mm off the body",
                     edge.slack_mm
                 )
+            } else if severity != Severity::Good {
+                format!(
+                    "the edge stands {:.0} mm off the body over {:.0} cm of its length",
+                    edge.gape_mm,
+                    edge.off_mm / 10.0
+                )
             } else {
                 format!("the edge stands {:.0} mm off the body", edge.gape_mm)
             };
+            if severity != Severity::Good {
+                read.message += &format!("; once round it measures {:.1} cm as worn", edge.girth_mm / 10.0);
+            }
             read.limit = limit(format!("{GAPE_WATCH_MM:.0} mm"), "own");
             read.remedy =
                 "cut the elastic of that edge a little shorter, or take more ease out of its length";
@@ -46,6 +55,7 @@ impl Job<'_> {
                 read.changes = self.fit_changed(1.0, 1.2);
             }
             read.piece = Some(edge.piece.clone());
+            read.spot = self.spot(edge.gape_vertex, Some(&edge.piece));
             all.push(read.into_reading());
         }
         let deep = |g: &&Gape| g.depth_mm > GAPE_WATCH_MM && g.area_mm2 > LEAST_BRIDGE_MM2;

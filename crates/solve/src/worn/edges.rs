@@ -49,6 +49,7 @@ pub(super) fn worn_edges(suit: &SuitMesh, solved: &Solved) -> Vec<WornEdge> {
                 gape_mm: furthest.map_or(0.0, |v| solved.gap_mm[v].max(0.0)),
                 gape_at: furthest.map_or([0.0; 3], |v| x[v]),
                 slack_mm: ring_slack(suit, x, line.kind),
+                gape_vertex: furthest.unwrap_or(0),
                 off_mm,
                 most,
                 most_at,

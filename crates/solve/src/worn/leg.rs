@@ -28,6 +28,8 @@ pub(super) fn leg_line(
         .iter()
         .filter(|l| l.kind == OpenKind::Leg)
         .flat_map(|l| l.vertices.iter().copied())
+        // Of a whole suit her left.
+        .filter(|v| placed[*v][0] >= 0.0)
         .collect();
     line.sort_unstable();
     line.dedup();

@@ -106,6 +106,8 @@ pub struct WornEdge {
     /// How far the ring it is part of would stand off if what is slack in it were spread evenly round, mm; 0 where it is taut. Slack cloth
     /// lies anywhere between the skin and there: it has no stiffness to choose by.
     pub slack_mm: f64,
+    /// The vertex that is there.
+    pub gape_vertex: usize,
     /// How much of its length stands off by more than [`GAPE_MM`], mm.
     pub off_mm: f64,
     /// Greatest stretch of a run of some 40 mm, worn over flat length.

@@ -15,11 +15,12 @@ pub(super) fn stretch_along(vertices: &[usize], rest_mm: &[f64], x: &[[f64; 3]])
     let ratio = |worn: f64, rest: f64| worn / rest.max(f64::MIN_POSITIVE);
     let whole = ratio(worn.iter().sum(), rest_mm.iter().sum());
     let (mut most, mut at) = (whole, vertices.len() / 2);
-    for first in 0..worn.len() {
+    let steps: Vec<(f64, f64)> = worn.into_iter().zip(rest_mm.iter().copied()).collect();
+    for first in 0..steps.len() {
         let (mut long, mut rest) = (0.0, 0.0);
-        for i in first..worn.len() {
-            long += worn[i];
-            rest += rest_mm.get(i).copied().unwrap_or(0.0);
+        for (i, (worn, flat)) in steps.iter().enumerate().skip(first) {
+            long += worn;
+            rest += flat;
             if rest >= RUN_MM {
                 if ratio(long, rest) > most {
                     (most, at) = (ratio(long, rest), usize::midpoint(first, i + 1));

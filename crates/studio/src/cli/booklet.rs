@@ -10,6 +10,7 @@ use units::Progress;
 use words::Language;
 
 use super::console::Console;
+use super::fit::solved;
 use super::folder::{Disk, Sheet, write_folder};
 use super::progress::Bar;
 use super::room::RoomArgs;
@@ -43,6 +44,9 @@ pub(super) struct BookletArgs {
     /// As a folder of pages for a web site instead of PDF.
     #[arg(long)]
     html: bool,
+    /// Put the suit on the wearer's form first and plan its stitches from how it is worn; a style that can't be put on is refused.
+    #[arg(long)]
+    solve: bool,
     /// As data (JSON) instead: the finished document before anything sets it.
     #[arg(long, conflicts_with = "html")]
     data: bool,
@@ -120,7 +124,7 @@ pub(super) fn not_set(suit: &SuitFile, fault: &NotSet) -> Faults {
 
 pub(super) fn run(args: &BookletArgs, console: &mut Console<'_>) -> Result<Outcome, Trouble> {
     let suit = read_suit(&args.file)?;
-    let order = work_out(&suit)?;
+    let mut order = work_out(&suit)?;
     let choice = Choice {
         edition: match args.edition {
             EditionArg::Maker => Edition::Maker,
@@ -129,6 +133,14 @@ pub(super) fn run(args: &BookletArgs, console: &mut Console<'_>) -> Result<Outco
         language: args.language.into(),
     };
     let room = args.room.room(Preset::from(args.machines))?;
+    if args.solve {
+        let worn = solved(&suit, &order, &room, console.manner.progress)?;
+        order.worn = worn.stretches();
+        if order.worn.is_none() {
+            let help = "leave --solve out: the plan is then made from the draft's own stretches";
+            return Err(Faults::whole(&suit.file, FaultKind::Refused, worn.why_not(), help).into());
+        }
+    }
     let booklet = booklet_of(&suit, &order, &room, &quick_lays(&suit, &order.draft), choice);
     let mut sheets: Vec<Sheet> = Vec::new();
     let mut counts: Vec<Option<usize>> = Vec::new();

@@ -18,6 +18,7 @@ use crate::laying::{Lays, quick_lays};
 use crate::order::{Order, is_idle, work_out};
 use crate::report::report;
 use crate::suit_file::SuitFile;
+use crate::workroom_file::Room;
 
 #[derive(Debug, Args)]
 pub(super) struct CheckArgs {
@@ -39,7 +40,7 @@ pub(super) fn run(args: &CheckArgs, console: &mut Console<'_>) -> Result<Outcome
     let order = work_out(&suit)?;
     let lays = quick_lays(&suit, &order.draft);
     let worn = if args.solve {
-        Some(solved(&suit, &order, console.manner.progress)?)
+        Some(solved(&suit, &order, &Room::default(), console.manner.progress)?)
     } else {
         None
     };

@@ -76,7 +76,14 @@ struct Written<'a> {
 pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome, Trouble> {
     let suit = read_suit(&args.file)?;
     let room = args.room.room(Preset::Zigzag)?;
-    let order = work_out(&suit)?;
+    let mut order = work_out(&suit)?;
+    let worn = if args.solve {
+        Some(solved(&suit, &order, &room, console.manner.progress)?)
+    } else {
+        None
+    };
+    // What is sewn is planned from how it is really stretched, where that was solved.
+    order.worn = worn.as_ref().and_then(Worn::stretches);
     let choice = PackChoice {
         paper: args.paper.map(PaperChoice::from).or(suit.printer.paper),
         halves: args.halves,
@@ -88,8 +95,8 @@ pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome,
     drop(bar);
     add_booklet(&mut pack, &suit, &order, &room, &lays, &choice)?;
     let mut worst = order.worst();
-    if args.solve {
-        worst = worst.max(add_worn(&mut pack, &suit, &order, console.manner.progress)?);
+    if let Some(worn) = worn {
+        worst = worst.max(add_worn(&mut pack, &suit, worn));
     }
     write_folder(&args.output, &pack.sheets, &Disk)?;
     if console.manner.json {
@@ -113,15 +120,15 @@ pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome,
 }
 
 /// How the suit sits, solved; left out with the reason where it can't be. Gives the worst that was found.
-fn add_worn(pack: &mut Pack, suit: &SuitFile, order: &Order, is_shown: bool) -> Result<Severity, Faults> {
-    let on = match solved(suit, order, is_shown)? {
+fn add_worn(pack: &mut Pack, suit: &SuitFile, worn: Worn) -> Severity {
+    let on = match worn {
         Worn::On(on) => on,
         Worn::Refused(reason) => {
             pack.left_out.push(LeftOut {
                 file: "fit.json",
                 why: reason,
             });
-            return Ok(Severity::Good);
+            return Severity::Good;
         }
     };
     for sheet in sheets(&on, &suit.name) {
@@ -138,7 +145,7 @@ fn add_worn(pack: &mut Pack, suit: &SuitFile, order: &Order, is_shown: bool) -> 
         });
         pack.sheets.push(sheet);
     }
-    Ok(on.report.worst())
+    on.report.worst()
 }
 
 /// The maker's booklet, for the same paper. A build without the typesetter leaves it out and says so.

@@ -13,7 +13,7 @@ pub(super) fn is_length(key: &str) -> bool {
 }
 
 /// Keys of the design section that exclude the given one: they go when it is set.
-pub(super) fn excluded(key: &str) -> &'static [&'static str] {
+pub(crate) fn excluded(key: &str) -> &'static [&'static str] {
     match key {
         "fit_around" | "fit_lengthwise" => &["fit"],
         "leg_share" => &["leg", "side_seam_length"],

@@ -12,32 +12,38 @@ mod changed;
 mod correct;
 mod corrected;
 pub mod drawing;
+mod planned;
 mod preview;
 mod report;
 mod rings;
 mod scene;
 
-use body::{FittedForm, TorsoForm};
+use body::{BodyForm, Dimension, FittedForm, TorsoForm};
 use cloth::{
     ASSUMED_HAND_PULL, ASSUMED_STIFFENING, Law, LawError, Layer, LayerPlan, Orientation, PairSource, Swatch,
 };
-use draft::Draft;
-use make::ElasticPlan;
+use draft::{Design, Draft};
+use fit::FitReport;
+use make::{ElasticPlan, Wet, WornStretch};
 use solve::{
-    BodyField, Elastic, FlatShape, Found, FoundLimits, Friction, OpenPlace, Settings, Stop, SuitLaws,
-    SuitMesh, WornSuit, found, mesh_suit, wear, wear_near,
+    BodyField, BustLoad, Elastic, FlatShape, Found, FoundLimits, Friction, OpenPlace, Settings, Stitches,
+    Stop, SuitLaws, SuitMesh, WetSeen, WornSuit, found, mesh_suit, wear, wear_near,
 };
 use units::Progress;
 
+use crate::hand_out::stitches_of;
 use crate::order::Order;
 use crate::suit_file::{ClothEntry, SuitFile};
+use crate::workroom_file::Room;
 
+pub(crate) use changed::excluded;
 pub use correct::{CORRECTING_MESH_MM, CorrectedLevel, Correction, WORTH_GAIN, propose};
 pub use corrected::corrected_text;
+pub(crate) use preview::Trier;
 pub use preview::{Previewed, PreviewedLevel, PreviewedNumber, preview};
 pub use report::{
-    Convergence, EdgeReport, FormResidual, GapeReport, GripReport, LevelReport, StrapReport, TieReport,
-    WornReport,
+    Convergence, EdgeReport, FormResidual, GapeReport, GripReport, LegReport, LevelReport, SeamReport,
+    SeatReport, StrapReport, SupportReport, TieReport, WornReport,
 };
 pub use rings::{CHORD_MM, rings};
 pub use scene::{SCENE_RANGE_MM, Scene, SceneKind};
@@ -79,6 +85,8 @@ pub struct OnForm {
     pub found: Vec<Found>,
     /// What is told of it.
     pub report: WornReport,
+    /// The solved stretches as the making plan takes them; nothing if it was not solved.
+    pub stretches: Option<WornStretch>,
     /// The shell's own stretch around, a ratio: where the ladder's second rail stands.
     pub shell_stretch_around: f64,
 }
@@ -103,14 +111,29 @@ pub(crate) struct Weighed {
     pub(crate) elastic: bool,
 }
 
-/// Puts a suit on the form of its wearer.
+/// Puts a suit on the form of its wearer, its seams planned for a zigzag machine.
+///
+/// # Errors
+/// See [`put_on_in`].
+pub fn put_on(
+    suit: &SuitFile,
+    order: &Order,
+    choice: WornChoice,
+    progress: &dyn Progress,
+) -> Result<OnForm, String> {
+    put_on_in(suit, order, &Room::default(), choice, progress)
+}
+
+/// Puts a suit on the form of its wearer. Its seams are held against the stitches planned for the workroom, its cloth against what was
+/// wetted there.
 ///
 /// # Errors
 /// The reason in words when the form, the mesh or the place cannot be made. A solve that does not come to its end is no
 /// error: [`Convergence::solved`] says so.
-pub fn put_on(
+pub fn put_on_in(
     suit: &SuitFile,
     order: &Order,
+    room: &Room,
     choice: WornChoice,
     progress: &dyn Progress,
 ) -> Result<OnForm, String> {
@@ -121,9 +144,17 @@ pub fn put_on(
     let field = BodyField::for_suit(&form, &order.draft);
     let (mut mesh, weighed) = sewn(suit, order, &order.draft, &order.elastic, choice)?;
     let worn = wear_on(&mut mesh, &order.draft, (&form, &field), None, choice, progress)?;
-    let found = found(&mesh, &worn, &suit.design, &limits(order, weighed));
-    let report = report::report(order, (&mesh, &worn), &form, choice, weighed, &found);
+    let stretches = planned::stretches(&order.draft, &mesh, &worn);
+    let limits = limits_in((suit, order, room), weighed, stretches.as_ref());
+    let found = all_found(&mesh, &worn, &suit.design, order, &limits);
+    let basis = report::Basis {
+        choice,
+        weighed,
+        room,
+    };
+    let report = report::report(order, (&mesh, &worn), &form, &basis, &found);
     Ok(OnForm {
+        stretches,
         form,
         mesh,
         worn,
@@ -243,10 +274,62 @@ fn elastic_at(
     Some(Elastic { stiffness_n, ratio })
 }
 
-/// What a worn suit is held against; every number has its home elsewhere.
+/// What was found of the worn suit, and of the way in, which the quick formulas judge: one list, the worst first.
+fn all_found(
+    mesh: &SuitMesh,
+    worn: &WornSuit,
+    design: &Design,
+    order: &Order,
+    limits: &FoundLimits,
+) -> Vec<Found> {
+    let mut all = found(mesh, worn, design, limits);
+    if worn.solved.stop == Stop::Converged {
+        all.extend(way_in(&order.fit));
+        all.sort_by_key(|f| std::cmp::Reverse(f.finding.severity));
+    }
+    all
+}
+
+/// The quick judgement of every opening, as findings of the worn suit.
+pub(crate) fn way_in(judged: &FitReport) -> Vec<Found> {
+    let ways = judged.findings.iter().filter(|f| f.code.starts_with("way_in."));
+    ways.map(|finding| Found {
+        which: finding.place.clone(),
+        finding: finding.clone(),
+        piece: None,
+        spot: None,
+        changes: Vec::new(),
+    })
+    .collect()
+}
+
+/// What a worn suit is held against in a workroom: the stitches planned there for these stretches, and what was wetted there too.
+pub(crate) fn limits_in(
+    (suit, order, room): (&SuitFile, &Order, &Room),
+    weighed: Weighed,
+    stretches: Option<&WornStretch>,
+) -> FoundLimits {
+    let making = stitches_of(suit, order, room, stretches);
+    let wet = room.samples.wet(&order.cloth.shell.cloth).map(|wet| match wet {
+        Wet::Opaque => WetSeen::Opaque,
+        Wet::ShowsStretched => WetSeen::ShowsStretched,
+        Wet::Shows => WetSeen::Shows,
+    });
+    FoundLimits {
+        stitches: planned::stitches(&order.draft, &making),
+        wet,
+        ..limits(order, weighed)
+    }
+}
+
+/// What a worn suit is held against, whatever it is sewn with; every number has its home elsewhere.
 pub(crate) fn limits(order: &Order, weighed: Weighed) -> FoundLimits {
     let plan = &order.cloth;
     let lining = plan.lining.as_ref().filter(|_| plan.pair != PairSource::Single);
+    let girth = |d: Dimension| order.body.mm(d);
+    let bust = girth(Dimension::BustGirth)
+        .zip(girth(Dimension::UnderbustGirth))
+        .filter(|_| order.body.form == BodyForm::Woman);
     FoundLimits {
         hold: fit::LEAST_HOLD,
         share: (cloth::RESERVE_SHARE, fit::SHARE_STOP),
@@ -266,5 +349,8 @@ pub(crate) fn limits(order: &Order, weighed: Weighed) -> FoundLimits {
         layers: std::iter::once((Layer::Shell, plan.shell.around.ratio()))
             .chain(lining.map(|l| (Layer::Lining, l.around.ratio())))
             .collect(),
+        stitches: Stitches::default(),
+        bust: bust.map(|(bust, under)| BustLoad::of_girths(bust, under)),
+        wet: None,
     }
 }

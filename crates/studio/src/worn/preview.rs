@@ -15,9 +15,11 @@ use units::{Level, Limit, Progress, Severity};
 
 use super::changed::changed;
 use super::correct::CORRECTING_MESH_MM;
-use super::{WornChoice, limits, sewn, wear_on};
-use crate::order::Order;
+use super::planned::stretches;
+use super::{WornChoice, limits_in, sewn, way_in, wear_on};
+use crate::order::{Order, judged};
 use crate::suit_file::SuitFile;
+use crate::workroom_file::Room;
 
 /// A number before and after a change.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -87,13 +89,14 @@ pub fn preview(
     choice: WornChoice,
     progress: &dyn Progress,
 ) -> Result<Previewed, String> {
-    Trier::new(suit, order, choice, progress)?.try_on(changes, progress)
+    Trier::new(suit, order, &Room::default(), choice, progress)?.try_on(changes, progress)
 }
 
 /// A suit as it is, solved once, to try changes on.
 pub(crate) struct Trier<'a> {
     suit: &'a SuitFile,
     order: &'a Order,
+    room: &'a Room,
     choice: WornChoice,
     form: FittedForm,
     field: BodyField,
@@ -111,6 +114,7 @@ impl<'a> Trier<'a> {
     pub(crate) fn new(
         suit: &'a SuitFile,
         order: &'a Order,
+        room: &'a Room,
         choice: WornChoice,
         progress: &dyn Progress,
     ) -> Result<Trier<'a>, String> {
@@ -123,11 +127,12 @@ impl<'a> Trier<'a> {
         let form = torso.fitted(&body).map_err(|e| e.to_string())?;
         progress.at(0, 1, "making the form's skin");
         let field = BodyField::for_suit(&form, &order.draft);
-        let before = tried((suit, order), (&form, &field), None, &[], choice, progress)
+        let before = tried((suit, order, room), (&form, &field), None, &[], choice, progress)
             .map_err(|reason| format!("the suit as it is: {reason}"))?;
         Ok(Trier {
             suit,
             order,
+            room,
             choice,
             form,
             field,
@@ -136,7 +141,7 @@ impl<'a> Trier<'a> {
     }
 
     pub(crate) fn try_on(&self, changes: &[Change], progress: &dyn Progress) -> Result<Previewed, String> {
-        let (suit, form) = ((self.suit, self.order), (&self.form, &self.field));
+        let (suit, form) = ((self.suit, self.order, self.room), (&self.form, &self.field));
         let after = tried(
             suit,
             form,
@@ -151,7 +156,7 @@ impl<'a> Trier<'a> {
 }
 
 fn tried(
-    (suit, order): (&SuitFile, &Order),
+    (suit, order, room): (&SuitFile, &Order, &Room),
     (form, field): (&FittedForm, &BodyField),
     near: Option<&FlatShape>,
     changes: &[Change],
@@ -166,7 +171,12 @@ fn tried(
     if worn.solved.stop != Stop::Converged {
         return Err(worn.solved.stop.words().to_owned());
     }
-    let readings = readings(&mesh, &worn, &design, &limits(order, weighed));
+    let stretches = stretches(&drafted, &mesh, &worn);
+    let limits = limits_in((suit, order, room), weighed, stretches.as_ref());
+    let mut readings = readings(&mesh, &worn, &design, &limits);
+    let judged = judged(&order.body, &order.cloth, &drafted, &plans, &suit.elastic);
+    let ways = way_in(&judged).into_iter();
+    readings.extend(ways.map(|found| Reading { found, is_told: true }));
     let shape = FlatShape::new(&mesh, &worn.solved.positions, field);
     Ok(Tried {
         worn,

@@ -10,7 +10,9 @@ use solve::{Found, PassKind, Stop, SuitMesh, WornSuit};
 use units::{Level, Severity};
 
 use super::{Weighed, WornChoice};
+use crate::cautions::{Caution, caution_of};
 use crate::order::Order;
+use crate::workroom_file::Room;
 
 /// What is told of a worn suit.
 #[derive(Clone, Debug, Serialize)]
@@ -41,7 +43,17 @@ pub struct WornReport {
     pub strap: Option<StrapReport>,
     /// Where it stands off.
     pub gapes: Vec<GapeReport>,
-    /// What was found, the worst first.
+    /// The leg edge, one side.
+    pub leg: Option<LegReport>,
+    /// How much of the seat is covered.
+    pub seat: Option<SeatReport>,
+    /// Sewn seams.
+    pub seams: Vec<SeamReport>,
+    /// What carries the bust, each side.
+    pub support: Option<SupportReport>,
+    /// What its stitches were planned for: which machines, from which stretches.
+    pub stitches_planned: &'static str,
+    /// What was found, the worst first; the way in is the quick judgement's.
     pub found: Vec<Found>,
     /// What is taken for granted of the way it is worn: how bands are folded, how ties are tied.
     pub assumed: Vec<String>,
@@ -51,6 +63,8 @@ pub struct WornReport {
     pub ties: Vec<TieReport>,
     /// How far the lower edge of a top rode up from where the draft has it, in front and behind, mm; below 0 it sank.
     pub rode_up_mm: Option<[f64; 2]>,
+    /// What to know when it is worn, from `data/trade/cautions.csv`.
+    pub cautions: Vec<Caution>,
     /// Pieces left out of the solve, and why.
     pub left_out: Vec<String>,
     /// What this solve does not know of.
@@ -143,6 +157,58 @@ pub struct EdgeReport {
     pub gape_mm: f64,
     /// Where, mm: her left, up from the crotch, forward.
     pub gape_at_mm: [f64; 3],
+    /// How much of its length stands off by more than 3 mm, mm.
+    pub off_mm: f64,
+    /// Worn stretch of the run of some 40 mm that is stretched most, %.
+    pub most_percent: f64,
+    /// Worn length of the whole ring it is part of, mm.
+    pub girth_mm: f64,
+}
+
+/// The worn leg edge, one side; up and towards the belly above 0.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct LegReport {
+    /// How far it lies from the groin crease, mm; below 0 on the thigh.
+    pub from_crease_mm: Option<f64>,
+    /// How far it rode at the side, mm.
+    pub rode_side_mm: f64,
+    /// In the groin, mm.
+    pub rode_groin_mm: Option<f64>,
+    /// Over the seat, mm.
+    pub rode_seat_mm: Option<f64>,
+}
+
+/// The seat, from the hip to the fold.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct SeatReport {
+    /// What the draft meant to cover, %.
+    pub meant_percent: f64,
+    /// What is covered, %.
+    pub covered_percent: f64,
+}
+
+/// A sewn seam.
+#[derive(Clone, Debug, Serialize)]
+pub struct SeamReport {
+    /// `side`, `crotch`, ...
+    pub seam: &'static str,
+    /// Keys of the pieces it joins.
+    pub pieces: [String; 2],
+    /// Its worn stretch, %.
+    pub stretch_percent: f64,
+    /// That of the run of some 40 mm that is stretched most, %.
+    pub most_percent: f64,
+}
+
+/// What carries the bust, each side.
+#[derive(Clone, Copy, Debug, Serialize)]
+pub struct SupportReport {
+    /// Pull of the strap in front, N.
+    pub strap_n: Option<f64>,
+    /// Pull round the ribs of 40 mm of height at the under-bust, N.
+    pub band_n: f64,
+    /// Mean pressure there in front, kPa.
+    pub pressure_kpa: f64,
 }
 
 /// A garment that only its own grip holds up, one side.
@@ -207,26 +273,49 @@ impl WornReport {
     }
 }
 
-const NOT_JUDGED: [&str; 5] = [
-    "the body is rigid: soft tissue gives way under an edge and bulges beside it",
+const NOT_JUDGED: [&str; 6] = [
+    "the body is rigid: soft tissue gives way under an edge and bulges beside it, a bust neither sinks nor moves",
+    "sitting, striding and swimming: she stands, reaches or breathes",
     "no water is in the suit, and none drags at it",
-    "the leg line against the groin crease",
-    "seams against the stretch of their stitch",
+    "the way in is the quick judgement's, by girths; it is not solved",
+    "cups and boning: nothing is known of their stiffness",
     "pressure in the inner seat fold, where the form's legs were moved apart",
 ];
 
+/// Cautions whose row says "fit check".
+const FIT_CAUTIONS: [&str; 2] = ["pressure", "medical"];
+
+/// What to know of this worn suit: the cautions of a fit check, and the test for cloth that may show through.
+fn cautions(found: &[Found]) -> Vec<Caution> {
+    let is_thin = |f: &Found| f.finding.code == "worn.drawn_out" && f.finding.severity > Severity::Good;
+    let thin = found.iter().any(is_thin).then_some("sheer");
+    let ids = FIT_CAUTIONS.into_iter().chain(thin);
+    ids.filter_map(caution_of).collect()
+}
+
 fn percent(l: f64) -> f64 {
     (l - 1.0) * 100.0
+}
+
+/// What a report rests on.
+pub(super) struct Basis<'a> {
+    pub(super) choice: WornChoice,
+    pub(super) weighed: Weighed,
+    pub(super) room: &'a Room,
 }
 
 pub(super) fn report(
     order: &Order,
     (mesh, worn): (&SuitMesh, &WornSuit),
     form: &FittedForm,
-    choice: WornChoice,
-    weighed: Weighed,
+    basis: &Basis<'_>,
     found: &[Found],
 ) -> WornReport {
+    let Basis {
+        choice,
+        weighed,
+        room,
+    } = *basis;
     let solved = &worn.solved;
     let is_solved = solved.stop == Stop::Converged;
     let convergence = Convergence {
@@ -260,11 +349,21 @@ pub(super) fn report(
         edges: Vec::new(),
         strap: None,
         gapes: Vec::new(),
+        leg: None,
+        seat: None,
+        seams: Vec::new(),
+        support: None,
+        stitches_planned: match (is_solved, room.is_assumed) {
+            (true, true) => "from the solved stretches, for a zigzag machine: no workroom was named",
+            (true, false) => "from the solved stretches, for the machines of the workroom",
+            (false, _) => "from the draft's stretches",
+        },
         found: found.to_vec(),
         assumed: mesh.assumed.clone(),
         grips: Vec::new(),
         ties: Vec::new(),
         rode_up_mm: None,
+        cautions: cautions(found),
         left_out: mesh.left_out.clone(),
         not_judged: NOT_JUDGED.to_vec(),
     };
@@ -354,6 +453,9 @@ fn fill(report: &mut WornReport, order: &Order, worn: &WornSuit) {
             line_load_n_per_m: e.line_load_n_per_m,
             gape_mm: e.gape_mm,
             gape_at_mm: e.gape_at,
+            off_mm: e.off_mm,
+            most_percent: percent(e.most),
+            girth_mm: e.girth_mm,
         })
         .collect();
     report.strap = worn.strap.map(|s| StrapReport {
@@ -395,4 +497,29 @@ fn fill(report: &mut WornReport, order: &Order, worn: &WornSuit) {
             area_cm2: g.area_mm2 / 100.0,
         })
         .collect();
+    report.leg = worn.leg.map(|l| LegReport {
+        from_crease_mm: l.towards_belly_mm,
+        rode_side_mm: l.rode_side_mm,
+        rode_groin_mm: l.rode_groin_mm,
+        rode_seat_mm: l.rode_seat_mm,
+    });
+    report.seat = worn.seat.map(|s| SeatReport {
+        meant_percent: 100.0 * s.meant,
+        covered_percent: 100.0 * s.covered,
+    });
+    report.seams = worn
+        .seams
+        .iter()
+        .map(|s| SeamReport {
+            seam: s.name,
+            pieces: s.pieces.clone(),
+            stretch_percent: percent(s.stretch),
+            most_percent: percent(s.most),
+        })
+        .collect();
+    report.support = worn.support.map(|s| SupportReport {
+        strap_n: s.strap_n,
+        band_n: s.band_n,
+        pressure_kpa: s.pressure_kpa,
+    });
 }

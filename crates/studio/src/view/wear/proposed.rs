@@ -185,9 +185,13 @@ pub(super) fn sets_of(worked: &Worked, changes: &[Change]) -> Vec<Set> {
         value,
     };
     let mut sets = Vec::with_capacity(changes.len() + 1);
-    if changes.iter().any(|c| c.key.starts_with("fit_")) {
-        // A named fit and shares of one's own exclude each other.
-        sets.push(set("design.fit".into(), Json::Null));
+    // Other ways of saying the same thing go: a named fit beside shares of one's own, a leg's word beside its share.
+    let mut gone: Vec<&str> = Vec::new();
+    for other in changes.iter().flat_map(|c| crate::worn::excluded(c.key)) {
+        if !gone.contains(other) {
+            gone.push(other);
+            sets.push(set(format!("design.{other}"), Json::Null));
+        }
     }
     for change in changes {
         let (_, path, kind) = parameter(change.key);

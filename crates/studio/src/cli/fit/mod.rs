@@ -3,27 +3,33 @@
 //! A solve that does not come to its end is told with its reason, exit code 1, and no picture is drawn of it. Ctrl+C ends it at the
 //! next step, with nothing written.
 
+mod words;
+
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Instant;
 
 use clap::{Args, ValueEnum};
+use make::{Preset, WornStretch};
 use serde::Serialize;
 use units::{LengthUnit, Progress, Severity, parse_length};
 
 use super::console::{Console, to_json};
 use super::folder::{Disk, Sheet, write_file, write_folder};
 use super::progress::Bar;
-use super::table::{Align, Table, wrap};
+use super::room::RoomArgs;
+use super::table::wrap;
 use super::{Outcome, Trouble, read_suit};
 use crate::order::{Order, work_out};
 use crate::suit_file::{FaultKind, Faults, SuitFile};
-use crate::worn::drawing::{Side, draw};
+use crate::workroom_file::Room;
+use crate::worn::drawing::{Isolines, Side, draw, draw_isolines};
 use crate::worn::{
-    Correction, OnForm, SCENE_RANGE_MM, Scene, SceneKind, WornChoice, WornReport, corrected_text, propose,
-    put_on,
+    Correction, OnForm, Previewed, SCENE_RANGE_MM, Scene, SceneKind, Trier, WornChoice, WornReport,
+    corrected_text, propose, put_on_in,
 };
+use words::{corrected_words, found, levels, text, tried_words};
 
 #[derive(Debug, Args)]
 pub(super) struct FitArgs {
@@ -51,6 +57,11 @@ pub(super) struct FitArgs {
     /// NAME.corrected.toml; a file of that name is never overwritten.
     #[arg(long)]
     correct: bool,
+    /// Try on what the worst findings propose, each by itself, and tell their numbers before and after; at a coarser mesh.
+    #[arg(long = "try")]
+    try_on: bool,
+    #[command(flatten)]
+    room: RoomArgs,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -143,6 +154,7 @@ impl Progress for Stoppable {
 
 pub(super) fn run(args: &FitArgs, console: &mut Console<'_>) -> Result<Outcome, Trouble> {
     let suit = read_suit(&args.file)?;
+    let room = room_of(&args.room)?;
     let order = work_out(&suit)?;
     let refused = |message: String, help: &str| Faults::whole(&suit.file, FaultKind::Refused, message, help);
     let kind = SceneKind::from(args.scene);
@@ -163,7 +175,7 @@ pub(super) fn run(args: &FitArgs, console: &mut Console<'_>) -> Result<Outcome, 
     let beside = args.correct.then(|| beside(&suit)).transpose()?;
     let progress = Stoppable::new(console.manner.progress);
     let began = Instant::now();
-    let on = put_on(&suit, &order, choice, &progress).map_err(|reason| {
+    let on = put_on_in(&suit, &order, &room, choice, &progress).map_err(|reason| {
         let help = "the judgement by quick formulas still stands: see slackwater check";
         refused(format!("it can't be put on the form: {reason}"), help)
     })?;
@@ -185,6 +197,16 @@ pub(super) fn run(args: &FitArgs, console: &mut Console<'_>) -> Result<Outcome, 
         Some(proposed)
     } else {
         None
+    };
+    let tried = if args.try_on {
+        tried(&suit, &order, &room, &on, choice, &progress).map_err(|reason| {
+            refused(
+                format!("nothing was tried on: {reason}; nothing was written"),
+                "run it without --try",
+            )
+        })?
+    } else {
+        Vec::new()
     };
     drop(progress);
     let report = &on.report;
@@ -209,10 +231,14 @@ pub(super) fn run(args: &FitArgs, console: &mut Console<'_>) -> Result<Outcome, 
         console.print_json(&Corrected {
             report,
             correction: correction.as_ref(),
+            tried: &tried,
         })?;
     } else {
         let heading = console.heading(&suit.name);
         let mut text = text(&heading, report, console);
+        if args.try_on {
+            text += &format!("\n{}\n{}", console.heading("Tried on"), tried_words(&tried));
+        }
         if let Some(correction) = &correction {
             text += &format!(
                 "\n{}\n{}",
@@ -237,6 +263,67 @@ struct Corrected<'a> {
     report: &'a WornReport,
     #[serde(skip_serializing_if = "Option::is_none")]
     correction: Option<&'a Correction>,
+    #[serde(skip_serializing_if = "<[Tried]>::is_empty")]
+    tried: &'a [Tried],
+}
+
+/// What a finding proposed, tried on.
+#[derive(Serialize)]
+struct Tried {
+    /// Code and place of the finding.
+    code: &'static str,
+    which: String,
+    /// What came of it.
+    #[serde(flatten)]
+    previewed: Previewed,
+}
+
+/// So many proposals are tried on: each is a solve.
+const MOST_TRIED: usize = 3;
+
+/// Tries on what the worst findings propose, no proposal twice.
+fn tried(
+    suit: &SuitFile,
+    order: &Order,
+    room: &Room,
+    on: &OnForm,
+    choice: WornChoice,
+    progress: &dyn Progress,
+) -> Result<Vec<Tried>, String> {
+    let mut tried: Vec<Tried> = Vec::new();
+    let proposes = on
+        .found
+        .iter()
+        .filter(|f| f.finding.severity > Severity::Good && !f.changes.is_empty());
+    let mut trier = None;
+    for found in proposes {
+        if tried.len() == MOST_TRIED {
+            break;
+        }
+        if tried.iter().any(|t| t.previewed.changes == found.changes) {
+            continue;
+        }
+        if trier.is_none() {
+            trier = Some(Trier::new(suit, order, room, choice, progress)?);
+        }
+        if let Some(trier) = &trier {
+            tried.push(Tried {
+                code: found.finding.code,
+                which: found.which.clone(),
+                previewed: trier.try_on(&found.changes, progress)?,
+            });
+        }
+    }
+    Ok(tried)
+}
+
+/// The workroom of the file that is named; a zigzag machine, assumed, without.
+fn room_of(args: &RoomArgs) -> Result<Room, Faults> {
+    if args.is_named() {
+        args.room(Preset::Zigzag)
+    } else {
+        Ok(Room::default())
+    }
 }
 
 /// Another command's report with how the suit is worn, if it was asked to solve it.
@@ -263,6 +350,22 @@ pub(super) enum Worn {
 }
 
 impl Worn {
+    /// The solved stretches for the making plan; nothing if it was not solved.
+    pub(super) fn stretches(&self) -> Option<WornStretch> {
+        match self {
+            Worn::On(on) => on.stretches.clone(),
+            Worn::Refused(_) => None,
+        }
+    }
+
+    /// Why there is no answer, where there is none.
+    pub(super) fn why_not(&self) -> String {
+        match self {
+            Worn::On(on) => on.report.convergence.stop.to_owned(),
+            Worn::Refused(reason) => reason.clone(),
+        }
+    }
+
     pub(super) fn told(&self) -> WornTold<'_> {
         match self {
             Worn::On(on) => WornTold::Solved(&on.report),
@@ -288,9 +391,9 @@ impl Worn {
 }
 
 /// Puts a suit on its form for another command, standing, in new cloth.
-pub(super) fn solved(suit: &SuitFile, order: &Order, is_shown: bool) -> Result<Worn, Faults> {
+pub(super) fn solved(suit: &SuitFile, order: &Order, room: &Room, is_shown: bool) -> Result<Worn, Faults> {
     let progress = Stoppable::new(is_shown);
-    let put = put_on(suit, order, WornChoice::default(), &progress);
+    let put = put_on_in(suit, order, room, WornChoice::default(), &progress);
     if progress.should_stop() {
         let (message, help) = ("stopped when asked: nothing was written", "run it again to go on");
         return Err(Faults::whole(
@@ -319,6 +422,12 @@ pub(super) fn sheets(on: &OnForm, name: &str) -> Vec<Sheet> {
             name: format!("fit-{}.svg", side.key()),
             bytes: draw(on, name, side).into_bytes(),
         }));
+        for what in Isolines::ALL {
+            sheets.extend(Side::ALL.map(|side| Sheet {
+                name: format!("fit-{}-{}.svg", side.key(), what.key()),
+                bytes: draw_isolines(on, name, side, what).into_bytes(),
+            }));
+        }
     }
     sheets
 }
@@ -349,235 +458,4 @@ fn corrected(suit: &SuitFile, correction: &Correction) -> Result<String, Faults>
             .collect();
         Faults::whole(&suit.file, FaultKind::Refused, reason, &set.join(", "))
     })
-}
-
-fn corrected_words(correction: &Correction) -> String {
-    let mut out = format!(
-        "  off what was meant by {:.2} before, {:.2} after: {:.0} % less; {} drafts tried\n",
-        100.0 * correction.before.sqrt(),
-        100.0 * correction.after.sqrt(),
-        100.0 * correction.gain,
-        correction.tried
-    );
-    if let Some(why) = correction.why_not {
-        return out + &format!("  nothing proposed: {why}\n");
-    }
-    for c in &correction.changes {
-        let from = c.from.map_or("as it is".to_owned(), |f| f.to_string());
-        let unit = if c.key.starts_with("figure.") { " mm" } else { "" };
-        out += &format!("  {}: {from} to {}{unit}\n", c.key, c.to);
-    }
-    let mut table = Table::new(&[
-        ("level", Align::Left),
-        ("meant around", Align::Right),
-        ("before", Align::Right),
-        ("after", Align::Right),
-        ("meant lengthwise", Align::Right),
-        ("before", Align::Right),
-        ("after", Align::Right),
-    ]);
-    for l in &correction.levels {
-        let percent = |p: f64| format!("{p:.1} %");
-        table.row(vec![
-            l.level.name().to_owned(),
-            percent(l.meant_percent),
-            percent(l.around_percent[0]),
-            percent(l.around_percent[1]),
-            percent(l.meant_lengthwise_percent),
-            percent(l.lengthwise_percent[0]),
-            percent(l.lengthwise_percent[1]),
-        ]);
-    }
-    let [before, after] = correction.peak_kpa;
-    out + &table.to_text(2) + &format!("  presses most {before:.2} kPa before, {after:.2} after\n")
-}
-
-fn text(heading: &str, report: &WornReport, console: &Console<'_>) -> String {
-    let c = &report.convergence;
-    let passes: Vec<String> = c.passes.iter().map(|(_, steps)| steps.to_string()).collect();
-    let mut out = format!(
-        "{heading}\nversion {}, {}, {} cloth, friction {:.2}\n{}: {} steps ({}), largest force left {:.0e} N, {} points a side\n",
-        report.version,
-        report.scene,
-        report.cloth,
-        report.friction,
-        c.stop,
-        c.steps,
-        passes.join(" + "),
-        c.residual_n,
-        c.vertices
-    );
-    for line in report.assumed.iter().chain(&report.left_out) {
-        out += &format!("{}\n", wrap(line, COLUMNS, 0));
-    }
-    out += &form(report, console);
-    if !c.solved {
-        out += "\nNo answer, and nothing drawn: what a solve has not found is not shown.\n";
-        return out;
-    }
-    out += &format!(
-        "\n{}\n{}",
-        console.heading("Worn stretch and squeeze"),
-        levels(report)
-    );
-    out += &format!("\n{}\n{}", console.heading("Edges"), edges(report));
-    if let Some(s) = report.strap {
-        out += &format!(
-            "  strap worn {:.0} % longer; a grip of {:.2} keeps it on the shoulder\n",
-            s.stretch_percent, s.needed_friction
-        );
-    }
-    out += &held(report);
-    out += &format!("\n{}\n{}", console.heading("Found"), found(report, console));
-    out += &format!("\n{}\n", console.heading("Not judged"));
-    for line in &report.not_judged {
-        out += &format!("  {}\n", wrap(line, COLUMNS, 2));
-    }
-    out
-}
-
-/// What holds a top, and what straps and ties pull.
-fn held(report: &WornReport) -> String {
-    let mut out = String::new();
-    for grip in &report.grips {
-        let way = if grip.slides_n < 0.0 { "down" } else { "up" };
-        out += &format!(
-            "  {}: would slide {way} with {:.1} N a side, lies on with {:.1} N; a grip of {:.2} holds it\n",
-            grip.what,
-            grip.slides_n.abs(),
-            grip.lies_on_n,
-            grip.needed_friction
-        );
-    }
-    if let Some([front, back]) = report.rode_up_mm {
-        out += &format!("  the lower edge rode up {front:.0} mm in front, {back:.0} mm behind\n");
-    }
-    for tie in &report.ties {
-        out += &format!(
-            "  {}: {:.0} mm long as worn, {:.0} % longer than at rest, pulls {:.2} N\n",
-            tie.what, tie.length_mm, tie.stretch_percent, tie.pull_n
-        );
-    }
-    out
-}
-
-fn form(report: &WornReport, console: &Console<'_>) -> String {
-    let mut table = Table::new(&[
-        ("dimension", Align::Left),
-        ("body", Align::Right),
-        ("form is off", Align::Right),
-        ("", Align::Left),
-    ]);
-    let mut off: Vec<_> = report.form.iter().filter(|f| f.off_mm.abs() >= 1.0).collect();
-    off.sort_by(|a, b| b.off_mm.abs().total_cmp(&a.off_mm.abs()));
-    for f in off {
-        table.row(vec![
-            f.dimension.to_owned(),
-            format!("{:.1} cm", f.asked_mm / 10.0),
-            format!("{:+.1} cm", f.off_mm / 10.0),
-            if f.is_estimate {
-                "estimated".to_owned()
-            } else {
-                String::new()
-            },
-        ]);
-    }
-    if table.is_empty() {
-        return String::new();
-    }
-    format!(
-        "\n{}\n{}",
-        console.heading("The form against the body"),
-        table.to_text(2)
-    )
-}
-
-fn levels(report: &WornReport) -> String {
-    let mut table = Table::new(&[
-        ("level", Align::Left),
-        ("around", Align::Right),
-        ("meant", Align::Right),
-        ("least to most", Align::Right),
-        ("lengthwise", Align::Right),
-        ("squeeze", Align::Right),
-    ]);
-    let mark = if report.cloth_weighed { "" } else { "~" };
-    let open_too = report.levels.iter().all(|l| !l.closes);
-    for l in report.levels.iter().filter(|l| l.closes || open_too) {
-        table.row(vec![
-            if l.closes {
-                l.level.name().to_owned()
-            } else {
-                format!("{}, open at the side", l.level.name())
-            },
-            format!("{:.0} %", l.around_percent),
-            l.meant_percent
-                .filter(|_| l.closes)
-                .map_or_else(String::new, |m| format!("{m:.0} %")),
-            format!(
-                "{:.0} to {:.0} %",
-                l.around_spread_percent[0], l.around_spread_percent[1]
-            ),
-            format!("{:.0} %", l.lengthwise_percent),
-            format!("{mark}{:.2} kPa", l.pressure_kpa),
-        ]);
-    }
-    let mut out = table.to_text(2);
-    if !report.cloth_weighed {
-        out += "  ~ the force of this cloth was assumed: compare levels, don't trust the number\n";
-    }
-    out
-}
-
-fn edges(report: &WornReport) -> String {
-    let mut table = Table::new(&[
-        ("edge", Align::Left),
-        ("stretched", Align::Right),
-        ("elastic pulls", Align::Right),
-        ("on the body", Align::Right),
-        ("stands off", Align::Right),
-    ]);
-    for e in &report.edges {
-        table.row(vec![
-            format!("{}, {}", e.edge, e.piece),
-            format!("{:.0} %", e.stretch_percent),
-            format!("{:.1} N", e.elastic_n),
-            format!("{:.0} N/m", e.line_load_n_per_m),
-            format!("{:.0} mm", e.gape_mm),
-        ]);
-    }
-    let mut out = table.to_text(2);
-    if !report.elastic_weighed {
-        out += &format!(
-            "  the elastic is counted with {:.0} N at double length: weigh it for a better answer\n",
-            report.elastic_n
-        );
-    }
-    out
-}
-
-fn found(report: &WornReport, console: &Console<'_>) -> String {
-    let mut out = String::new();
-    for found in &report.found {
-        let finding = &found.finding;
-        let word = console.severity(finding.severity);
-        let pad = " ".repeat(6 - finding.severity.word().len());
-        let mut line = format!("{}: {}", finding.place, finding.message);
-        if let Some(limit) = &finding.limit {
-            line += &format!(" (limit {}; {})", limit.text, limit.source);
-        }
-        out += &format!("  {word}{pad}{}\n", wrap(&line, COLUMNS, 8));
-        if !finding.remedy.is_empty() {
-            out += &format!("        -> {}\n", wrap(&finding.remedy, COLUMNS, 11));
-        }
-        let changes: Vec<String> = found
-            .changes
-            .iter()
-            .map(|c| format!("{} = {}", c.key, c.to))
-            .collect();
-        if !changes.is_empty() {
-            out += &format!("        try {}\n", wrap(&changes.join(", "), COLUMNS, 12));
-        }
-    }
-    out
 }
