@@ -306,3 +306,8 @@ impl Job<'_> {
         Some(here.height_mm)
     }
 }
+
+/// A piece by its key in words: `centre front`.
+fn piece_words(key: &str) -> String {
+    key.replace('_', " ")
+}

@@ -5,7 +5,7 @@
 
 use units::{Level, Severity};
 
-use super::{Job, Read, Reading, graded, limit};
+use super::{Job, Read, Reading, graded, limit, piece_words};
 use crate::reading::voronoi_areas;
 use crate::vector::{norm, sub};
 
@@ -85,7 +85,7 @@ impl Job<'_> {
             };
             let which = format!("{}, {}", edge.kind.name(), edge.piece);
             let mut read = Read::new("worn.edge_digs", severity, &which, kpa);
-            read.place = format!("{} of the {}", edge.kind.name(), edge.piece);
+            read.place = format!("{} of the {}", edge.kind.name(), piece_words(&edge.piece));
             read.message = if severity == Severity::Good {
                 format!("presses {kpa:.1} kPa along its {width:.0} mm{relative}")
             } else {

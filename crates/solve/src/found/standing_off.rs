@@ -5,7 +5,7 @@
 use draft::OpenKind;
 use units::Severity;
 
-use super::{Job, Read, Reading, limit};
+use super::{Job, Read, Reading, limit, piece_words};
 use crate::worn::Gape;
 
 /// A gap at an edge deeper than this shows (own), mm.
@@ -27,7 +27,7 @@ impl Job<'_> {
             read.place = format!(
                 "{} of the {}, {}",
                 edge.kind.name(),
-                edge.piece,
+                piece_words(&edge.piece),
                 self.words_at(edge.gape_at)
             );
             read.message = if edge.slack_mm > edge.gape_mm {

@@ -1,7 +1,7 @@
 //! Seams and edges against what their planned stitch can stretch.
 //!
-//! A stitch must go further than the seam is worn: by a factor, and with what movement adds. Past the first it bursts in wear, past the
-//! second in the water.
+//! A stitch must go further than the seam is worn, by a factor: where the worst few centimetres are stretched past that it bursts in wear,
+//! where the whole line with what movement adds is, in the water.
 //!
 //! **Source.** Factor and movement are handed in with the stitches; `make` has them from `data/trade/thread_model.toml` (ASTM D6193 4.2.2)
 //! and `data/trade/pressure_model.toml`.
@@ -10,7 +10,7 @@
 use draft::OpenKind;
 use units::Severity;
 
-use super::{Job, Read, Reading, limit, percent};
+use super::{Job, Read, Reading, limit, percent, piece_words};
 
 /// A sewn place of a suit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,23 +50,24 @@ impl Job<'_> {
         for seam in &self.worn.seams {
             let [first, second] = &seam.pieces;
             let pieces = if first == second {
-                format!("of the {first}")
+                format!("of the {}", piece_words(first))
             } else {
-                format!("of {first} and {second}")
+                format!("of {} and {}", piece_words(first), piece_words(second))
             };
             let words = format!("{} seam {pieces}", seam.name);
             self.stitch(
                 SewnPlace::Seam(seam.name),
                 &words,
-                (seam.most, seam.at),
+                (seam.stretch, seam.most, seam.at),
                 Some(first),
                 all,
             );
         }
         for edge in &self.worn.edges {
-            let words = format!("{} of the {}", edge.kind.name(), edge.piece);
+            let words = format!("{} of the {}", edge.kind.name(), piece_words(&edge.piece));
             let place = SewnPlace::Edge(edge.kind);
-            self.stitch(place, &words, (edge.most, edge.most_at), Some(&edge.piece), all);
+            let along = (edge.stretch, edge.most, edge.most_at);
+            self.stitch(place, &words, along, Some(&edge.piece), all);
         }
     }
 
@@ -74,7 +75,7 @@ impl Job<'_> {
         &self,
         of: SewnPlace,
         place: &str,
-        (most, at): (f64, usize),
+        (whole, most, at): (f64, f64, usize),
         piece: Option<&String>,
         all: &mut Vec<Reading>,
     ) {
@@ -85,7 +86,8 @@ impl Job<'_> {
         let worn = most - 1.0;
         let severity = match reach.stretch {
             s if stitches.factor * worn > s => Severity::Stop,
-            s if stitches.factor * (worn + stitches.movement) > s => Severity::Watch,
+            // The worst few centimetres don't move by as much as the body does: movement is added to the whole line, as the plan does.
+            s if stitches.factor * (whole - 1.0 + stitches.movement) > s => Severity::Watch,
             _ => Severity::Good,
         };
         let mut read = Read::new("worn.stitch", severity, place, worn);

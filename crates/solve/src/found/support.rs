@@ -87,7 +87,7 @@ impl Job<'_> {
             "1.00 of the weight".to_owned(),
             "own; weight by cup and band from memory of makers' tables",
         );
-        read.remedy = "line the front with a firmer cloth or power mesh, sew a firm elastic under the bust, or take wider straps";
+        read.remedy = "line the front with a firmer cloth or power mesh, sew a firm elastic under the bust, or draw the suit in lengthwise";
         // A suit worn longer pulls harder over the shoulder; a wider strap alone does not: the loop shares its pull.
         read.changes = self.fit_changed(1.0, 1.3);
         read.is_told = is_asked;

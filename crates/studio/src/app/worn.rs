@@ -20,10 +20,10 @@ use crate::view::{
     Basis, FitView, ProposedView, PutOnRequest, WornDrawing, WornView, WornWork, better_view, fit_guesses,
     fit_view, told_capital, try_view,
 };
-use crate::worn::drawing::{Side, draw};
+use crate::worn::drawing::{Isolines, Side, draw, draw_isolines};
 use crate::worn::{CORRECTING_MESH_MM, OnForm, WornChoice, preview, propose, put_on, rings};
 
-/// Suits whose result is kept at hand; a half megabyte each, most of it drawings.
+/// Suits whose result is kept at hand; a megabyte or two each, most of it drawings.
 const KEPT: usize = 4;
 /// Steps a suit takes at most times, for the strip: the example's one-pieces take 57 and 63 with friction, loose ones many more.
 const USUAL_STEPS: u64 = 60;
@@ -351,12 +351,27 @@ fn kept(
     if on.report.convergence.solved {
         lines = rings(on);
         for side in Side::ALL {
-            view.drawings.push(WornDrawing {
-                key: side.key().to_owned(),
-                shows: "Squeeze".to_owned(),
-                from: told_capital(side.words()),
-            });
-            drawings.push((side.key().to_owned(), draw(on, &file.name, side)));
+            let mut add = |key: String, shows: &str, svg: String| {
+                view.drawings.push(WornDrawing {
+                    key: key.clone(),
+                    shows: shows.to_owned(),
+                    from: told_capital(side.words()),
+                });
+                drawings.push((key, svg));
+            };
+            add(
+                side.key().to_owned(),
+                "Rings and ladder",
+                draw(on, &file.name, side),
+            );
+            for what in Isolines::ALL {
+                let shows = match what {
+                    Isolines::Stretch => "Stretch around and lengthwise",
+                    Isolines::Squeeze => "Squeeze in lines",
+                };
+                let svg = draw_isolines(on, &file.name, side, what);
+                add(format!("{}-{}", what.key(), side.key()), shows, svg);
+            }
         }
     }
     KeptFit {

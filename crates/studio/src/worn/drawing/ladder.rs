@@ -11,10 +11,11 @@ use crate::worn::report::LevelReport;
 
 /// Width of its rungs, page units.
 const LADDER: f64 = 170.0;
+/// Rungs stand no closer, page units: two lines of words are beside each.
+const APART: f64 = 40.0;
 
 pub(super) fn ladder(sheet: &mut Sheet, place: &Place, on: &OnForm, left: f64) {
     let rungs: Vec<&LevelReport> = on.report.levels.iter().filter(|l| is_rung(l)).collect();
-    let Some(highest) = rungs.first() else { return };
     let shell = on.shell_stretch_around * 100.0;
     let hold = fit::LEAST_HOLD * 100.0;
     let reserve = RESERVE_SHARE * shell;
@@ -28,11 +29,12 @@ pub(super) fn ladder(sheet: &mut Sheet, place: &Place, on: &OnForm, left: f64) {
         .fold(0.0, f64::min);
     let most = (most * 1.08).max(reserve * 1.06);
     let x = |percent: f64| left + 6.0 + (percent - least) / (most - least) * (LADDER - 12.0);
-    let lowest = rungs.last().unwrap_or(highest);
-    let (top, bottom) = (
-        place.y(highest.height_mm) - 34.0,
-        place.y(lowest.height_mm) + 26.0,
-    );
+    let heights: Vec<f64> = rungs.iter().map(|r| place.y(r.height_mm)).collect();
+    let ys = spread(&heights);
+    let (Some(first), Some(last)) = (ys.first(), ys.last()) else {
+        return;
+    };
+    let (top, bottom) = (first - 34.0, last + 26.0);
     let style = small(SLATE);
     for (row, (at, words)) in [
         (hold, format!("{hold:.0} % holds")),
@@ -50,10 +52,9 @@ pub(super) fn ladder(sheet: &mut Sheet, place: &Place, on: &OnForm, left: f64) {
             .max(left);
         sheet.words((from, y), &style, &words);
     }
-    for rung in &rungs {
-        let y = place.y(rung.height_mm);
+    for ((rung, &y), &height) in rungs.iter().zip(&ys).zip(&heights) {
         let dots = format!("stroke=\"{RULE}\" stroke-width=\"1.2\" stroke-dasharray=\"0.1 5\"");
-        sheet.line([left - 46.0, y], [left - 4.0, y], &dots);
+        sheet.line([left - 46.0, height], [left - 4.0, y], &dots);
         sheet.line(
             [left, y],
             [left + LADDER, y],
@@ -98,6 +99,17 @@ pub(super) fn ladder(sheet: &mut Sheet, place: &Place, on: &OnForm, left: f64) {
     sheet.words((left + 22.0, y), &style, "nine tenths of the level");
 }
 
+/// Heights on the page, top to bottom, pushed apart where they are too close, the whole about where it was.
+fn spread(heights: &[f64]) -> Vec<f64> {
+    let mut ys: Vec<f64> = Vec::with_capacity(heights.len());
+    for &height in heights {
+        let y = ys.last().map_or(height, |above| f64::max(height, above + APART));
+        ys.push(y);
+    }
+    let down: f64 = ys.iter().zip(heights).map(|(y, h)| y - h).sum::<f64>() / heights.len().max(1) as f64;
+    ys.iter().map(|y| y - down).collect()
+}
+
 /// Levels that lie on the trunk: where the suit does not close, what cloth there is.
 pub(crate) fn is_rung(level: &LevelReport) -> bool {
     level.closes || matches!(level.level, Level::Bust | Level::HighHip | Level::Hip)
@@ -138,5 +150,18 @@ const fn capital(level: Level) -> &'static str {
         Level::Hip => "Hip",
         Level::Crotch => "Crotch",
         Level::Thigh => "Thigh",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rungs_stand_apart_and_those_that_did_stay() {
+        assert_eq!(spread(&[100.0, 180.0, 260.0]), [100.0, 180.0, 260.0]);
+        let close = spread(&[100.0, 110.0, 125.0, 300.0]);
+        assert!(close.windows(2).all(|w| w[1] - w[0] >= APART - 1e-9), "{close:?}");
+        assert!(spread(&[]).is_empty());
     }
 }

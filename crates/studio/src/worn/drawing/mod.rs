@@ -187,7 +187,9 @@ fn gapes(sheet: &mut Sheet, place: &Place, on: &OnForm, (left, top): (f64, f64))
         let to = place.at(edge.gape_at_mm);
         let says = format!(
             "{} of the {} stands off {:.0} mm",
-            edge.edge, edge.piece, edge.gape_mm
+            edge.edge,
+            edge.piece.replace('_', " "),
+            edge.gape_mm
         );
         let first = at;
         for line in wrapped(&says, SMALL, WIDTH - MARGIN - left) {
