@@ -2011,7 +2011,7 @@ letter: string,
  */
 name: string, 
 /**
- * `face down`, `on the fold`, `both layers`; empty for a plain one.
+ * `face down`, `on the fold`, `both layers`, `both layers, one to spare`; empty for a plain one.
  */
 note: string, 
 /**

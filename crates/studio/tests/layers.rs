@@ -176,7 +176,12 @@ fn domain_crates_carry_no_io_library() {
         }
         for id in reached {
             let name = names.get(id).copied().unwrap_or_default();
-            assert!(!IO.contains(&name), "{domain} reaches {name}");
+            // The solver's one file with threads, whose sums have a fixed order: the same bytes on any number of cores.
+            let is_threads_of_solver = domain == "solve" && name == "rayon";
+            assert!(
+                is_threads_of_solver || !IO.contains(&name),
+                "{domain} reaches {name}"
+            );
         }
     }
 }

@@ -1,13 +1,16 @@
 //! What presses: the panels at their peak, and the edges over the width of their elastic.
 //!
 //! **Source.** Limits are handed in; their one home is `data/trade/pressure_model.toml`, table `findings`.
-//! **Limits.** No pressure is read in the inner seat fold, where the form's legs were moved apart.
+//! **Limits.** No pressure is read in the inner seat fold, where the form's legs were moved apart. On a full bust no pressure stops a suit: the
+//! form's does not give way and hers does, so that the peak under it is overstated by nobody knows how much.
 
 use units::{Level, Severity};
 
+use super::support::LEAST_CUP_MM;
 use super::{Job, Read, Reading, graded, limit, piece_words};
 use crate::reading::voronoi_areas;
 use crate::vector::{norm, sub};
+use crate::worn::WornLevel;
 
 /// A peak is the mean within this of its vertex, mm: single vertices are as sharp as the mesh is fine.
 pub(super) const PEAK_MM: f64 = 10.0;
@@ -35,7 +38,7 @@ impl Job<'_> {
     fn peak(&self) -> Option<(usize, f64)> {
         let x = &self.worn.solved.positions;
         let fold_below = self.height(Level::Hip).unwrap_or(f64::NEG_INFINITY);
-        let is_fold = |p: [f64; 3]| p[0] < SEAT_FOLD_MM && p[1] < fold_below;
+        let is_fold = |p: [f64; 3]| p[0].abs() < SEAT_FOLD_MM && p[1] < fold_below;
         let lines = self.suit.open_lines.iter();
         let edge_points: Vec<[f64; 3]> = lines.flat_map(|l| &l.vertices).map(|v| x[*v]).collect();
         let free = |p: [f64; 3]| edge_points.iter().all(|q| norm(sub(p, *q)) > 2.0 * PEAK_MM);
@@ -46,16 +49,23 @@ impl Job<'_> {
         let Some((v, kpa)) = self.peak() else { return };
         let (watch, stop) = self.limits.panel_kpa;
         let is_weighed = self.limits.cloth_weighed;
-        let severity = graded(kpa, (watch, stop), is_weighed);
+        let at = self.worn.solved.positions[v];
+        let is_soft = self.is_on_full_bust(at);
+        let severity = graded(kpa, (watch, stop), is_weighed && !is_soft);
         let relative = if is_weighed {
             ""
         } else {
             "; relative, the force of the cloth was not weighed"
         };
+        let soft = if is_soft {
+            "; the form's bust does not give way, hers does, and is pressed less"
+        } else {
+            ""
+        };
         let held = if severity == Severity::Stop { stop } else { watch };
         let mut read = Read::new("worn.pressure", severity, "panels", kpa);
-        read.place = self.words_at(self.worn.solved.positions[v]);
-        read.message = format!("presses most, {kpa:.2} kPa over a thumb's breadth{relative}");
+        read.place = self.words_at(at);
+        read.message = format!("presses most, {kpa:.2} kPa over a thumb's breadth{relative}{soft}");
         read.limit = limit(format!("{held:.1} kPa"), self.limits.pressure_source);
         read.remedy = "take a looser fit, or a softer cloth";
         read.spot = self.spot(v, None);
@@ -63,6 +73,14 @@ impl Job<'_> {
         read.changes = self.fit_changed(by, 1.0);
         read.is_told = true;
         all.push(read.into_reading());
+    }
+
+    /// Whether a point lies on a bust that is full enough to give way.
+    fn is_on_full_bust(&self, at: [f64; 3]) -> bool {
+        let is_full = self.limits.bust.is_some_and(|b| b.cup_mm >= LEAST_CUP_MM);
+        let off = |l: &&WornLevel| (l.height_mm - at[1]).abs();
+        let near = self.worn.levels.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+        is_full && at[2] > 0.0 && near.is_some_and(|l| matches!(l.level, Level::Bust | Level::Underbust))
     }
 
     pub(super) fn edges(&self, all: &mut Vec<Reading>) {

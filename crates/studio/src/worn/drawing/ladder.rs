@@ -14,7 +14,11 @@ const LADDER: f64 = 170.0;
 /// Rungs stand no closer, page units: two lines of words are beside each.
 const APART: f64 = 40.0;
 
-pub(super) fn ladder(sheet: &mut Sheet, place: &Place, on: &OnForm, left: f64) {
+/// Above the first rung: the words of both rails.
+const HEAD: f64 = 76.0;
+
+/// The ladder right of `left`, its words below `clear`; where it ends.
+pub(super) fn ladder(sheet: &mut Sheet, place: &Place, on: &OnForm, (left, clear): (f64, f64)) -> f64 {
     let rungs: Vec<&LevelReport> = on.report.levels.iter().filter(|l| is_rung(l)).collect();
     let shell = on.shell_stretch_around * 100.0;
     let hold = fit::LEAST_HOLD * 100.0;
@@ -30,9 +34,15 @@ pub(super) fn ladder(sheet: &mut Sheet, place: &Place, on: &OnForm, left: f64) {
     let most = (most * 1.08).max(reserve * 1.06);
     let x = |percent: f64| left + 6.0 + (percent - least) / (most - least) * (LADDER - 12.0);
     let heights: Vec<f64> = rungs.iter().map(|r| place.y(r.height_mm)).collect();
-    let ys = spread(&heights);
+    let mut ys = spread(&heights);
+    let down = ys
+        .first()
+        .map_or(0.0, |first| f64::max(clear + HEAD - first, 0.0));
+    for y in &mut ys {
+        *y += down;
+    }
     let (Some(first), Some(last)) = (ys.first(), ys.last()) else {
-        return;
+        return clear;
     };
     let (top, bottom) = (first - 34.0, last + 26.0);
     let style = small(SLATE);
@@ -97,6 +107,7 @@ pub(super) fn ladder(sheet: &mut Sheet, place: &Place, on: &OnForm, left: f64) {
     let bar = format!("stroke=\"{SLATE}\" stroke-width=\"4\" stroke-linecap=\"butt\"");
     sheet.line([left, y - 5.0], [left + 16.0, y - 5.0], &bar);
     sheet.words((left + 22.0, y), &style, "nine tenths of the level");
+    y
 }
 
 /// Heights on the page, top to bottom, pushed apart where they are too close, the whole about where it was.

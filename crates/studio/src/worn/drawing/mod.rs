@@ -123,9 +123,9 @@ pub fn draw(on: &OnForm, name: &str, side: Side) -> String {
     open_edges(&mut sheet, &place, on);
     drapes(&mut sheet, &place, on);
     let right = MARGIN + FIGURE + GUTTER;
-    gapes(&mut sheet, &place, on, (right, top + 10.0));
-    ladder(&mut sheet, &place, on, right);
-    let height = foot(&mut sheet, on, place.bottom() + 34.0);
+    let told = gapes(&mut sheet, &place, on, (right, top + 10.0));
+    let beside = ladder(&mut sheet, &place, on, (right, told));
+    let height = foot(&mut sheet, on, place.bottom().max(beside) + 34.0);
     sheet.done(height, &title)
 }
 
@@ -175,8 +175,8 @@ fn weight_at(share: f64) -> f64 {
     WEIGHTS.0 + (WEIGHTS.1 - WEIGHTS.0) * share
 }
 
-/// A pencil word beside the figure where an edge stands off.
-fn gapes(sheet: &mut Sheet, place: &Place, on: &OnForm, (left, top): (f64, f64)) {
+/// A pencil word beside the figure where an edge stands off; where the words end.
+fn gapes(sheet: &mut Sheet, place: &Place, on: &OnForm, (left, top): (f64, f64)) -> f64 {
     let off = on
         .report
         .edges
@@ -204,6 +204,7 @@ fn gapes(sheet: &mut Sheet, place: &Place, on: &OnForm, (left, top): (f64, f64))
         ));
         at += 6.0;
     }
+    at
 }
 
 /// The weights of the rings with their pressures; the height of the whole sheet.
