@@ -69,6 +69,7 @@ test("a suit in five sizes, and whom they fit", () =>
 
     const chart = section(page, "Size chart");
     const body = chart.getByRole("table", { name: /^Body/ });
+    await body.waitFor();
     assert.deepEqual(await body.getByRole("columnheader").allInnerTexts(), ["cm", "84", "88", "92", "96", "100"]);
     const bust = body.getByRole("row", { name: /^bust girth/ });
     assert.deepEqual(await bust.getByRole("cell").allInnerTexts(), ["84.0", "88.0", "92.0", "96.0", "100.0"]);
