@@ -282,8 +282,8 @@ pub struct WornSuit {
 /// Puts a suit on a form and reads it.
 ///
 /// Straps are held on their rail. A fine mesh starts from coarser ones of the same suit, solved first; where these or what follows of them
-/// fails the suit starts as placed. A suit whose steps run out is tried once more from where a stronger pull of slack cloth leaves
-/// it. The suit's mesh is not changed but for the rail. A solve that fails comes back with its reason in
+/// fails the suit starts as placed. A suit whose steps run out, or that comes to a place no step leads on from, is tried once more from where a
+/// stronger pull of slack cloth leaves it, then held weakly where it was put. The suit's mesh is not changed but for the rail. A solve that fails comes back with its reason in
 /// [`Solved::stop`]; what is read of it is then no answer. After a change of the draft [`wear_near`] goes on from the old shape; after
 /// a change of cloth or elastic alone the mesh stays, and [`Solver::solve_from`] goes on.
 ///
@@ -399,7 +399,7 @@ fn wear_placed(
     }
     let mut solved = solver.solve(&suit.mesh, Some(body), placed, settings, progress)?;
     solved.passes.splice(0..0, tried);
-    if solved.stop == Stop::StepsUsedUp {
+    if !is_over(&solved) {
         // Loose parts hardly know where to lie: a stronger pull of the cloth on itself finds a place near theirs first.
         let held = Settings {
             slack_pull: LOOSE_PULL,
@@ -415,7 +415,7 @@ fn wear_placed(
             solved = again;
             solved.passes = [first, near.passes, solved.passes].concat();
         }
-        if solved.stop == Stop::StepsUsedUp {
+        if !is_over(&solved) {
             let held = Settings {
                 homing: HOMING,
                 ..*settings

@@ -22,7 +22,7 @@ use crate::suit_file::SuitFile;
 /// Edges of the mesh while trying, mm.
 pub const CORRECTING_MESH_MM: f64 = 14.0;
 /// Rounds of the correction.
-const ROUNDS: usize = 2;
+const ROUNDS: usize = 4;
 /// A proposal that gains less than this share is not worth a new toile.
 pub const WORTH_GAIN: f64 = 0.10;
 /// Weights of the soft terms (own): a pressure half over its limit, a strap 10 % past its own, an edge 10 mm off and an opening 10 % short each
