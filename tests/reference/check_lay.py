@@ -55,7 +55,7 @@ def copies(on_table):
     """Copies that are not alike, and pairs that are not a left and a right."""
     wrong, kinds = [], {}
     for piece in on_table:
-        kinds.setdefault((piece["garment"], piece["key"], piece["is_half"]), []).append(piece)
+        kinds.setdefault((piece["suit"], piece["key"], piece["is_half"]), []).append(piece)
     for pieces in kinds.values():
         name = pieces[0]["name"]
         frames = [own_frame(p) for p in pieces]
@@ -76,10 +76,10 @@ def copies(on_table):
 
 
 def by_kind(on_table):
-    """Pieces by garment and key, halves and wholes of a kind together."""
+    """Pieces by suit and key, halves and wholes of a kind together."""
     kinds = {}
     for piece in on_table:
-        kinds.setdefault((piece["garment"], piece["key"]), []).append(piece)
+        kinds.setdefault((piece["suit"], piece["key"]), []).append(piece)
     return kinds
 
 

@@ -58,7 +58,7 @@ def main():
             ends = lay["lay"]["cloth_mm"] - lay["lay"]["length_mm"]
             lines.append(
                 f"| {lay['title']} | {lay['width_mm'] / 10:.0f} | {lay['pieces']} | {lay['row_by_row_mm'] / 10:.1f} "
-                f"| {lay['lay']['cloth_mm'] / 10:.1f} | {lay['saved_percent']:.0f} | {100 * lay['lay']['usage']:.1f} "
+                f"| {lay['lay']['cloth_mm'] / 10:.1f} | {round(lay['saved_percent'])} | {100 * lay['lay']['usage']:.1f} "
                 f"| {(lay['lay']['bound']['length_mm'] + ends) / 10:.1f} | {lay['buying']['buy_mm'] / 10:.0f} |")
             print(lines[-1], flush=True)
     lines += ["", "## Many suits in one lay", "",
@@ -69,7 +69,7 @@ def main():
               "| --- | --- | --- | --- | --- | --- | --- | --- | --- |"]
     for count in args.counts:
         files = [examples[k % len(examples)] for k in range(count)]
-        common = ["--layer", "shell", "--threads", "2", "--one-cloth"]
+        common = ["--layer", "shell", "--threads", "2", "--one-cloth", "--print-on-its-side"]
         first, wall, _ = run(args.program, files, *common, "--passes", "0")
         said, _, memory = run(args.program, files, *common, "--seconds", str(args.scale_seconds))
         judged(first["lays"] + said["lays"], wrong)

@@ -123,7 +123,7 @@ fn report(request: &LayRequest, lay: &Lay) -> Value {
             let piece = &request.pieces[placed.piece];
             let outline: Vec<[f64; 2]> = placed.outline(piece).iter().map(|p| [p.x, p.y]).collect();
             json!({
-                "key": piece.key, "name": piece.name, "garment": request.garments[piece.garment],
+                "key": piece.key, "name": piece.name, "garment": request.garments[piece.garment], "suit": piece.garment,
                 "is_reflected": placed.is_reflected, "is_half": placed.is_half, "layers": placed.layers,
                 "count": piece.count, "is_pair": piece.is_pair && !piece.either_face, "bears_grade": piece.bears_grade, "match_point": null,
                 "turned_degrees": placed.angle.to_degrees(), "outline": outline,

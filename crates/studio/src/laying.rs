@@ -462,6 +462,8 @@ pub struct OnTable {
     pub letter: char,
     /// Whose.
     pub garment: String,
+    /// Which of the suits of this lay: several may bear one name.
+    pub suit: usize,
     /// Which of its copies.
     pub copy: u32,
     /// Laid face down.
@@ -500,6 +502,7 @@ pub fn on_table(request: &LayRequest, lay: &Lay) -> Vec<OnTable> {
                 name: piece.name.clone(),
                 letter: piece.letter,
                 garment: request.garments.get(piece.garment).cloned().unwrap_or_default(),
+                suit: piece.garment,
                 copy: placed.copy,
                 is_reflected: placed.is_reflected,
                 is_half: placed.is_half,
