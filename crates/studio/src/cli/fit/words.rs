@@ -198,7 +198,7 @@ fn edges(report: &WornReport) -> String {
     ]);
     for e in &report.edges {
         table.row(vec![
-            format!("{}, {}", e.edge, e.piece),
+            format!("{}, {}", e.edge, e.piece.replace('_', " ")),
             format!("{:.0} %", e.stretch_percent),
             format!("{:.1} N", e.elastic_n),
             format!("{:.0} N/m", e.line_load_n_per_m),
@@ -248,9 +248,9 @@ fn seams(report: &WornReport) -> String {
         ("most, over 4 cm", Align::Right),
     ]);
     for s in &report.seams {
-        let [first, second] = &s.pieces;
+        let [first, second] = s.pieces.each_ref().map(|p| p.replace('_', " "));
         let pieces = if first == second {
-            first.clone()
+            first
         } else {
             format!("{first} and {second}")
         };
