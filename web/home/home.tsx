@@ -5,6 +5,7 @@ import { Head } from "../frame/head.js";
 import { Section } from "../frame/section.js";
 import { Sheet } from "../frame/sheet.js";
 import { Pinked } from "../cloth/pinked.js";
+import { unbroken } from "../lib/quantity.js";
 import { worst } from "../lib/state.js";
 import { Find } from "../parts/find.js";
 import { StateIcon } from "../parts/icon.js";
@@ -173,7 +174,7 @@ function Cloths({ cloths }: { readonly cloths: readonly ClothCard[] }) {
             <Pinked look={cloth.look} cross={cloth.cross} says="" />
             <div>
               <b>{cloth.name}</b>
-              <span>{cloth.about}</span>
+              <span>{unbroken(cloth.about)}</span>
               {cloth.state !== "good" && <StateIcon pencil state={cloth.state} />}
             </div>
           </a>

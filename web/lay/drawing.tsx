@@ -158,11 +158,16 @@ function Rest({ frame, words, px }: { readonly frame: Frame; readonly words: str
   const size = 16 * px;
   const room = frame.width * ROOM;
   if (frame.height < 2.4 * size || words.length * size * LETTER > room) return null;
-  const isLong = long.length * size * LETTER < room;
+  const says = long.length * size * LETTER < room ? long : words;
+  const [x, y] = [frame.x + frame.width / 2, frame.y + frame.height / 2];
+  const wide = says.length * size * LETTER + size;
   return (
-    <text class="resttext" x={frame.x + frame.width / 2} y={frame.y + frame.height / 2 + 5 * px} font-size={size}>
-      {isLong ? long : words}
-    </text>
+    <g>
+      <rect class="restslip" x={x - wide / 2} y={y - size * 0.85} width={wide} height={size * 1.7} />
+      <text class="resttext" x={x} y={y + 5 * px} font-size={size}>
+        {says}
+      </text>
+    </g>
   );
 }
 

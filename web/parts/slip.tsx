@@ -41,7 +41,7 @@ export function Slip({ why, onClose, asked, id }: {
         {why.question}
       </p>
       <p>{why.says}</p>
-      {why.sum !== undefined && <p class="sum">{why.sum}</p>}
+      {why.sum !== undefined && <p class="sum">{signs(why.sum)}</p>}
       {why.inputs && why.inputs.length > 0 && (
         <dl>
           {why.inputs.map((input) => (
@@ -140,4 +140,9 @@ export function Ask({ label, why, children }: {
       {open && problem && <Trouble problem={problem} />}
     </>
   );
+}
+
+/** A sum in the signs of print: a minus as wide as a plus, a cross for times. */
+function signs(sum: string): string {
+  return sum.replaceAll(" - ", " − ").replaceAll(" x ", " × ").replaceAll(" / ", " ÷ ");
 }

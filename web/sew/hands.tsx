@@ -40,7 +40,7 @@ function InHand({ hand, piece }: { readonly hand: HandView; readonly piece: Piec
   const px = useMmPerPixel(drawing, piece.frame.width + 2 * ROOM_MM, piece.frame.height + 2 * ROOM_MM);
   const of = (names: readonly string[]) => piece.edges.filter((edge) => names.includes(edge.name));
   return (
-    <span class={hand.is_wrong_side_up ? "inhand wrongup" : "inhand"} aria-hidden="true">
+    <span class={hand.is_wrong_side_up ? "handpiece wrongup" : "handpiece"} aria-hidden="true">
       <svg ref={drawing} viewBox={viewBox(piece.frame, ROOM_MM)}>
         <Piece piece={piece} px={px} plain />
         {of(hand.handled).map((edge, i) => (

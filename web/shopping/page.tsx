@@ -127,8 +127,8 @@ function Lines({ lines, total }: { readonly lines: readonly BuyLineView[]; reado
             ),
           },
           { key: "stock", head: "In stock", right: true, phone: "in stock", cell: (row) => <span class="money">{row.in_stock ? inWords(row.in_stock) : "none"}</span> },
-          { key: "buy", head: "To buy", right: true, phone: "to buy", cell: (row) => <b>{row.to_buy ? inWords(row.to_buy) : "nothing"}{packs(row)}</b> },
-          { key: "cost", head: "Cost", right: true, phone: "cost", cell: (row) => <span class="money">{row.cost ?? (row.to_buy ? "no price" : "nothing")}</span> },
+          { key: "buy", head: "To buy", right: true, phone: "to buy", cell: (row) => (row.to_buy ? <b>{inWords(row.to_buy)}{packs(row)}</b> : <span class="quiet">nothing</span>) },
+          { key: "cost", head: "Cost", right: true, phone: "cost", cell: (row) => <span class={row.to_buy ? "money" : "money quiet"}>{row.cost ?? (row.to_buy ? "no price" : "nothing")}</span> },
         ]}
       />
       {total !== null && (

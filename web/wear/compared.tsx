@@ -23,6 +23,7 @@ export function Compared({ tools, fitting, proposed }: {
       {proposed.numbers.length > 0 && (
         <Table
           caption="Numbers before and after"
+          look="numbers"
           rowKey={(row) => row.name}
           rows={proposed.numbers}
           columns={[

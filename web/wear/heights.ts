@@ -5,8 +5,11 @@ import { boxOf, heightInDrawing, viewAt } from "../wearer/turning.js";
 /** How far the form is shown below the lowest rung and above the highest, mm. */
 const BELOW = 90;
 const ABOVE = 110;
-/** Least distance between two rungs, as a share of the ladder's height. */
+/** Least distance between two rungs, as a share of the ladder's height; on a low, wide drawing by its width over its height. */
 const APART = 0.068;
+const APART_WIDE = 0.12;
+/** The widest a drawing may be for its height; wider, and it stands too low beside the rails for its rungs. */
+const WIDEST = 0.6;
 /** Rungs without a form keep this far from the ends. */
 const EDGE = 0.06;
 
@@ -32,8 +35,7 @@ export function heightsOf(form: FormView, rungs: readonly RungView[], turn: numb
   const rings = new Map(form.rings.flatMap((ring) => (ring.level === null ? [] : [[ring.level, ring] as const])));
   const found = rungs.flatMap((rung) => rings.get(rung.level)?.y ?? []);
   if (found.length === 0) return null;
-  const from = Math.max(form.low, Math.min(...found) - BELOW);
-  const to = Math.min(form.high, Math.max(...found) + ABOVE);
+  const { from, to } = tallEnough(form, Math.max(form.low, Math.min(...found) - BELOW), Math.min(form.high, Math.max(...found) + ABOVE));
   const box = boxOf(form, from, to);
   const see = viewAt(turn);
   const placed = rungs.map((rung) => {
@@ -52,7 +54,7 @@ export function heightsOf(form: FormView, rungs: readonly RungView[], turn: numb
       ring: { at: (heightInDrawing(ring.y) - box.y) / box.height, right: (right - box.x) / box.width },
     };
   });
-  const at = apart(placed.map((one) => one.ring?.at ?? null));
+  const at = apart(placed.map((one) => one.ring?.at ?? null), box.width / box.height);
   return { from, to, box, rungs: placed.map((one, i) => ({ ...one, at: at[i] ?? 0 })) };
 }
 
@@ -62,17 +64,32 @@ export function evenly(rungs: readonly RungView[]): readonly Rung[] {
   return rungs.map((rung, i) => ({ rung, ring: null, at: EDGE + i * step }));
 }
 
-/** Heights moved apart: one without a place goes between its neighbours; then all are moved down, and if need be up again. */
-export function apart(heights: readonly (number | null)[]): readonly number[] {
+/** More of the body above and below a part of it, until its drawing is no wider than [WIDEST]; the whole of it at most. */
+export function tallEnough(form: Pick<FormView, "low" | "high" | "reach">, from: number, to: number): { readonly from: number; readonly to: number } {
+  const box = boxOf(form, from, to);
+  const missing = (box.width / WIDEST - box.height) / (heightInDrawing(0) - heightInDrawing(1));
+  if (missing <= 0) return { from, to };
+  // What one end of the body has no more of, the other gives.
+  const low = from - missing / 2 - Math.max(0, to + missing / 2 - form.high);
+  const high = to + missing / 2 + Math.max(0, form.low - (from - missing / 2));
+  return { from: Math.max(form.low, low), to: Math.min(form.high, high) };
+}
+
+/**
+ * Heights moved apart: one without a place goes between its neighbours; then all are moved down, and if need be up again. `ratio` is the
+ * drawing's width over its height.
+ */
+export function apart(heights: readonly (number | null)[], ratio = 0): readonly number[] {
+  const least = Math.min(Math.max(APART, APART_WIDE * ratio), (1 - EDGE) / Math.max(1, heights.length));
   const at: number[] = [];
   heights.forEach((one, i) => {
     const last = at[i - 1];
-    const wanted = one ?? (last === undefined ? EDGE : last + APART);
-    at.push(last === undefined ? Math.max(wanted, EDGE / 2) : Math.max(wanted, last + APART));
+    const wanted = one ?? (last === undefined ? EDGE : last + least);
+    at.push(last === undefined ? Math.max(wanted, EDGE / 2) : Math.max(wanted, last + least));
   });
-  let below = 1 - EDGE / 2 + APART;
+  let below = 1 - EDGE / 2 + least;
   for (let i = at.length - 1; i >= 0; i -= 1) {
-    const now = Math.min(at[i] ?? below, below - APART);
+    const now = Math.min(at[i] ?? below, below - least);
     at[i] = now;
     below = now;
   }

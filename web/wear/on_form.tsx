@@ -12,7 +12,7 @@ import { Icon, StateIcon } from "../parts/icon.js";
 import { Acts, Word } from "../parts/touch.js";
 import { Turner, once } from "../wearer/turner.js";
 import { HEAVY, LIGHT, boxOf, heightInDrawing, viewAt } from "../wearer/turning.js";
-import { apart } from "./heights.js";
+import { apart, tallEnough } from "./heights.js";
 import { RailWords } from "./ladder.js";
 import { rightAt, turned, widths } from "./lines.js";
 import type { Lines } from "./lines.js";
@@ -53,11 +53,10 @@ export function OnForm({ tools, fit, lines, mark }: {
   const [low, high, reach] = fit.span;
   const drawn = useMemo(() => (lines ? turned(lines, turn) : null), [lines, turn]);
   const levels = fit.levels;
-  const from = lines ? Math.max(low, lines.low - MORE) : low;
-  const to = lines ? Math.min(high, lines.high + MORE) : high;
+  const { from, to } = tallEnough({ low, high, reach }, lines ? Math.max(low, lines.low - MORE) : low, lines ? Math.min(high, lines.high + MORE) : high);
   const box = boxOf({ low, high, reach }, from, to);
   const placed = levels.map((level) => (heightInDrawing(level.height) - box.y) / box.height);
-  const at = apart(placed);
+  const at = apart(placed, box.width / box.height);
   const open = levels.find((level) => level.level === chosen);
   const share = (of: number): string => `${(100 * of).toFixed(2)}%`;
   return (

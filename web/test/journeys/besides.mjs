@@ -51,7 +51,7 @@ test("a zip opens the way in: chosen, measured, asked why, and taken back", () =
     await until(async () => assert.match(await closure.textContent(), new RegExp(`Neckline[^%]*${escaped(share)} %`)));
     assert.match(await closure.locator("summary").textContent(), /zip, 24|zip 24|Closure zip/i);
     await closure.getByRole("button", { name: /^why\?.*Zip$/ }).click();
-    await page.getByRole("group", { name: /^Why/ }).getByText(/2 x 24.0 cm/).waitFor();
+    await page.getByRole("group", { name: /^Why/ }).getByText(/2 × 24.0 cm/).waitFor();
     await page.keyboard.press("Escape");
     const front = async () => (await order(studio)).shape.pieces.find((piece) => piece.key === "front").cut;
     const onTheFold = await front();
