@@ -4,8 +4,10 @@
  *   SLACKWATER=target/release/slackwater node web/test/latency.mjs
  *
  * A handle is dragged by 60 moves, as far and back; the page leaves a measure `handle-request` for each answer it drew: from
- * the request to the pieces in the page. Moves that come faster than the studio answers are passed over by the page.
+ * the request to the pieces in the page. Moves that come faster than the studio answers are passed over by the page. Then every kind of long
+ * work is done once. With `FIGURES=file` the figures are written there as JSON.
  */
+import { writeFile } from "node:fs/promises";
 import { browse } from "./harness.mjs";
 import { go, openSection, openStudio, openWindow, pause, section } from "./kit.mjs";
 
@@ -20,6 +22,7 @@ function spread(values) {
 const browser = await browse();
 const studio = await openStudio();
 const rows = [];
+const jobs = [];
 try {
   for (const suit of ["example-14", "example-15"]) {
     const view = await openWindow(browser, { origins: [studio.url] });
@@ -53,38 +56,47 @@ try {
   }
   console.table(rows);
 
+  // Long work in turn; what a job is asked for stands in its page.
   const { body: classes } = await studio.get("/api/v1/documents?kind=class");
+  const suit = "/api/v1/suits/example-14";
+  const asked = [
+    ["kits of a class", `/api/v1/classes/${classes[0].id}/kits`, {}],
+    ["suit put on its form", `${suit}/worn`, {}],
+    ["better draft", `${suit}/worn/better`, {}],
+    ["lay packed closer, 10 s", `${suit}/lay/shell/pack`, { seconds: 10, afresh: false }],
+  ];
+  for (const [job, path, body] of asked) jobs.push(await followed(studio, job, path, body));
+  console.table(jobs);
+  if (process.env.FIGURES) await writeFile(process.env.FIGURES, JSON.stringify({ rows, jobs }));
+} finally {
+  await browser.close();
+  await studio.close();
+}
+
+/** Starts a job and listens until it is over: how often it told where it is, and how long it was silent at most. */
+async function followed(studio, job, path, body) {
   const began = performance.now();
-  const { body: started } = await studio.post(`/api/v1/classes/${classes[0].id}/kits`, {});
+  const { body: started } = await studio.post(path, body);
+  if (!started?.job) throw new Error(`${job} did not start: ${JSON.stringify(started)}`);
   const reply = await fetch(`${studio.url}/api/v1/jobs/${started.job}/events`, { headers: { accept: "text/event-stream" } });
-  const steps = [];
+  const told = [];
   let text = "";
-  let first = null;
   for await (const bytes of reply.body) {
     text += Buffer.from(bytes).toString("utf8");
     for (const found of text.matchAll(/^event: ?(\w+)$/gm)) {
-      if (found[1] === "progress") {
-        first ??= performance.now() - began;
-        steps.push(performance.now() - began);
-      }
+      if (found[1] === "progress") told.push(performance.now() - began);
     }
     text = text.slice(text.lastIndexOf("\n") + 1);
   }
   const over = performance.now() - began;
-  const gaps = steps.map((at, i) => at - (steps[i - 1] ?? 0));
-  const { body: job } = await studio.get(`/api/v1/jobs/${started.job}`);
-  console.table([
-    {
-      job: "kits of a class",
-      state: job.state,
-      took: `${(over / 1000).toFixed(2)} s`,
-      events: steps.length,
-      "a second": (steps.length / (over / 1000)).toFixed(1),
-      "first after": first === null ? "none" : `${first.toFixed(0)} ms`,
-      "longest gap": `${Math.max(0, ...gaps, over - (steps.at(-1) ?? 0)).toFixed(0)} ms`,
-    },
-  ]);
-} finally {
-  await browser.close();
-  await studio.close();
+  const gaps = [...told, over].map((at, i) => at - (told[i - 1] ?? 0));
+  const { body: ended } = await studio.get(`/api/v1/jobs/${started.job}`);
+  return {
+    job,
+    state: ended.state,
+    took: `${(over / 1000).toFixed(2)} s`,
+    events: told.length,
+    "a second": (told.length / (over / 1000)).toFixed(1),
+    "longest silence": `${Math.max(...gaps).toFixed(0)} ms`,
+  };
 }

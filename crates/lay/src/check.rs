@@ -135,8 +135,9 @@ pub fn check(request: &LayRequest, placed: &[Placed]) -> Vec<LayFault> {
                     });
                 }
             } else {
-                let distance_mm = polygon::ring_distance(&rings[i], &rings[j]);
-                if distance_mm < gap - GAP_TOLERANCE_MM {
+                let least = gap - GAP_TOLERANCE_MM;
+                let near = polygon::nearer_than(least, (&rings[i], &boxes[i]), (&rings[j], &boxes[j]));
+                if let Some(distance_mm) = near {
                     all.push(LayFault::Gap {
                         pieces: (name(i), name(j)),
                         distance_mm,

@@ -13,6 +13,7 @@ use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::float::single::SingleFloatOverlay;
 use kurbo::{Point, Vec2};
+use rayon::prelude::*;
 
 use crate::cloth::{Direction, LayCloth};
 use crate::engine;
@@ -25,8 +26,9 @@ use crate::search::{Fixed, Item, Pose, Task, Way};
 use crate::shape::Shapes;
 use cloth::Orientation;
 
-/// Outlines lose points no nearer than this to the line that is left: far below what scissors can follow.
-const THIN_MM: f64 = 0.02;
+/// Outlines lose points no further than this from the line that is left, and are grown by as much: far below what scissors can follow. A
+/// fifth of it leaves twice the points, and preparing takes as long again.
+const THIN_MM: f64 = 0.05;
 /// What pieces are grown by at least: single precision and thinning together stay below it.
 const LEAST_GROWTH_MM: f64 = 0.03;
 /// Simplifying may add this share to a piece's area. Twice as much costs usage, half as much leaves curves of a hundred points.
@@ -108,6 +110,7 @@ impl Setting {
             known: Vec::new(),
         };
         let (mut items, mut behind) = (Vec::new(), Vec::new());
+        builder.prepare_all(&request.pieces);
         for (index, piece) in request.pieces.iter().enumerate() {
             match builder.items(piece, index) {
                 Ok(list) => {
@@ -186,6 +189,21 @@ impl Setting {
     }
 }
 
+/// An outline tidied, centred, grown by the gap's half and made simpler, with the point of the piece it is centred on; `None` if it
+/// crosses itself, has no area, or the engine refuses it.
+fn prepared(outline: &[Point], grow: f64) -> Option<(Prepared, Vec2)> {
+    let ring = polygon::thinned(&polygon::tidy(outline), THIN_MM);
+    if ring.len() < 3 || polygon::crosses_itself(&ring) {
+        return None;
+    }
+    let b = Bounds::of(&ring);
+    let middle = Vec2::new(0.5 * (b.x0 + b.x1), 0.5 * (b.y0 + b.y1));
+    let centred: Vec<Point> = ring.iter().map(|&p| p - middle).collect();
+    let grown = engine::grown(&centred, grow + THIN_MM)?;
+    let ring = engine::simplified(&grown, SIMPLER_SHARE).unwrap_or(grown);
+    Some((engine::prepared(ring)?, middle))
+}
+
 fn turned(p: Vec2, stance: &Stance) -> Vec2 {
     let (sin, cos) = polygon::exact_sin_cos(stance.angle);
     let x = if stance.is_reflected { -p.x } else { p.x };
@@ -210,19 +228,39 @@ impl Builder<'_> {
         if let Some((_, ready)) = self.known.iter().find(|(known, _)| known == outline) {
             return Ok(ready.clone());
         }
-        let ring = polygon::thinned(&polygon::tidy(outline), THIN_MM);
-        if ring.len() < 3 || polygon::crosses_itself(&ring) {
-            return Err(bad());
-        }
-        let b = Bounds::of(&ring);
-        let middle = Vec2::new(0.5 * (b.x0 + b.x1), 0.5 * (b.y0 + b.y1));
-        let centred: Vec<Point> = ring.iter().map(|&p| p - middle).collect();
-        let grown = engine::grown(&centred, self.grow + THIN_MM).ok_or_else(bad)?;
-        let ring = engine::simplified(&grown, SIMPLER_SHARE).unwrap_or(grown);
-        let key = self.shapes.prepare(ring).ok_or_else(bad)?;
-        let ready = Ready { key, middle };
+        let (prepared, middle) = prepared(outline, self.grow).ok_or_else(bad)?;
+        Ok(self.learn(outline, prepared, middle))
+    }
+
+    fn learn(&mut self, outline: &[Point], prepared: Prepared, middle: Vec2) -> Ready {
+        let ready = Ready {
+            key: self.shapes.add(prepared),
+            middle,
+        };
         self.known.push((outline.to_vec(), ready.clone()));
-        Ok(ready)
+        ready
+    }
+
+    /// Prepares every outline there is, on all cores: of many different suits that takes longer than their first lay. What is refused
+    /// here is refused again, by name, when its piece comes.
+    fn prepare_all(&mut self, pieces: &[LayPiece]) {
+        let has_fold = self.cloth.fold != crate::Fold::Single;
+        let mut outlines: Vec<Vec<Point>> = Vec::new();
+        for piece in pieces {
+            let half = (has_fold && piece.is_symmetric).then(|| right_half(&piece.outline));
+            for outline in std::iter::once(piece.outline.clone()).chain(half) {
+                if !outlines.contains(&outline) {
+                    outlines.push(outline);
+                }
+            }
+        }
+        let grow = self.grow;
+        let all: Vec<_> = outlines.par_iter().map(|o| prepared(o, grow)).collect();
+        for (outline, one) in outlines.iter().zip(all) {
+            if let Some((prepared, middle)) = one {
+                self.learn(outline, prepared, middle);
+            }
+        }
     }
 
     /// One item for each time the piece must be cut out.

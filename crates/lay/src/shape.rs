@@ -42,9 +42,13 @@ const MOST_FIELDS: usize = 40_000;
 impl Shapes {
     /// Prepares an outline in its own frame and returns a key for [`Shapes::turn`]; `None` if the engine refuses it.
     pub(crate) fn prepare(&mut self, ring: Vec<Point>) -> Option<(usize, Prepared)> {
-        let prepared = engine::prepared(ring)?;
+        engine::prepared(ring).map(|prepared| self.add(prepared))
+    }
+
+    /// The same of an outline that was prepared elsewhere.
+    pub(crate) fn add(&mut self, prepared: Prepared) -> (usize, Prepared) {
         self.kinds += 1;
-        Some((self.kinds - 1, prepared))
+        (self.kinds - 1, prepared)
     }
 
     /// Adds a prepared outline turned one way; returns the shape's number.

@@ -3,11 +3,15 @@
 use kurbo::Vec2;
 
 use super::board::Board;
+use super::filled::Filled;
 use super::random::Random;
 use super::task::{Item, Pose, Task};
 
 /// Places tried for each way of a piece.
 const TRIES: usize = 400;
+/// In a lay longer than so many times its width, more for every width more: else the gaps of a long lay are hardly looked at.
+const LONG: f64 = 4.0;
+const MORE_TRIES: f64 = 300.0;
 
 /// Which ways an item may lie for the present direction of each garment.
 pub(crate) fn ways_of(item: &Item, garment_turned: &[bool]) -> Vec<usize> {
@@ -43,6 +47,7 @@ pub(crate) fn fill(task: &Task, turned: &[bool], random: &mut Random) -> (Vec<Po
         y: 0.0,
     };
     let mut board = Board::new(task, (0..task.items.len()).map(away).collect(), f64::INFINITY);
+    let mut filled = Filled::new(task.height);
     let fixed_end = task
         .fixed
         .iter()
@@ -53,6 +58,7 @@ pub(crate) fn fill(task: &Task, turned: &[bool], random: &mut Random) -> (Vec<Po
         let pose = lowest(
             task,
             &mut board,
+            &filled,
             item,
             &ways_of(&task.items[item], turned),
             end,
@@ -60,14 +66,22 @@ pub(crate) fn fill(task: &Task, turned: &[bool], random: &mut Random) -> (Vec<Po
             random,
         );
         board.put(task, item, pose);
+        filled.add(task.shape(item, &pose), pose.origin());
         end = end.max(task.bounds(item, &pose).x1);
     }
     (board.poses, end)
 }
 
+fn tries(task: &Task, end: f64) -> usize {
+    let beyond = (end / task.height.max(1e-9) - LONG).max(0.0);
+    TRIES + (MORE_TRIES * beyond) as usize
+}
+
+#[expect(clippy::too_many_arguments, reason = "one call, all values of one piece")]
 fn lowest(
     task: &Task,
     board: &mut Board,
+    filled: &Filled,
     item: usize,
     ways: &[usize],
     end: f64,
@@ -84,7 +98,7 @@ fn lowest(
         let chosen = &task.items[item].ways[way];
         let b = task.shapes.get(chosen.shape).bounds;
         let room = end + b.width();
-        for _ in 0..TRIES {
+        for _ in 0..tries(task, end) {
             let wish = Vec2::new(
                 random.between(-b.x0, room - b.x1),
                 random.between(chosen.lane.0 - b.y0, chosen.lane.1 - b.y1),
@@ -101,10 +115,12 @@ fn lowest(
             {
                 continue;
             }
-            if !board.is_free(task, item, chosen.shape, at) {
+            if filled.refuses(task.shapes.get(chosen.shape), at)
+                || !board.is_free(task, item, chosen.shape, at)
+            {
                 continue;
             }
-            let pose = pushed(task, board, item, pose);
+            let pose = pushed(task, board, filled, item, pose);
             if best.as_ref().is_none_or(|(r, _)| rank(&pose) < *r) {
                 best = Some((rank(&pose), pose));
             }
@@ -132,9 +148,10 @@ fn lowest(
 }
 
 /// Slides a free piece back and down by halving steps.
-fn pushed(task: &Task, board: &mut Board, item: usize, mut pose: Pose) -> Pose {
+fn pushed(task: &Task, board: &mut Board, filled: &Filled, item: usize, mut pose: Pose) -> Pose {
     let chosen = &task.items[item].ways[pose.way];
-    let b = task.shapes.get(chosen.shape).bounds;
+    let shape = task.shapes.get(chosen.shape);
+    let b = shape.bounds;
     let short = b.width().min(b.height());
     let mut step = 0.5 * short;
     while step > 0.005 * short {
@@ -142,7 +159,7 @@ fn pushed(task: &Task, board: &mut Board, item: usize, mut pose: Pose) -> Pose {
         for by in [Vec2::new(-step, 0.0), Vec2::new(0.0, -step)] {
             let at = task.allowed(chosen, f64::INFINITY, pose.origin() + by);
             let is_back = at.x < pose.x || at.y < pose.y;
-            if is_back && board.is_free(task, item, chosen.shape, at) {
+            if is_back && !filled.refuses(shape, at) && board.is_free(task, item, chosen.shape, at) {
                 pose = Pose {
                     x: at.x,
                     y: at.y,

@@ -11,6 +11,7 @@
 mod board;
 mod chain;
 mod fill;
+mod filled;
 mod place;
 mod random;
 mod solve;
