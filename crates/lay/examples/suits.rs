@@ -1,5 +1,5 @@
 //! Drafts suits for invented bodies, lays their shells on one cloth, and prints the lay as JSON in the form of `slackwater --json lay`:
-//! `suits --count 20 --seconds 60 --threads 2 [--cpu] [--width 1500] [--passes N]`.
+//! `suits --count 20 --seconds 60 --threads 2 [--cpu] [--width 1500] [--passes N] [--different]`. With `--different` no two bodies are alike.
 #![allow(
     clippy::disallowed_methods,
     clippy::print_stdout,
@@ -48,7 +48,7 @@ impl units::Progress for Clock {
 /// The grown bodies of `data/draft/check-values.json`.
 const BODIES: [&str; 5] = ["average", "petite", "tall", "plus", "large_cup"];
 
-fn wearer(name: &str) -> Wearer {
+fn wearer(name: &str, scale: f64) -> Wearer {
     let file: Value = serde_json::from_str(include_str!("../../../data/draft/check-values.json")).unwrap();
     let b = &file["bodies"][name];
     let mut taken = Dimensions::default();
@@ -72,7 +72,7 @@ fn wearer(name: &str) -> Wearer {
         ("snbp", Dimension::SideNeckToBustPoint),
         ("bpd", Dimension::BustPointDistance),
     ] {
-        taken.set(dimension, Mm::new(b[key].as_f64().unwrap()));
+        taken.set(dimension, Mm::new(scale * b[key].as_f64().unwrap()));
     }
     Wearer {
         name: name.to_owned(),
@@ -86,17 +86,20 @@ fn wearer(name: &str) -> Wearer {
     }
 }
 
-fn request(count: usize, width: f64) -> LayRequest {
+fn request(count: usize, width: f64, is_different: bool) -> LayRequest {
     let plan = ClothPlan::of_one_cloth(
         "Slate tricot",
         Stretch::from_percent(85.0),
         Stretch::from_percent(60.0),
         Load::NewtonPerCm(3.0),
     );
-    let drafts: Vec<_> = BODIES
-        .iter()
-        .map(|name| {
-            let (body, _) = body::complete(&wearer(name)).unwrap();
+    let bodies = if is_different { count } else { BODIES.len() };
+    let drafts: Vec<_> = (0..bodies)
+        .map(|k| {
+            // Every five somewhat larger than the five before.
+            let scale = 0.95 + 0.1 * (k / BODIES.len()) as f64 * BODIES.len() as f64 / bodies as f64;
+            let scale = if is_different { scale } else { 1.0 };
+            let (body, _) = body::complete(&wearer(BODIES[k % BODIES.len()], scale)).unwrap();
             draft::draft(&body, &plan, &Design::default()).unwrap()
         })
         .collect();
@@ -106,8 +109,10 @@ fn request(count: usize, width: f64) -> LayRequest {
         cloth: LayCloth::of_width("Slate tricot", width),
     };
     for k in 0..count {
-        let which = k % BODIES.len();
-        request.garments.push(format!("{} {}", BODIES[which], k + 1));
+        let which = k % drafts.len();
+        request
+            .garments
+            .push(format!("{} {}", BODIES[which % BODIES.len()], k + 1));
         request
             .pieces
             .extend(pieces_of(&drafts[which], Layer::Shell, k, false));
@@ -147,7 +152,12 @@ fn main() {
     let value = |name: &str| args.iter().position(|a| a == name).map(|i| args[i + 1].clone());
     let number = |name: &str, or: f64| value(name).map_or(or, |v| v.parse().unwrap());
     let threads = number("--threads", 1.0) as usize;
-    let request = request(number("--count", 1.0) as usize, number("--width", 1500.0));
+    let is_different = args.iter().any(|a| a == "--different");
+    let request = request(
+        number("--count", 1.0) as usize,
+        number("--width", 1500.0),
+        is_different,
+    );
     let clock = Clock {
         start: Instant::now(),
         seconds: number("--seconds", 10.0),

@@ -1,4 +1,4 @@
-//! The one place that knows the collision library: outlines grown by half the gap, made simpler, filled with circles.
+//! The one place that knows the collision library: outlines grown by half the gap and filled with circles.
 //!
 //! Its inner circles say how deep two pieces sink into each other, smoothly and cheaply. Whether they touch at all is judged in
 //! double precision by [`crate::polygon`], because the library works in single precision and is not symmetric at contact.
@@ -9,7 +9,7 @@
 use jagua_rs::geometry::convex_hull::convex_hull_from_points;
 use jagua_rs::geometry::fail_fast::{SPSurrogate, SPSurrogateConfig};
 use jagua_rs::geometry::primitives::{Point as EnginePoint, SPolygon};
-use jagua_rs::geometry::shape_modification::{ShapeModifyMode, offset_shape, simplify_shape};
+use jagua_rs::geometry::shape_modification::{ShapeModifyMode, offset_shape};
 use kurbo::Point;
 
 /// A circle inside a piece.
@@ -53,12 +53,6 @@ pub(crate) fn grown(ring: &[Point], grow: f64) -> Option<Vec<Point>> {
     // Round joins are chords of at most 0.1 rad: their sagitta is taken back by growing a little more.
     let safe = grow / (0.05_f64).cos() + 1e-3;
     let shape = offset_shape(&to_engine(ring)?, ShapeModifyMode::Inflate, safe as f32).ok()?;
-    Some(from_engine(&shape))
-}
-
-/// The outline with fewer points, never smaller, its area larger by at most that share.
-pub(crate) fn simplified(ring: &[Point], area_share: f64) -> Option<Vec<Point>> {
-    let shape = simplify_shape(&to_engine(ring)?, ShapeModifyMode::Inflate, area_share as f32);
     Some(from_engine(&shape))
 }
 

@@ -21,6 +21,7 @@ mod polygon;
 mod search;
 mod setting;
 mod shape;
+mod simplify;
 mod strip;
 
 pub use crate::cloth::{Direction, Flaw, Fold, LayCloth};

@@ -24,11 +24,11 @@ use crate::piece::LayPiece;
 use crate::polygon::{self, Bounds};
 use crate::search::{Fixed, Item, Pose, Task, Way};
 use crate::shape::Shapes;
+use crate::simplify;
 use cloth::Orientation;
 
-/// Outlines lose points no further than this from the line that is left, and are grown by as much: far below what scissors can follow. A
-/// fifth of it leaves twice the points, and preparing takes as long again.
-const THIN_MM: f64 = 0.05;
+/// Outlines lose points no further than this from the line that is left, and are grown by as much: far below what scissors can follow.
+const THIN_MM: f64 = 0.02;
 /// What pieces are grown by at least: single precision and thinning together stay below it.
 const LEAST_GROWTH_MM: f64 = 0.03;
 /// Simplifying may add this share to a piece's area. Twice as much costs usage, half as much leaves curves of a hundred points.
@@ -199,8 +199,10 @@ fn prepared(outline: &[Point], grow: f64) -> Option<(Prepared, Vec2)> {
     let b = Bounds::of(&ring);
     let middle = Vec2::new(0.5 * (b.x0 + b.x1), 0.5 * (b.y0 + b.y1));
     let centred: Vec<Point> = ring.iter().map(|&p| p - middle).collect();
-    let grown = engine::grown(&centred, grow + THIN_MM)?;
-    let ring = engine::simplified(&grown, SIMPLER_SHARE).unwrap_or(grown);
+    // Made simpler before it is grown, which is slow, and again after, for the corners that growing adds.
+    let simple = simplify::outwards(&centred, 0.5 * SIMPLER_SHARE);
+    let grown = engine::grown(&simple, grow + THIN_MM)?;
+    let ring = simplify::outwards(&grown, 0.5 * SIMPLER_SHARE);
     Some((engine::prepared(ring)?, middle))
 }
 

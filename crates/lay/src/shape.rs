@@ -36,8 +36,8 @@ pub(crate) struct Shapes {
 /// Two rings are one when every corner of one lies this near to a corner of the other, as a share of the diameter.
 const SAME_RING: f64 = 1e-9;
 
-/// So many fields may exist at most (some 20 kB each); a task with more shapes works the overlap out each time.
-const MOST_FIELDS: usize = 40_000;
+/// Room for so many fields at most, each some 20 kB once it is made; a task of more shapes works the overlap out each time.
+const MOST_FIELDS: usize = 250_000;
 
 impl Shapes {
     /// Prepares an outline in its own frame and returns a key for [`Shapes::turn`]; `None` if the engine refuses it.
@@ -121,6 +121,11 @@ impl Shapes {
         if self.has_fields {
             self.fields = (0..pairs).map(|_| OnceLock::new()).collect();
         }
+    }
+
+    /// How many different shapes there are.
+    pub(crate) fn count(&self) -> usize {
+        self.shapes.len()
     }
 
     pub(crate) fn get(&self, shape: usize) -> &Shape {

@@ -8,6 +8,7 @@ use kurbo::{Point, Vec2};
 use super::board::Board;
 use super::fill::ways_of;
 use super::place;
+use super::place::LONG;
 use super::random::Random;
 use super::task::{Pose, Task};
 use crate::polygon;
@@ -241,7 +242,8 @@ impl Chain {
         self.loss_at_round = self.least.loss;
     }
 
-    /// Cuts the length; pieces behind the cut move along.
+    /// Cuts the length; pieces behind the cut move along. In a long lay all move, by how far along they lie: what one cut would pile up
+    /// in one place is settled everywhere at once.
     fn shorten(&mut self, task: &Task) {
         let from = self.best.length;
         let (share, place) = match self.stage {
@@ -254,6 +256,7 @@ impl Chain {
         };
         let length = (from * (1.0 - share)).max(self.shortest_possible);
         let by = from - length;
+        let is_long = self.stage == Stage::Explore && from > LONG * task.height;
         let poses = self
             .board
             .poses
@@ -261,7 +264,12 @@ impl Chain {
             .enumerate()
             .map(|(i, pose)| {
                 let b = task.bounds(i, pose);
-                let shift = if 0.5 * (b.x0 + b.x1) > place { by } else { 0.0 };
+                let middle = 0.5 * (b.x0 + b.x1);
+                let shift = match is_long {
+                    true => by * (middle / from).clamp(0.0, 1.0),
+                    false if middle > place => by,
+                    false => 0.0,
+                };
                 let at = task.allowed(task.way(i, pose), length, Vec2::new(pose.x - shift, pose.y));
                 Pose {
                     x: at.x,

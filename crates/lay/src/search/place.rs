@@ -11,6 +11,12 @@ use super::task::{Pose, Task};
 /// Random places near the present one, and in the whole strip.
 const NEAR: usize = 25;
 const ANYWHERE: usize = 50;
+/// A lay is long when it is so many times its width.
+pub(crate) const LONG: f64 = 4.0;
+/// In a long lay of more shapes than these a piece looks only so many widths around it: every two shapes that meet need a table of
+/// their own, and there is no time to make them all.
+const MANY_SHAPES: usize = 64;
+const AROUND: f64 = 1.0;
 /// So many of the best places are refined.
 const REFINED: usize = 3;
 /// Step sizes as shares of the piece's short side: first and last, for each of the best places, then for the very best.
@@ -35,6 +41,15 @@ pub(crate) fn improve(task: &Task, board: &mut Board, item: usize, ways: &[usize
         loss: now,
     });
     let bounds = task.bounds(item, &present);
+    let is_near = board.length > LONG * task.height && task.shapes.count() > MANY_SHAPES;
+    let (from, to) = if is_near {
+        let middle = 0.5 * (bounds.x0 + bounds.x1);
+        let around = AROUND * task.height;
+        let from = (middle - around).clamp(0.0, board.length - 2.0 * around);
+        (from, from + 2.0 * around)
+    } else {
+        (0.0, board.length)
+    };
     let short_of = |way: usize| {
         let b = &task.shapes.get(task.items[item].ways[way].shape).bounds;
         b.width().min(b.height())
@@ -50,7 +65,7 @@ pub(crate) fn improve(task: &Task, board: &mut Board, item: usize, ways: &[usize
             )
         } else {
             Vec2::new(
-                random.between(-b.x0, board.length - b.x1),
+                random.between(from - b.x0, to - b.x1),
                 random.between(chosen.lane.0 - b.y0, chosen.lane.1 - b.y1),
             )
         };
