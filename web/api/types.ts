@@ -1428,6 +1428,10 @@ asked: PutOnRequest,
  */
 is_current: boolean, 
 /**
+ * Whether its seams were judged by the machines, threads and samples of the workroom as they are.
+ */
+is_of_workroom: boolean, 
+/**
  * Version of the draft it was made of, as on paper.
  */
 version: string, 
@@ -2421,6 +2425,14 @@ now: number | null,
  */
 time: string, 
 /**
+ * Which stretches the stitches are chosen for: those of the suit solved on its form, or those the draft means. One sentence.
+ */
+rests_on: string, 
+/**
+ * Whether they are the solved ones.
+ */
+is_worn_solved: boolean, 
+/**
  * Scraps to sew and try first.
  */
 scraps: Array<ScrapView>, 
@@ -2811,7 +2823,7 @@ head: Head,
  */
 choices: Array<Choice>, 
 /**
- * The printed square as measured, across and down.
+ * The printed square as measured, across and down; what the printer leaves white.
  */
 fields: Array<Field>, 
 /**
@@ -4751,6 +4763,31 @@ at: string,
  * Why, and how large: `every day, 0.3 MB`.
  */
 says: string, };
+
+/**
+ * Something in the bin.
+ */
+export type BinView = { 
+/**
+ * Its id.
+ */
+id: string, 
+/**
+ * Its kind.
+ */
+kind: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * What it is: `Suit No. 15, for Odile`.
+ */
+about: string, 
+/**
+ * Since when it lies there, ISO 8601.
+ */
+since: string, };
 
 /**
  * What came of putting a backup back.

@@ -100,6 +100,7 @@ fn main() {
         let off = Options {
             form: PieceForm::Half,
             printer: Some(square),
+            ..Options::default()
         };
         made.push(("halves-off-printer", pdf::tiled(&pattern, Paper::A3, &off)));
         let whole = PieceForm::Whole;

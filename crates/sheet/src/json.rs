@@ -39,7 +39,13 @@ use crate::spread::shape_of;
 /// # Errors
 /// [`Refusal`] with [`Fault::NoPieces`] and [`Fault::BrokenPiece`], or [`Fault::Writer`].
 pub fn pattern(pattern: &Pattern<'_>, form: PieceForm) -> Result<String, Refusal> {
-    check(pattern, &Options { form, printer: None })?;
+    check(
+        pattern,
+        &Options {
+            form,
+            ..Options::default()
+        },
+    )?;
     let fault = |e: serde_json::Error| Refusal::of(Fault::Writer(e.to_string()));
     let draft = pattern.draft;
     let pieces: Vec<Value> = draft

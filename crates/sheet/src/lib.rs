@@ -42,5 +42,5 @@ mod wording;
 pub use page_map::{MapOutline, MapTile, PageMapData, page_map_data};
 pub use pattern::{
     Fault, MOST_CORRECTION, MeasuredSquare, Options, Paper, Pattern, PieceForm, Printed, Refusal, Roll,
-    TileCount,
+    TileCount, WHITE_EDGE_MM,
 };

@@ -69,7 +69,13 @@ pub struct Options {
     pub form: PieceForm,
     /// The test square as this printer printed it; `None` for a printer that prints true.
     pub printer: Option<MeasuredSquare>,
+    /// How wide an edge this printer leaves white on every side: tiles are as large as it allows. `None` for the tile that any home
+    /// printer prints and that A4 and Letter share.
+    pub white_edge: Option<Mm>,
 }
+
+/// White edges of a printer that tiles are made for, mm: none leaves less (own), and with more the first page's words would be cut.
+pub const WHITE_EDGE_MM: (f64, f64) = (2.0, 12.0);
 
 /// A cut sheet of paper, upright.
 ///
@@ -223,6 +229,11 @@ pub enum Fault {
         /// What was measured.
         measured: Mm,
     },
+    /// The white edge is outside [`WHITE_EDGE_MM`].
+    WhiteEdge {
+        /// What was asked.
+        edge: Mm,
+    },
     /// A piece does not fit between the margins of a sheet or roll.
     PieceTooLarge {
         /// Key of the piece.
@@ -255,6 +266,12 @@ impl fmt::Display for Fault {
                 f,
                 "the 100 mm square measured {measured} {way} the page; 97 to 103 mm can be corrected: print the first \
                  page at 100 % with no fit to page, and measure again"
+            ),
+            Fault::WhiteEdge { edge } => write!(
+                f,
+                "a white edge of {edge} is not between {} and {} mm: measure what the printer leaves white along the edge of a page that \
+                 is dark all over",
+                WHITE_EDGE_MM.0, WHITE_EDGE_MM.1
             ),
             Fault::PieceTooLarge {
                 piece,
@@ -369,17 +386,26 @@ impl Pattern<'_> {
 }
 
 impl Options {
-    /// Checks the measured square.
+    /// Checks the measured square and the white edge.
     pub(crate) fn check(&self) -> Result<(), Refusal> {
-        let Some(square) = self.printer else { return Ok(()) };
-        let faults: Vec<Fault> = [("across", square.across), ("down", square.down)]
+        let sides = self
+            .printer
+            .map(|square| [("across", square.across), ("down", square.down)]);
+        let mut faults: Vec<Fault> = sides
             .into_iter()
+            .flatten()
             .filter(|(_, m)| {
                 let off = (m.get() - 100.0).abs();
                 off.is_nan() || off > 100.0 * MOST_CORRECTION
             })
             .map(|(way, measured)| Fault::PrinterOff { way, measured })
             .collect();
+        let (least, most) = WHITE_EDGE_MM;
+        if let Some(edge) = self.white_edge
+            && !(least..=most).contains(&edge.get())
+        {
+            faults.push(Fault::WhiteEdge { edge });
+        }
         if faults.is_empty() {
             Ok(())
         } else {

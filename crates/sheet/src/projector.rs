@@ -38,7 +38,10 @@ const THICK: Pen = Pen::solid(1.5);
 /// # Errors
 /// [`Refusal`] with [`Fault::NoPieces`] and [`Fault::BrokenPiece`]; or [`Fault::PageTooLong`]; or [`Fault::Writer`].
 pub fn projector(pattern: &Pattern<'_>, form: PieceForm) -> Result<Printed, Refusal> {
-    let options = Options { form, printer: None };
+    let options = Options {
+        form,
+        ..Options::default()
+    };
     check(pattern, &options)?;
     let letters = Lettering::load().map_err(writer)?;
     let drawn = with_pairs(

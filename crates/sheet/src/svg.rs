@@ -34,7 +34,13 @@ text{font-family:'Libre Franklin',sans-serif;font-size:4px}.name{font-family:Bes
 /// # Errors
 /// [`Refusal`] with [`crate::Fault::NoPieces`] and [`crate::Fault::BrokenPiece`].
 pub fn pattern(pattern: &Pattern<'_>, form: PieceForm) -> Result<String, Refusal> {
-    check(pattern, &Options { form, printer: None })?;
+    check(
+        pattern,
+        &Options {
+            form,
+            ..Options::default()
+        },
+    )?;
     let spread = spread(pattern, form);
     let (w, h) = (spread.size.0 + 2.0 * BORDER, spread.size.1 + 2.0 * BORDER);
     let mut out = String::new();

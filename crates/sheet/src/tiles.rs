@@ -5,7 +5,8 @@
 //! is wholly in the strip its neighbour repeats.
 //!
 //! **Shapes and units.** mm on the sheet, y down.
-//! **Source.** Tile of 190 x 254 mm for A4 and Letter alike, overlap of 10 mm: `data/trade/print.toml`.
+//! **Source.** Tile of 190 x 254 mm for A4 and Letter alike, overlap of 10 mm: `data/trade/print.toml`. A printer whose white edge is
+//! known gets the largest tile it can print, with room for rules and words beside it.
 
 use kurbo::{Point, Rect, Vec2};
 
@@ -21,6 +22,9 @@ const REPEATED: f64 = OVERLAP - 0.5;
 const SIDE_MARGIN: f64 = 10.0;
 /// ... and from its ends, where header and rule stand.
 const END_MARGIN: f64 = 12.7;
+/// What of these is rules, words and a hair of room; the rest is the white edge of a printer nobody asked: 5 mm.
+const BESIDE: f64 = 5.0;
+const ABOVE: f64 = 7.7;
 /// The tile A4 and Letter share, so that both assemble alike.
 const COMMON: (f64, f64) = (190.0, 254.0);
 /// More columns than this are never tried.
@@ -55,9 +59,15 @@ pub(crate) fn tile_size(paper: Paper, options: &Options) -> (f64, f64) {
     let (width, height) = paper.size_mm();
     let (sx, sy) = options.factors();
     // A drawing made larger for the printer leaves a smaller tile.
-    let room = ((width - 2.0 * SIDE_MARGIN) / sx, (height - 2.0 * END_MARGIN) / sy);
+    let (side, end) = match options.white_edge {
+        Some(edge) => (edge.get() + BESIDE, edge.get() + ABOVE),
+        None => (SIDE_MARGIN, END_MARGIN),
+    };
+    let room = ((width - 2.0 * side) / sx, (height - 2.0 * end) / sy);
     match paper {
-        Paper::A4 | Paper::Letter => (room.0.min(COMMON.0), room.1.min(COMMON.1)),
+        Paper::A4 | Paper::Letter if options.white_edge.is_none() => {
+            (room.0.min(COMMON.0), room.1.min(COMMON.1))
+        }
         _ => room,
     }
 }
@@ -293,5 +303,33 @@ mod tests {
         let (w, h) = tile_size(Paper::Letter, &options);
         let (sx, sy) = options.factors();
         assert!(w * sx <= 215.9 - 2.0 * SIDE_MARGIN + 1e-9 && h * sy <= 279.4 - 2.0 * END_MARGIN + 1e-9);
+    }
+
+    /// A printer that leaves less white gets larger tiles, one that leaves more gets smaller ones; 5 mm is what is usually left.
+    #[test]
+    fn a_known_white_edge_makes_the_tile() {
+        use units::Mm;
+        let tile = |paper, edge: Option<f64>| {
+            let options = Options {
+                white_edge: edge.map(Mm::new),
+                ..Options::default()
+            };
+            tile_size(paper, &options)
+        };
+        for paper in [Paper::A4, Paper::Letter] {
+            let (w, h) = tile(paper, None);
+            assert!(
+                (w - COMMON.0).abs() < 1e-9 && (h - COMMON.1).abs() < 1e-9,
+                "{paper:?}: {w} x {h}"
+            );
+        }
+        for paper in [Paper::A4, Paper::Letter, Paper::A3] {
+            let (width, height) = paper.size_mm();
+            let (w, h) = tile(paper, Some(5.0));
+            assert!((w - (width - 2.0 * SIDE_MARGIN)).abs() < 1e-9, "{paper:?}: {w}");
+            assert!((h - (height - 2.0 * END_MARGIN)).abs() < 1e-9, "{paper:?}: {h}");
+            let (small, large) = (tile(paper, Some(12.0)), tile(paper, Some(3.0)));
+            assert!((large.0 - small.0 - 18.0).abs() < 1e-9 && (large.1 - small.1 - 18.0).abs() < 1e-9);
+        }
     }
 }

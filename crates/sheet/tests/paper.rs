@@ -115,8 +115,19 @@ fn frame(page: &Page) -> &Painted {
 
 #[test]
 fn every_tile_has_rules_of_100_mm_along_two_margins() {
+    // What is usually left white, what a borderless one leaves, and the most.
+    for (edge, white) in [(None, 5.0), (Some(2.0), 2.0), (Some(12.0), 12.0)] {
+        rules_clear_the_white_edge(edge, white);
+    }
+}
+
+fn rules_clear_the_white_edge(edge: Option<f64>, white: f64) {
     let suit = suits::maren();
-    let printed = pdf::tiled(&suit.pattern(), Paper::Letter, &Options::default()).unwrap();
+    let options = Options {
+        white_edge: edge.map(Mm::new),
+        ..Options::default()
+    };
+    let printed = pdf::tiled(&suit.pattern(), Paper::Letter, &options).unwrap();
     let all = pages(&printed.bytes);
     let tiles: Vec<&Page> = all.iter().filter(|p| p.name.starts_with("Tile")).collect();
     assert_eq!(tiles.len(), printed.tiles.unwrap().printed);
@@ -128,8 +139,8 @@ fn every_tile_has_rules_of_100_mm_along_two_margins() {
             assert!((w.max(h) - 100.0).abs() < TOLERANCE_MM, "{w} x {h}");
             // On the page, and clear of what a printer cannot reach.
             assert!(
-                b.0 > 5.0 && b.1 > 5.0 && b.2 < page.size.0 - 5.0 && b.3 < page.size.1 - 5.0,
-                "{b:?}"
+                b.0 > white && b.1 > white && b.2 < page.size.0 - white && b.3 < page.size.1 - white,
+                "{b:?}, white edge {white}"
             );
             ways.push(w > h);
         }

@@ -111,6 +111,7 @@ fn main() {
                 paper: None,
                 halves: false,
                 measured_square_mm: None,
+                white_edge: None,
             };
             black_box(
                 make_pack(&suit, &order, &quick_lays(&suit, &order.draft), &choice, &Silent).expect("good"),

@@ -29,6 +29,8 @@ pub struct PackChoice {
     pub halves: bool,
     /// The printed 100 mm square as measured, across and down, mm.
     pub measured_square_mm: Option<[f64; 2]>,
+    /// How wide an edge the printer leaves white.
+    pub white_edge: Option<Mm>,
 }
 
 /// A file of the pack.
@@ -302,8 +304,16 @@ fn run(
         across: Mm::new(across),
         down: Mm::new(down),
     });
+    let home = Options {
+        form,
+        printer,
+        white_edge: choice.white_edge,
+    };
     // A plotter or a projector has its own errors, which the home printer's square says nothing of.
-    let true_scale = Options { form, printer: None };
+    let true_scale = Options {
+        form,
+        ..Options::default()
+    };
     let plain = |bytes: Vec<u8>| Printed {
         bytes,
         pages: 0,
@@ -311,8 +321,8 @@ fn run(
         undrawn: Vec::new(),
     };
     match job {
-        Job::TestPage(paper) => pdf::test_page(pattern, paper, &Options { form, printer }),
-        Job::Tiles(paper) => pdf::tiled(pattern, paper, &Options { form, printer }),
+        Job::TestPage(paper) => pdf::test_page(pattern, paper, &home),
+        Job::Tiles(paper) => pdf::tiled(pattern, paper, &home),
         Job::Plotter(roll) => pdf::single(pattern, roll, &true_scale),
         Job::Projector => pdf::projector(pattern, form),
         Job::Report => Ok(plain(
@@ -389,6 +399,7 @@ pub fn choice_of(worked: &Worked) -> PackChoice {
             .get("halves")
             .is_some_and(|h| h.as_bool() == Some(true) || h.as_str() == Some("true")),
         measured_square_mm: printer.measured_square_mm,
+        white_edge: printer.white_edge,
     }
 }
 

@@ -8,7 +8,7 @@
 
 use std::fmt::Write;
 
-use crate::suit_file::SuitFile;
+use crate::suit_file::{ClothEntry, SuitFile};
 
 /// Changes when what is hashed changes its meaning, so that old paper is not taken for new.
 const NORMAL_FORM: u32 = 1;
@@ -30,15 +30,22 @@ pub fn version_id(suit: &SuitFile) -> String {
         "{NORMAL_FORM}|{}|{:?}|{:?}|",
         suit.name, suit.wearer, suit.design
     );
-    for cloth in [Some(&suit.shell), suit.lining.as_ref(), suit.mesh.as_ref()] {
+    let plain = |cloth: Option<&ClothEntry>| {
         let mut cloth = cloth.cloned();
         if let Some(cloth) = &mut cloth {
             cloth.record.price_per_metre = None;
             cloth.record.notes.clear();
         }
-        let _ = write!(normal, "{cloth:?}|");
+        cloth
+    };
+    for cloth in [Some(&suit.shell), suit.lining.as_ref(), suit.mesh.as_ref()] {
+        let _ = write!(normal, "{:?}|", plain(cloth));
     }
     let _ = write!(normal, "{:?}|{:?}", suit.tested_together, suit.elastic);
+    // Blocks are drawn for the stretch of their own cloth. A suit without one keeps the id it always had.
+    if let Some(contrast) = plain(suit.contrast.as_ref()) {
+        let _ = write!(normal, "|contrast {contrast:?}");
+    }
     let hash = fingerprint(normal.as_bytes());
     format!("{:08x}", (hash >> 32) ^ (hash & 0xffff_ffff))
 }
@@ -46,6 +53,21 @@ pub fn version_id(suit: &SuitFile) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// The second outer cloth makes other blocks: paper of one stretch must not pass for that of another.
+    #[test]
+    fn a_second_outer_cloth_is_part_of_the_version() {
+        let plain = include_str!("../../../examples/maren-one-piece.toml");
+        let id = |text: &str| version_id(&crate::suit_file::read_text("maren.toml", text).unwrap());
+        let with = |across: &str| {
+            format!(
+                "{plain}\n[contrast]\nname = \"Kelp print\"\nalong = {{ stretch = 60, recovery = 95 }}\nacross = {{ stretch = {across}, recovery = 95 }}\n"
+            )
+        };
+        assert_ne!(id(plain), id(&with("70")));
+        assert_ne!(id(&with("70")), id(&with("80")));
+        assert_eq!(id(&with("70")), id(&with("70")));
+    }
 
     /// Source: the published FNV-1a test vectors for "" , "a" and "foobar".
     #[test]

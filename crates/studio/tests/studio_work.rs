@@ -245,6 +245,199 @@ async fn removing_a_wearer_says_what_goes_along_and_takes_it() {
     );
 }
 
+/// A favourite of hers stays in the drawer and forgets whose it was; what a job made of her suit is gone with her.
+#[tokio::test]
+async fn a_removed_wearer_leaves_no_link_and_nothing_at_hand() {
+    let studio = example().await;
+    let old = studio
+        .post(
+            "/api/v1/documents",
+            json!({"kind": "drawer", "body": {"name": "Tove’s old suit", "of": "suit", "wearer": "example-tove"}}),
+        )
+        .await
+        .ok();
+    let old = format!("/api/v1/documents/{}", old["id"].as_str().unwrap());
+    let started = studio.post("/api/v1/suits/example-16/pack", json!({})).await.ok();
+    let path = format!("/api/v1/jobs/{}", started["job"].as_str().unwrap());
+    let start = std::time::Instant::now();
+    while studio.get(&path).await.ok()["state"] == "running" {
+        assert!(start.elapsed().as_secs() < 120);
+        tokio::time::sleep(std::time::Duration::from_millis(50)).await;
+    }
+    let result = format!("{path}/result");
+    assert_eq!(studio.get(&result).await.status, StatusCode::OK);
+    let says = studio.get("/api/v1/wearers/example-tove/goes-along").await.text();
+    assert!(
+        says.contains("Whose it was, of Tove’s old suit in the drawer"),
+        "{says}"
+    );
+    studio
+        .ask(Method::DELETE, "/api/v1/wearers/example-tove", None)
+        .await
+        .ok();
+    let kept = studio.get(&old).await.ok();
+    assert!(kept["body"]["wearer"].is_null(), "{kept}");
+    assert_eq!(kept["body"]["name"], "Tove’s old suit");
+    assert_eq!(
+        studio.get(&result).await.status,
+        StatusCode::NOT_FOUND,
+        "her pattern is still at hand"
+    );
+}
+
+#[tokio::test]
+async fn what_is_taken_out_lies_in_the_bin_until_it_is_put_back_or_deleted_for_good() {
+    let studio = example().await;
+    assert_eq!(studio.get("/api/v1/bin").await.ok(), json!([]));
+    let suit = "/api/v1/documents/example-15";
+    let refused = studio.ask(Method::DELETE, "/api/v1/bin/example-15", None).await;
+    assert_eq!(
+        refused.status,
+        StatusCode::NOT_FOUND,
+        "it does not lie in the bin"
+    );
+    assert_eq!(studio.get(suit).await.ok()["in_bin"], false);
+    studio.ask(Method::DELETE, suit, None).await.ok();
+    let suits = |home: &Value| home["suits"].as_array().unwrap().len();
+    assert_eq!(suits(&studio.get("/api/v1/home").await.ok()), 4);
+    assert_eq!(
+        studio.get("/api/v1/suits/example-15").await.status,
+        StatusCode::NOT_FOUND
+    );
+    let bin = studio.get("/api/v1/bin").await.ok();
+    assert_eq!(
+        (&bin[0]["id"], &bin[0]["kind"], &bin[0]["about"]),
+        (
+            &json!("example-15"),
+            &json!("suit"),
+            &json!("Suit No. 15, for Odile")
+        ),
+        "{bin}"
+    );
+    assert!(bin[0]["since"].as_str().unwrap().contains('T'), "{bin}");
+    studio.post(&format!("{suit}/restore"), json!({})).await.ok();
+    assert_eq!(studio.get("/api/v1/bin").await.ok(), json!([]));
+    assert_eq!(suits(&studio.get("/api/v1/home").await.ok()), 5);
+    // For good: out of the bin, out of the backups.
+    studio.post("/api/v1/backups", json!({})).await.ok();
+    studio.ask(Method::DELETE, suit, None).await.ok();
+    let done = studio
+        .ask(Method::DELETE, "/api/v1/bin/example-15", None)
+        .await
+        .ok();
+    assert!(
+        done["says"]
+            .as_str()
+            .unwrap()
+            .ends_with("is deleted, here and in 1 backup."),
+        "{done}"
+    );
+    assert_eq!(studio.get(suit).await.status, StatusCode::NOT_FOUND);
+    assert_eq!(studio.get("/api/v1/bin").await.ok(), json!([]));
+}
+
+/// Before anything is taken the tape has a body to lie on; every dimension that has a tape on hers has one there too.
+#[tokio::test]
+async fn a_middling_form_shows_where_the_tape_goes() {
+    let studio = example().await;
+    let tapes = |form: &Value| -> Vec<String> {
+        let all = form["tapes"].as_array().unwrap().iter();
+        all.map(|t| t["key"].as_str().unwrap().to_owned()).collect()
+    };
+    for (sort, wearer) in [
+        ("woman", "example-maren"),
+        ("man", "example-bastian"),
+        ("child", "example-ines"),
+    ] {
+        let middling = studio.get(&format!("/api/v1/forms/{sort}")).await.ok();
+        assert!(
+            middling["says"]
+                .as_str()
+                .unwrap()
+                .starts_with("A middling figure")
+        );
+        assert_eq!(middling["residuals"], json!([]));
+        let hers = studio.get(&format!("/api/v1/wearers/{wearer}/form")).await.ok();
+        let there = tapes(&middling);
+        for key in tapes(&hers) {
+            assert!(there.contains(&key), "{sort}: {key} of {wearer} has no tape");
+        }
+        assert!(there.contains(&"waist_girth".to_owned()));
+    }
+    assert_eq!(
+        studio.get("/api/v1/forms/mermaid").await.status,
+        StatusCode::NOT_FOUND
+    );
+}
+
+/// What the printer leaves white makes the tiles; a width no printer has stops the paper with what to do.
+#[tokio::test]
+async fn the_white_edge_of_the_printer_makes_the_tiles() {
+    let studio = example().await;
+    let pages = async |studio: &served::Served| {
+        let order = studio.get("/api/v1/suits/example-14").await.ok();
+        order["paper"]["map"]["pages"].as_u64()
+    };
+    let set = async |studio: &served::Served, edge: Value| {
+        let base = studio.revision("workroom").await;
+        studio.edit("workroom", base, &[("white_edge", edge)]).await.ok();
+    };
+    let usual = pages(&studio).await.unwrap();
+    set(&studio, json!("2 mm")).await;
+    let least = pages(&studio).await.unwrap();
+    set(&studio, json!("12 mm")).await;
+    let most = pages(&studio).await.unwrap();
+    assert!(
+        least < most && least <= usual,
+        "{least} pages with 2 mm, {usual} as usual, {most} with 12 mm"
+    );
+    let file = studio
+        .get("/api/v1/suits/example-14/files/suit.toml")
+        .await
+        .text();
+    assert!(file.contains("white_edge = \"12 mm\""), "{file}");
+    set(&studio, json!("30 mm")).await;
+    let order = studio.get("/api/v1/suits/example-14").await.ok();
+    let notes = order["paper"]["head"]["notes"].to_string();
+    assert!(
+        notes.contains("white edge of the printer") && notes.contains("12"),
+        "{notes}"
+    );
+}
+
+/// Every path that the page on the API names is one of the API.
+#[test]
+fn the_page_on_the_api_names_no_path_that_is_not_there() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let page = std::fs::read_to_string(root.join("docs/api.md")).unwrap();
+    let api: Value = serde_json::from_str(&studio::http::openapi()).unwrap();
+    let steps = |path: &str| -> Vec<String> { path.split('/').map(str::to_owned).collect() };
+    let known: Vec<Vec<String>> = api["paths"]
+        .as_object()
+        .unwrap()
+        .keys()
+        .map(|p| steps(p))
+        .collect();
+    let mut named = 0;
+    for (at, _) in page.match_indices("/api/v1/") {
+        let path: String = page[at..]
+            .chars()
+            .take_while(|c| c.is_ascii_alphanumeric() || "/_.-".contains(*c))
+            .collect();
+        let asked = steps(path.trim_end_matches(['.', '/']));
+        let is_there = known.iter().any(|path| {
+            let pairs = path.iter().zip(&asked);
+            path.len() == asked.len()
+                && pairs
+                    .into_iter()
+                    .all(|(known, asked)| known == asked || known.starts_with('{'))
+        });
+        assert!(is_there, "docs/api.md names {}", asked.join("/"));
+        named += 1;
+    }
+    assert!(named > 20, "only {named} paths are named");
+}
+
 #[tokio::test]
 async fn the_example_goes_in_one_action_and_leaves_her_own_work() {
     let studio = example().await;

@@ -134,6 +134,150 @@ async fn a_suit_is_put_on_and_grows_old_with_its_draft() {
     assert_eq!(studio.get(WORN).await.ok()["fit"]["is_current"], true);
 }
 
+/// A seam is judged by what sews it: machines of the workroom that change leave a result standing and said to be of another workroom.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_worn_suit_is_judged_for_the_machines_there_are() {
+    let studio = example().await;
+    assert_eq!(job(&studio, WORN, coarse()).await["state"], "done");
+    let fit = studio.get(WORN).await.ok()["fit"].clone();
+    assert!(
+        fit["rests_on"].to_string().contains("planned for your machines"),
+        "{}",
+        fit["rests_on"]
+    );
+    assert_eq!(fit["is_of_workroom"], true);
+    let base = studio.revision("workroom").await;
+    studio
+        .edit("workroom", base, &[("machines", json!([]))])
+        .await
+        .ok();
+    let older = studio.get(WORN).await.ok()["fit"].clone();
+    assert_eq!(
+        (&older["is_current"], &older["is_of_workroom"]),
+        (&json!(true), &json!(false))
+    );
+    assert_eq!(job(&studio, WORN, coarse()).await["state"], "done");
+    let again = studio.get(WORN).await.ok()["fit"].clone();
+    assert_eq!(again["is_of_workroom"], true);
+    assert!(
+        again["rests_on"]
+            .to_string()
+            .contains("no machine is written down"),
+        "{}",
+        again["rests_on"]
+    );
+    assert_eq!(again["levels"], fit["levels"], "no machine stretches a suit");
+}
+
+/// The stitches of the order, each with what is asked of it.
+async fn asked(studio: &Served) -> (bool, String, Vec<Value>) {
+    let order = studio.get(&format!("/api/v1/suits/{SUIT}")).await.ok();
+    let sew = &order["sew"];
+    let asked = sew["stitches"].as_array().unwrap().iter();
+    (
+        sew["is_worn_solved"].as_bool().unwrap(),
+        sew["rests_on"].as_str().unwrap().to_owned(),
+        asked
+            .map(|s| json!([s["job"], s["asked"]["main"], s["need"]]))
+            .collect(),
+    )
+}
+
+/// As `slackwater pack` plans from a solved suit: on the page for as long as the draft is the one that was put on.
+#[tokio::test(flavor = "multi_thread")]
+async fn stitches_are_chosen_for_how_the_suit_is_worn_and_it_is_said() {
+    let studio = example().await;
+    let drafted = asked(&studio).await;
+    assert!(
+        !drafted.0 && drafted.1.contains("the stretches the draft means"),
+        "{drafted:?}"
+    );
+    // Reaching up is a moment: no plan is made from it.
+    let reach = json!({"mesh": "coarse", "friction": false, "scene": "reach"});
+    assert_eq!(job(&studio, WORN, reach).await["state"], "done");
+    assert_eq!(asked(&studio).await, drafted);
+    assert_eq!(job(&studio, WORN, coarse()).await["state"], "done");
+    let worn = asked(&studio).await;
+    assert!(worn.0 && worn.1.contains("as it was solved in Wear"), "{worn:?}");
+    assert_ne!(worn.2, drafted.2, "the plan is the draft's still");
+    let why = studio
+        .get(&format!("/api/v1/suits/{SUIT}/why/sew.need.0"))
+        .await
+        .ok();
+    assert!(why.to_string().contains("solved on the form"), "{why}");
+    // What is printed goes by the same plan.
+    let booklet = studio
+        .get(&format!("/api/v1/suits/{SUIT}/booklet/index.html"))
+        .await
+        .text();
+    assert!(booklet.contains("from the solve on her form"));
+    // Another draft has the draft's own until it is put on; taken back, what was solved holds again.
+    let base = studio.revision(SUIT).await;
+    studio
+        .edit(SUIT, base, &[("design.fit", json!("relaxed"))])
+        .await
+        .ok();
+    assert!(!asked(&studio).await.0);
+    studio
+        .post(&format!("/api/v1/suits/{SUIT}/back"), json!({}))
+        .await
+        .ok();
+    assert_eq!(asked(&studio).await, worn);
+    // Put on in another way, the plan stays that of standing.
+    let reach = json!({"mesh": "coarse", "friction": false, "scene": "reach"});
+    job(&studio, WORN, reach).await;
+    assert_eq!(asked(&studio).await, worn);
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn every_number_of_a_worn_suit_answers_why() {
+    fn keys(value: &Value, found: &mut Vec<String>) {
+        match value {
+            Value::Object(map) => {
+                found.extend(map.get("why").and_then(Value::as_str).map(str::to_owned));
+                map.values().for_each(|v| keys(v, found));
+            }
+            Value::Array(list) => list.iter().for_each(|v| keys(v, found)),
+            _ => {}
+        }
+    }
+    let studio = example().await;
+    assert_eq!(job(&studio, WORN, coarse()).await["state"], "done");
+    let fit = studio.get(WORN).await.ok()["fit"].clone();
+    let mut found = Vec::new();
+    keys(&json!([fit["levels"], fit["edges"]]), &mut found);
+    let (levels, edges) = (
+        fit["levels"].as_array().unwrap().len(),
+        fit["edges"].as_array().unwrap().len(),
+    );
+    assert!(levels > 3 && edges > 3);
+    assert_eq!(found.len(), 3 * levels + 3 * edges, "{found:?}");
+    for key in found {
+        let why = studio.get(&format!("/api/v1/suits/{SUIT}/why/{key}")).await.ok();
+        for part in ["question", "answer", "source"] {
+            assert!(!why[part].as_str().unwrap().is_empty(), "{key}: {part}");
+        }
+        assert!(why["inputs"].as_array().unwrap().len() > 1, "{key}");
+    }
+    // The figure and its reason are one number.
+    let waist = fit["levels"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .find(|l| l["level"] == "waist")
+        .unwrap();
+    let why = studio
+        .get(&format!("/api/v1/suits/{SUIT}/why/solved.around.waist"))
+        .await
+        .ok();
+    let figure = format!("Why {} % at the waist", waist["around"]["main"].as_str().unwrap());
+    assert!(why["question"].as_str().unwrap().starts_with(&figure), "{why}");
+    let other = studio
+        .get("/api/v1/suits/example-15/why/solved.around.waist")
+        .await;
+    assert_eq!(other.status, StatusCode::NOT_FOUND, "never put on");
+}
+
 #[tokio::test(flavor = "multi_thread")]
 async fn what_cannot_be_read_is_refused_and_a_stopped_job_leaves_nothing() {
     let studio = example().await;

@@ -39,7 +39,13 @@ const LAYERS: [&str; 10] = [
 /// # Errors
 /// [`Refusal`] with [`Fault::NoPieces`] and [`Fault::BrokenPiece`], or [`Fault::Writer`].
 pub fn cutter(pattern: &Pattern<'_>, form: PieceForm) -> Result<Vec<u8>, Refusal> {
-    check(pattern, &Options { form, printer: None })?;
+    check(
+        pattern,
+        &Options {
+            form,
+            ..Options::default()
+        },
+    )?;
     let spread = spread(pattern, form);
     let mut file = File {
         drawing: Drawing::new(),

@@ -33,7 +33,13 @@ const BEND: f64 = 2e-4;
 /// # Errors
 /// [`Refusal`] with [`crate::Fault::NoPieces`] and [`crate::Fault::BrokenPiece`].
 pub fn exchange(pattern: &Pattern<'_>, form: PieceForm) -> Result<Vec<u8>, Refusal> {
-    check(pattern, &Options { form, printer: None })?;
+    check(
+        pattern,
+        &Options {
+            form,
+            ..Options::default()
+        },
+    )?;
     let spread = spread(pattern, form);
     let names = block_names(&spread.laid);
     let mut out = Codes::default();

@@ -173,6 +173,14 @@ impl Jobs {
         }
     }
 
+    /// Stops all and lets go of what they made: it holds bodies.
+    pub(crate) fn forget(&self) {
+        self.stop_all();
+        for job in locked(&self.all).values() {
+            *locked(&job.made) = None;
+        }
+    }
+
     /// The job of this id.
     pub fn get(&self, id: &str) -> Option<Arc<Job>> {
         let number: u64 = id.parse().ok()?;

@@ -4,6 +4,7 @@
 //! socket.
 
 mod adding;
+mod bin;
 mod drawer;
 mod edit;
 mod example;
@@ -29,6 +30,7 @@ use std::sync::{Arc, Mutex};
 use store::{SqliteStore, Timestamp};
 
 pub use adding::Added;
+pub use bin::InBin;
 pub(crate) use edit::preview_bodies;
 pub use edit::{EditPart, EditRequest};
 pub use jobs::{Job, JobEvent, JobState, Jobs};
@@ -127,5 +129,10 @@ impl App {
         unit: units::LengthUnit,
     ) -> Result<Arc<crate::view::FormView>, String> {
         self.forms.of(body, unit)
+    }
+
+    /// A middling form of that sort of body.
+    pub(crate) fn middling_form(&self, form: body::BodyForm) -> Result<Arc<crate::view::FormView>, String> {
+        self.forms.middling(form)
     }
 }

@@ -54,7 +54,7 @@ impl App {
                 .collect::<Vec<_>>()
                 == stamps
         {
-            return Ok(Arc::clone(worked));
+            return Ok(self.as_worn(Arc::clone(worked)));
         }
         let id = suit.id.as_str().to_owned();
         let paper = |d: Document| Paper {
@@ -91,7 +91,20 @@ impl App {
             kept.remove(&first);
         }
         kept.insert(id, Arc::clone(&worked));
-        Ok(worked)
+        drop(kept);
+        Ok(self.as_worn(worked))
+    }
+
+    /// A suit with its making plan made from how far it is stretched on its form, where this very draft was put on.
+    fn as_worn(&self, worked: Arc<Worked>) -> Arc<Worked> {
+        let Some(order) = &worked.order else { return worked };
+        let known = self.fits.stretches(&worked.suit.id, &order.version);
+        if order.worn == known {
+            return worked;
+        }
+        let planned = Arc::new(worked.planned_from(known));
+        locked(&self.worked).insert(planned.suit.id.clone(), Arc::clone(&planned));
+        planned
     }
 
     /// The document a suit names under `key`; none when it names none, or one that is gone.

@@ -56,6 +56,11 @@ impl KeptRange {
 pub(crate) struct Ranges(Mutex<Vec<Arc<KeptRange>>>);
 
 impl Ranges {
+    /// Forgets them: one may have been chosen from for a wearer who is gone.
+    pub(crate) fn forget(&self) {
+        locked(&self.0).clear();
+    }
+
     fn get(&self, id: &str) -> Option<Arc<KeptRange>> {
         locked(&self.0).iter().find(|r| r.id == id).cloned()
     }

@@ -58,6 +58,14 @@ impl App {
             let names: Vec<&str> = classes.iter().map(|c| name_of(&c.body)).collect();
             says.push(format!("A place in {}.", names.join("; ")));
         }
+        let drawer = self.drawer_of(&wearer).await?;
+        if !drawer.is_empty() {
+            let names: Vec<&str> = drawer.iter().map(|d| name_of(&d.body)).collect();
+            says.push(format!(
+                "Whose it was, of {} in the drawer. What was measured of the suit itself stays.",
+                names.join("; ")
+            ));
+        }
         says.push(
             "The same in every backup of this workroom. What was printed or exported stays where it is."
                 .into(),
@@ -92,11 +100,28 @@ impl App {
                 })
                 .await?;
         }
+        for kept in self.drawer_of(&wearer).await? {
+            self.store
+                .edit(store::Edit {
+                    parts: vec![store::DocumentEdit {
+                        id: kept.id,
+                        base: kept.revision,
+                        changes: vec![store::Set {
+                            path: "wearer".into(),
+                            value: None,
+                        }],
+                    }],
+                    words: "whose it was, forgotten".into(),
+                })
+                .await?;
+        }
         let ids: Vec<DocumentId> = std::iter::once(wearer.id)
             .chain(suits.into_iter().map(|s| s.id))
             .collect();
         let erased = self.store.erase(&ids).await?;
         self.forget();
+        self.ranges.forget();
+        self.jobs.forget();
         Ok(format!(
             "Removed: {}, here and in {}.",
             count(erased.documents, "document"),
@@ -122,6 +147,13 @@ impl App {
         suits.extend(self.store.bin().await?);
         suits.retain(is_hers);
         Ok(suits)
+    }
+
+    /// Favourites of the drawer that are hers.
+    async fn drawer_of(&self, wearer: &Document) -> Result<Vec<Document>, StoreError> {
+        let mut drawer = self.store.list(Kind::Drawer).await?;
+        drawer.retain(|d| d.body.get("wearer").and_then(Value::as_str) == Some(wearer.id.as_str()));
+        Ok(drawer)
     }
 
     async fn classes_with(&self, wearer: &Document) -> Result<Vec<Document>, StoreError> {

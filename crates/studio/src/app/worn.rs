@@ -2,10 +2,12 @@
 //!
 //! What is kept is what is shown: words, the lines to turn, drawings. The mesh itself goes when the job ends. A result belongs to the
 //! version of the draft it was made of and says so when that is an older one. Nothing of it is stored: it is worked out again.
+//! How far the suit is stretched, standing, is known longer: the making plan is made from it as long as the draft is the same.
 
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex};
 
+use make::WornStretch;
 use solve::Found;
 use store::{DocumentId, StoreError};
 use units::Progress;
@@ -17,11 +19,11 @@ use crate::order::Order;
 use crate::suit_file::SuitFile;
 use crate::version::fingerprint;
 use crate::view::{
-    Basis, FitView, ProposedView, PutOnRequest, WornDrawing, WornView, WornWork, better_view, fit_guesses,
-    fit_view, told_capital, try_view,
+    Basis, FitView, ProposedView, PutOnRequest, Why, WornDrawing, WornView, WornWork, better_view,
+    fit_guesses, fit_view, fit_whys, told_capital, try_view,
 };
 use crate::worn::drawing::{Isolines, Side, draw, draw_isolines};
-use crate::worn::{CORRECTING_MESH_MM, OnForm, WornChoice, preview, propose, put_on, rings};
+use crate::worn::{CORRECTING_MESH_MM, OnForm, SceneKind, Trier, WornChoice, propose, put_on_in, rings};
 
 /// Suits whose result is kept at hand; a megabyte or two each, most of it drawings.
 const KEPT: usize = 4;
@@ -38,6 +40,8 @@ struct KeptFit {
     drawings: Vec<(String, String)>,
     found: Vec<Found>,
     basis: Basis,
+    whys: Vec<(String, Why)>,
+    room: u64,
     proposed: Option<(String, ProposedView)>,
 }
 
@@ -46,6 +50,8 @@ struct KeptFit {
 pub(crate) struct Fits {
     /// The latest last.
     kept: Mutex<Vec<KeptFit>>,
+    /// By suit: a version of its draft, and how far that is stretched as it is worn standing.
+    stretched: Mutex<BTreeMap<String, (String, WornStretch)>>,
     /// Job and kind by suit.
     at_work: Mutex<BTreeMap<String, WornWork>>,
 }
@@ -54,6 +60,14 @@ impl Fits {
     /// Forgets them: they are bodies.
     pub(crate) fn forget(&self) {
         locked(&self.kept).clear();
+        locked(&self.stretched).clear();
+    }
+
+    /// How far that version of a suit's draft is stretched as it is worn, if it was put on.
+    pub(crate) fn stretches(&self, suit: &str, version: &str) -> Option<WornStretch> {
+        let stretched = locked(&self.stretched);
+        let (of, worn) = stretched.get(suit)?;
+        (of == version).then(|| worn.clone())
     }
 
     fn keep(&self, fit: KeptFit) {
@@ -70,6 +84,12 @@ impl Fits {
         let mut kept = locked(&self.kept);
         kept.iter_mut().find(|k| k.suit == suit).map(take)
     }
+}
+
+/// What of a workroom the seams of a worn suit are judged by, as a key: machines, needles, threads and the sample book.
+fn room_key(worked: &Worked) -> u64 {
+    let room = &worked.room.room;
+    fingerprint(format!("{:?} {:?}", room.workroom, room.samples).as_bytes())
 }
 
 /// A job's progress in a maker's words.
@@ -117,9 +137,11 @@ impl App {
     pub async fn worn(&self, suit: &DocumentId) -> Result<WornView, StoreError> {
         let worked = self.worked(suit).await?;
         let version = worked.order.as_ref().map(|o| o.version.clone());
+        let room = room_key(&worked);
         let shown = self.fits.of(suit.as_str(), |kept| {
             let mut view = kept.view.clone();
             view.is_current = Some(&view.version) == version.as_ref();
+            view.is_of_workroom = kept.room == room;
             let proposed = kept.proposed.as_ref().map(|(of, proposed)| ProposedView {
                 is_current: Some(of) == version.as_ref(),
                 ..proposed.clone()
@@ -193,13 +215,22 @@ impl App {
         Ok(
             self.start_worn(suit, "put_on", "Fitting the form to her", move |job| {
                 let (file, order) = ready.parts()?;
-                let on = put_on(file, order, choice, &Steps(job)).map_err(|reason| {
+                let room = &ready.worked.room.room;
+                let on = put_on_in(file, order, room, choice, &Steps(job)).map_err(|reason| {
                     format!("It can’t be put on the form. {}", crate::view::sentence(&reason))
                 })?;
                 if job.should_stop() {
                     return Err("stopped".into());
                 }
                 job.at(NEARLY, USUAL_STEPS, "Drawing it");
+                // Reaching or breathing in is a moment; the plan counts movement for itself.
+                if let Some(worn) = on
+                    .stretches
+                    .clone()
+                    .filter(|_| choice.scene.kind == SceneKind::Standing)
+                {
+                    locked(&app.fits.stretched).insert(id.clone(), (order.version.clone(), worn));
+                }
                 let fit = kept(&ready.worked, (file, order), &on, &request, id);
                 let made = told(&fit.view)?;
                 app.fits.keep(fit);
@@ -265,7 +296,9 @@ impl App {
         Ok(
             self.start_worn(suit, "try", "Fitting the form to her", move |job| {
                 let (file, order) = ready.parts()?;
-                let seen = preview(file, order, &found.changes, choice, &Steps(job))
+                let room = &ready.worked.room.room;
+                let seen = Trier::new(file, order, room, choice, &Steps(job))
+                    .and_then(|trier| trier.try_on(&found.changes, &Steps(job)))
                     .map_err(|reason| format!("It could not be tried. {}", crate::view::sentence(&reason)))?;
                 if job.should_stop() {
                     return Err("stopped".into());
@@ -315,6 +348,15 @@ impl App {
     /// Drops what was proposed.
     pub fn leave_proposed(&self, suit: &DocumentId) {
         self.fits.of(suit.as_str(), |kept| kept.proposed = None);
+    }
+
+    /// The reason of a number of the last result of a suit.
+    pub fn worn_why(&self, suit: &DocumentId, key: &str) -> Option<Why> {
+        let found = self.fits.of(suit.as_str(), |kept| {
+            let mut whys = kept.whys.iter();
+            whys.find(|(known, _)| known == key).map(|(_, why)| why.clone())
+        });
+        found.flatten()
     }
 
     /// The lines of the last result, if this is it.
@@ -380,6 +422,8 @@ fn kept(
         rings: lines,
         drawings,
         found: on.found.clone(),
+        whys: fit_whys(worked, on),
+        room: room_key(worked),
         basis: Basis {
             shell_around: on.shell_stretch_around,
             is_relative: !on.report.cloth_weighed,

@@ -208,6 +208,9 @@ fn suit_text(
         let square = vec![Value::Float(across), Value::Float(down)];
         printer.insert("measured_square".into(), Value::Array(square));
     }
+    if let Some(edge) = setting.printer.white_edge {
+        printer.insert("white_edge".into(), Value::String(format!("{} mm", edge.get())));
+    }
     suit.insert("printer".into(), Value::Table(printer));
     suit.insert("wearer".into(), Value::Table(wearer));
     let body = toml::to_string(&suit).unwrap_or_default();

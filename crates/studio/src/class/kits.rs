@@ -206,6 +206,7 @@ fn printed(
         paper: Some(setting.paper()),
         halves: false,
         measured_square_mm: drafted.suit.printer.measured_square_mm,
+        white_edge: drafted.suit.printer.white_edge,
     };
     let pack = make_prints(&drafted.suit, &drafted.order, &choice, &units::Silent)
         .map_err(|refusal| refused(refusal.to_string()))?;

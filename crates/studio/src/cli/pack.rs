@@ -88,6 +88,7 @@ pub(super) fn run(args: &PackArgs, console: &mut Console<'_>) -> Result<Outcome,
         paper: args.paper.map(PaperChoice::from).or(suit.printer.paper),
         halves: args.halves,
         measured_square_mm: args.measured_square.or(suit.printer.measured_square_mm),
+        white_edge: suit.printer.white_edge,
     };
     let bar = Bar::new(console.manner.progress);
     let lays = quick_lays(&suit, &order.draft);
@@ -189,8 +190,11 @@ fn add_booklet(
 pub(super) fn paper_faults(suit: &SuitFile, refusal: &sheet::Refusal) -> Faults {
     let mut list = Vec::new();
     for fault in &refusal.faults {
-        let is_printer = matches!(fault, sheet::Fault::PrinterOff { .. });
-        let field = if is_printer { "printer.measured_square" } else { "" };
+        let field = match fault {
+            sheet::Fault::PrinterOff { .. } => "printer.measured_square",
+            sheet::Fault::WhiteEdge { .. } => "printer.white_edge",
+            _ => "",
+        };
         let mut faults = Faults::whole(&suit.file, FaultKind::Refused, fault.to_string(), "");
         for one in &mut faults.list {
             one.field = field.to_owned();

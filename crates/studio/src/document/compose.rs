@@ -635,5 +635,9 @@ mod tests {
             home_of("printer.measured_square", false),
             ("workroom", "square".into())
         );
+        assert_eq!(
+            home_of("printer.white_edge", false),
+            ("workroom", "white_edge".into())
+        );
     }
 }

@@ -382,7 +382,7 @@ const NUMBERS: [&str; 14] = [
     "force",
 ];
 /// Units that may stand behind them.
-const UNITS_OF_NUMBERS: [&str; 8] = ["Tex", "tex", "NM", "°C", "°", "degrees", "%", "N"];
+const UNITS_OF_NUMBERS: [&str; 9] = ["Tex", "tex", "NM", "°C", "°", "degrees", "%", "N", "h"];
 /// Keys that take yes or no.
 const SWITCHES: [&str; 7] = [
     "top_cover",

@@ -7,7 +7,7 @@ use std::sync::{Arc, OnceLock};
 
 use body::{Body, complete};
 use cloth::{ClothPlan, Layer, SuitCloth, SuitCloths, Swatch};
-use make::{Making, Shopping};
+use make::{Making, Shopping, WornStretch};
 use serde_json::Value as Json;
 use units::Finding;
 
@@ -216,6 +216,16 @@ impl Worked {
             Some(Arc::new(Planned { making, shopping }))
         });
         planned.clone()
+    }
+
+    /// The same with its making plan made from these stretches of the solved suit; from the draft's own without.
+    pub fn planned_from(&self, worn: Option<WornStretch>) -> Worked {
+        let mut worked = self.clone();
+        if let Some(order) = &mut worked.order {
+            order.worn = worn;
+        }
+        worked.plan = OnceLock::new();
+        worked
     }
 
     /// Her unit.

@@ -4,6 +4,7 @@
 //! place. The description of the API is made from the handlers.
 
 mod archive;
+mod bin;
 mod booklet;
 mod documents;
 mod drawer;
@@ -40,6 +41,7 @@ use utoipa_axum::routes;
 use crate::app::App;
 
 pub use archive::{BackupView, Restored};
+pub use bin::BinView;
 pub use booklet::BookletView;
 pub use documents::{Binned, DocumentView, NewDocument};
 pub use edits::Kept;
@@ -80,6 +82,8 @@ fn api() -> OpenApiRouter<Arc<App>> {
         .routes(routes!(documents::make, documents::list))
         .routes(routes!(documents::read, documents::delete))
         .routes(routes!(documents::restore))
+        .routes(routes!(bin::show))
+        .routes(routes!(bin::erase))
         .routes(routes!(drawer::read))
         .routes(routes!(drawer::copy))
         .routes(routes!(drawer::sheet))
@@ -97,6 +101,7 @@ fn api() -> OpenApiRouter<Arc<App>> {
         .routes(routes!(room::shopping))
         .routes(routes!(room::scrap))
         .routes(routes!(wearers::form))
+        .routes(routes!(wearers::middling))
         .routes(routes!(wearers::goes_along))
         .routes(routes!(wearers::read, wearers::erase))
         .merge(

@@ -197,8 +197,10 @@ pub(super) async fn why(
     State(app): State<Arc<App>>,
     Path((id, key)): Path<(String, String)>,
 ) -> Answer<Json<Why>> {
-    let worked = app.worked(&suit_id(&id)?).await?;
+    let id = suit_id(&id)?;
+    let worked = app.worked(&id).await?;
     crate::view::why(&worked, &key)
+        .or_else(|| app.worn_why(&id, &key))
         .map(Json)
         .ok_or_else(|| Problems::not_found("reason any more"))
 }

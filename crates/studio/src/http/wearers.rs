@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use axum::Json;
 use axum::extract::{Path, State};
+use body::BodyForm;
 use store::{Kind, Store as _};
 
 use super::documents::document_id;
@@ -11,6 +12,7 @@ use super::home::Done;
 use super::problem::{Answer, Problems};
 use crate::app::{App, GoesAlong, blocking};
 use crate::document::Paper;
+use crate::suit_file::form_key;
 use crate::view::{FormView, WearerView, alone, wearer_view};
 
 /// The document of a wearer.
@@ -57,6 +59,23 @@ pub(super) async fn form(State(app): State<Arc<App>>, Path(id): Path<String>) ->
             says,
             "Take the dimensions the list marks as needed.",
         )),
+    }
+}
+
+/// A middling form of a sort of body, `woman`, `man` or `child`: where the tape goes, before a wearer's own can be computed.
+#[utoipa::path(get, path = "/api/v1/forms/{sort}", tag = "wearers", params(("sort" = String, Path)),
+    responses((status = 200, body = FormView), (status = 404, body = Problems), (status = 422, body = Problems)))]
+pub(super) async fn middling(
+    State(app): State<Arc<App>>,
+    Path(sort): Path<String>,
+) -> Answer<Json<FormView>> {
+    let forms = [BodyForm::Woman, BodyForm::Man, BodyForm::Child];
+    let Some(form) = forms.into_iter().find(|form| form_key(*form) == sort) else {
+        return Err(Problems::not_found("sort of body"));
+    };
+    match blocking(move || app.middling_form(form)).await {
+        Ok(view) => Ok(Json(FormView::clone(&view))),
+        Err(says) => Err(Problems::refused(says, "")),
     }
 }
 

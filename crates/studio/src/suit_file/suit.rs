@@ -9,10 +9,10 @@ use cloth::{Layer, Orientation, SwatchRecord, TogetherTest};
 use draft::{Design, LiningCover};
 use make::ElasticChoice;
 use toml::de::{DeTable, DeValue};
-use units::LengthUnit;
+use units::{LengthUnit, Mm};
 
 use super::fault::{Fault, FaultKind, Faults, Span, place_in};
-use super::reader::{Places, Reader, Section, shortened};
+use super::reader::{LengthRange, Places, Reader, Section, shortened};
 use super::{design, elastic, swatch, wearer};
 
 /// The version of the format this reads and writes.
@@ -36,7 +36,7 @@ pub(crate) const KEYS: [&str; 14] = [
     "elastic",
     "printer",
 ];
-pub(crate) const PRINTER_KEYS: [&str; 2] = ["paper", "measured_square"];
+pub(crate) const PRINTER_KEYS: [&str; 3] = ["paper", "measured_square", "white_edge"];
 pub(crate) const UNITS: [(&str, LengthUnit); 3] = [
     ("cm", LengthUnit::Cm),
     ("mm", LengthUnit::Mm),
@@ -61,6 +61,8 @@ pub struct Printer {
     pub paper: Option<PaperChoice>,
     /// What she measured of the printed 100 mm square, across and along the feed, mm.
     pub measured_square_mm: Option<[f64; 2]>,
+    /// How wide an edge it leaves white on every side.
+    pub white_edge: Option<Mm>,
 }
 
 /// A cloth of the suit, and how it must lie if the maker says so.
@@ -366,24 +368,31 @@ pub const SQUARE_RANGE_MM: (f64, f64) = (
     100.0 * (1.0 + sheet::MOST_CORRECTION),
 );
 
+/// What a printer may leave white.
+pub(crate) const WHITE_EDGE: LengthRange = LengthRange {
+    low: Mm::new(sheet::WHITE_EDGE_MM.0),
+    high: Mm::new(sheet::WHITE_EDGE_MM.1),
+    help: "3 to 6 mm as a rule; measure it on a page that is dark all over",
+};
+
 pub(crate) fn printer(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Printer {
     const HOW: &str = "write measured_square = [99.4, 100.2]: across the page, then down it, in mm";
     let Some(section) = reader.table(top, "printer", &PRINTER_KEYS) else {
         return Printer::default();
     };
     let paper = reader.choice(&section, "paper", &PAPERS).map(|p| p.value);
+    let white_edge = reader.length(&section, "white_edge", WHITE_EDGE).map(|w| w.value);
+    let unmeasured = Printer {
+        paper,
+        measured_square_mm: None,
+        white_edge,
+    };
     let Some((path, value)) = reader.value(&section, "measured_square") else {
-        return Printer {
-            paper,
-            measured_square_mm: None,
-        };
+        return unmeasured;
     };
     let Some(list) = value.get_ref().as_array() else {
         reader.wrong_type(&path, value, "a list of two numbers", HOW);
-        return Printer {
-            paper,
-            measured_square_mm: None,
-        };
+        return unmeasured;
     };
     let sides: Vec<Option<f64>> = list
         .iter()
@@ -413,8 +422,8 @@ pub(crate) fn printer(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Printer
         }
     };
     Printer {
-        paper,
         measured_square_mm,
+        ..unmeasured
     }
 }
 

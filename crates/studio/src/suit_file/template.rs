@@ -164,6 +164,9 @@ pub fn new_suit_text(new: &NewSuit) -> String {
     line(
         "# measured_square = [99.4, 100.2]  # the printed 100 mm square as you measure it, across then down, mm",
     );
+    line(
+        "# white_edge = \"4 mm\"  # what the printer leaves white on every side; tiles are as large as it allows",
+    );
     out
 }
 

@@ -4,7 +4,8 @@
 //! crotch, z forward.
 //! **Limits.** Those of the form: no arms, head or legs below mid thigh; symmetric; one posture.
 
-use body::{Body, FittedForm, Ring, TorsoForm};
+use body::{Body, BodyForm, FittedForm, Ring, TorsoForm};
+use range::{BuiltIn, SizeBody};
 use units::{LengthUnit, Mm};
 
 use super::told::capital;
@@ -45,6 +46,37 @@ pub fn form_view(torso: &TorsoForm, body: &Body, unit: LengthUnit) -> Result<For
         residuals: residuals(&fitted, body, unit),
         says: says(&fitted),
         rings,
+    })
+}
+
+/// A middling body of a sort: the size in the middle of the table that comes with the program.
+///
+/// # Errors
+/// In words, should a table of this build not read or its middle size have no body.
+pub fn middling_body(form: BodyForm) -> Result<Body, String> {
+    let table = match form {
+        BodyForm::Woman => BuiltIn::Women,
+        BodyForm::Man => BuiltIn::Men,
+        BodyForm::Child => BuiltIn::Children,
+    };
+    let table = table.table().map_err(|faults| faults.to_string())?;
+    let row = table
+        .rows()
+        .get(table.rows().len() / 2)
+        .ok_or("the table is empty")?;
+    let size = SizeBody::of(row, &table).map_err(|refusal| refusal.to_string())?;
+    Ok(size.body)
+}
+
+/// That body as it is drawn: where the tape goes, before hers can be computed. It agrees with nobody, so it says nothing of that.
+///
+/// # Errors
+/// As [`form_view`].
+pub fn middling_form_view(torso: &TorsoForm, body: &Body) -> Result<FormView, String> {
+    Ok(FormView {
+        residuals: Vec::new(),
+        says: "A middling figure, to show where the tape goes. Hers is drawn as soon as the dimensions marked as needed are taken.".into(),
+        ..form_view(torso, body, LengthUnit::Cm)?
     })
 }
 

@@ -43,7 +43,7 @@ pub use drawer::{
     LINKS as DRAWER_LINKS, MetLine, SheetView, SizeLine, StretchLine, SuspectLine, TrueLine, copy_view,
     drawer_view, sheet_view, suit_of_drawer,
 };
-pub use form::form_view;
+pub use form::{form_view, middling_body, middling_form_view};
 pub use home::{ClothCard, HomeView, ShelfLine, Shelves, Silhouette, SilhouettePart, SuitCard, home};
 pub use lay::{
     AtHandView, CutView, FitAnswer, FitsView, FlawView, KeepView, LaidCloth, LaidPiece, LayDrawing,
@@ -81,7 +81,7 @@ pub use typescript::typescript;
 pub use wear::{
     Basis, ChangedView, ComparedLevelView, ComparedView, FitView, ProposedView, PutOnRequest, RailView,
     RungView, TryRequest, UseView, WayInView, WearView, WornDrawing, WornEdgeView, WornFound, WornLevelView,
-    WornView, WornWork, better_view, fit_guesses, fit_view, try_view, wear_view,
+    WornView, WornWork, better_view, fit_guesses, fit_view, fit_whys, try_view, wear_view,
 };
 pub(crate) use wearer::alone;
 pub use wearer::{

@@ -21,7 +21,7 @@ pub struct PaperView {
     pub head: Head,
     /// Paper, whole pieces or halves.
     pub choices: Vec<Choice>,
-    /// The printed square as measured, across and down.
+    /// The printed square as measured, across and down; what the printer leaves white.
     pub fields: Vec<Field>,
     /// The page map of the chosen paper.
     pub map: Option<PageMap>,
@@ -85,7 +85,7 @@ pub struct FileView {
     pub is_first: bool,
 }
 
-/// What the page map of these papers depends on, as a key: the version as printed, paper, halves, the measured square. Laying
+/// What the page map of these papers depends on, as a key: the version as printed, paper, halves, the printer. Laying
 /// out the tiles is the slowest part of an order, so whoever shows it often keeps the map under this key.
 pub fn page_map_key(worked: &Worked) -> Option<String> {
     let order = worked.order.as_ref()?;
@@ -101,6 +101,7 @@ pub fn page_map_key(worked: &Worked) -> Option<String> {
 pub(super) fn view(worked: &Worked, known: Option<&PageMap>) -> PaperView {
     let paper = paper_of(worked);
     let mut notes = vec![square_note(worked)];
+    notes.extend(edge_note(worked));
     let mut map = None;
     let mut summary = "No paper yet.".to_owned();
     match (&worked.file, &worked.order) {
@@ -133,6 +134,7 @@ pub(super) fn view(worked: &Worked, known: Option<&PageMap>) -> PaperView {
         fields: vec![
             square_field(worked, "across", "Square, across the page"),
             square_field(worked, "down", "Square, down the page"),
+            edge_field(worked),
         ],
         map,
         files: files(worked, paper),
@@ -206,6 +208,33 @@ fn square_field(worked: &Worked, way: &str, label: &str) -> Field {
     }
 }
 
+/// What the printer leaves white on every side of a page.
+fn edge_field(worked: &Worked) -> Field {
+    let path = "white_edge".to_owned();
+    let typed = worked
+        .workroom
+        .as_ref()
+        .and_then(|p| told::text_at(&p.body, &path));
+    let mm = choice_of(worked).white_edge.map(Mm::get);
+    let (low, high) = sheet::WHITE_EDGE_MM;
+    Field {
+        document: workroom(worked),
+        path,
+        label: "White edge of the printer".to_owned(),
+        says: "What it cannot print along the edge of a page; known, the tiles are as large as it allows."
+            .into(),
+        state: if typed.is_some() && mm.is_none() {
+            State::Stop
+        } else {
+            State::Good
+        },
+        quantity: mm.map(|mm| plain(mm, 1, "mm", "millimetres")),
+        typed,
+        unit: "mm".into(),
+        allowed: format!("{low:.0} mm to {high:.0} mm"),
+    }
+}
+
 /// A square this near 100 mm is as good as a ruler reads. `data/trade/print.toml [scale_check]`.
 const TRUE_MM: f64 = 0.5;
 
@@ -243,6 +272,21 @@ fn square_note(worked: &Worked) -> Note {
             "Measure a rule on a printed page: it must be 100 mm.",
         ),
     }
+}
+
+/// A white edge that cannot be.
+fn edge_note(worked: &Worked) -> Option<Note> {
+    let fault = worked.faults.iter().find(|f| f.field == "printer.white_edge")?;
+    let says = told::sentence(
+        &fault
+            .message
+            .replace("printer.white_edge", "the white edge of the printer"),
+    );
+    let (low, high) = sheet::WHITE_EDGE_MM;
+    let next = format!(
+        "Write {low:.0} to {high:.0} mm: what it leaves white along the edge of a page that is dark all over."
+    );
+    Some(told::note(State::Stop, "printer", says, next).at("white_edge"))
 }
 
 fn stop_note(order: &Order) -> Option<Note> {
@@ -283,6 +327,7 @@ fn drawn_map(
                 across: Mm::new(across),
                 down: Mm::new(down),
             }),
+        white_edge: choice.white_edge,
     };
     let size = match paper {
         PaperChoice::A4 => sheet::Paper::A4,

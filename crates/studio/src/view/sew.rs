@@ -37,6 +37,10 @@ pub struct SewView {
     pub now: Option<usize>,
     /// How long all of it takes: `5¼–11 h in all: common practice, …`.
     pub time: String,
+    /// Which stretches the stitches are chosen for: those of the suit solved on its form, or those the draft means. One sentence.
+    pub rests_on: String,
+    /// Whether they are the solved ones.
+    pub is_worn_solved: bool,
     /// Scraps to sew and try first.
     pub scraps: Vec<ScrapView>,
     /// The stitches, one for each job and setting.
@@ -262,6 +266,8 @@ pub(super) fn view(worked: &Worked) -> SewView {
                 steps: vec![],
                 now: None,
                 time: String::new(),
+                rests_on: String::new(),
+                is_worn_solved: false,
                 scraps: vec![],
                 stitches: vec![],
                 cannot: vec![],
@@ -300,6 +306,15 @@ fn view_of(worked: &Worked, order: &Order, planned: &Planned, teller: Teller<'_>
             "sew-time",
             &[("time", teller.words().minutes(least, most).into())],
         ),
+        rests_on: teller.own(
+            if making.is_worn_solved {
+                "sew-worn-solved"
+            } else {
+                "sew-worn-drafted"
+            },
+            &[],
+        ),
+        is_worn_solved: making.is_worn_solved,
         scraps: scraps::scraps(planned, teller),
         stitches: stitches::stitches(planned, teller),
         cannot: notes::cannot(planned, teller),

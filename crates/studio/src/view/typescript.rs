@@ -202,6 +202,7 @@ pub fn typescript() -> String {
         app::Scale,
         app::SettingsChange,
         http::BackupView,
+        http::BinView,
         http::Restored,
         http::Binned,
         http::DocumentView,

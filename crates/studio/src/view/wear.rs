@@ -1,6 +1,7 @@
 //! Section 4, Wear: the stretch ladder, the squeeze, the way in.
 
 mod proposed;
+mod solved;
 mod worn;
 
 use body::Dimension;
@@ -20,6 +21,7 @@ use crate::document::Worked;
 pub use proposed::{
     Basis, ChangedView, ComparedLevelView, ComparedView, ProposedView, better_view, try_view,
 };
+pub use solved::fit_whys;
 pub use worn::{
     FitView, PutOnRequest, TryRequest, WornDrawing, WornEdgeView, WornFound, WornLevelView, WornView,
     WornWork, fit_view, guesses as fit_guesses,

@@ -238,10 +238,16 @@ fn workroom(paper: Option<&Paper>) -> ShelfLine {
     } else {
         format!("{}.", capital(&known.join(", ")))
     };
-    let square = body
-        .and_then(|b| b.get("measured_square"))
-        .and_then(Json::as_array);
-    let (state, says) = match (machines.is_empty(), square.is_some_and(|s| s.len() == 2)) {
+    // Written side by side; workrooms of old have both in one list.
+    let is_measured = body.is_some_and(|b| {
+        let sides = ["square.across", "square.down"].map(|side| text_at(b, side));
+        let list = b.get("measured_square").and_then(Json::as_array);
+        match b.get("square").is_some_and(Json::is_object) {
+            true => sides.iter().all(Option::is_some),
+            false => list.is_some_and(|s| s.len() == 2),
+        }
+    });
+    let (state, says) = match (machines.is_empty(), is_measured) {
         (true, _) => (State::Missing, "missing: machines"),
         (false, false) => (State::Missing, "missing: printer’s test square"),
         (false, true) => (State::Good, "printer measured"),

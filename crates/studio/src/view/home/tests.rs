@@ -211,6 +211,21 @@ fn the_shelf_counts_what_is_on_it() {
     );
     assert_eq!(view.shelf[2].about, "Zigzag machine, paper A4.");
     assert_eq!(view.shelf[2].state, State::Good);
+    // As the order writes it, a side at a time.
+    for (square, state) in [
+        (json!({"across": "99.8 mm", "down": "100 mm"}), State::Good),
+        (json!({"across": "99.8 mm"}), State::Missing),
+    ] {
+        let shelves = Shelves {
+            workroom: Some(paper(
+                "workroom",
+                "workroom",
+                json!({"machines": [{ "name": "zigzag machine" }], "square": square}),
+            )),
+            ..Shelves::default()
+        };
+        assert_eq!(home(&shelves).shelf[2].state, state, "{square}");
+    }
     assert_eq!(view.elastics[0].about, "Knitted, 10 mm. Works to 80 %.");
     assert_eq!(view.elastics[0].says, "1.4 m left");
 }

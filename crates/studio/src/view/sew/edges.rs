@@ -65,7 +65,7 @@ fn edge(worked: &Worked, all: &[EdgeElastic], index: usize, teller: Teller<'_>) 
         says: cut_words(plan, teller),
         join: teller.say(&elastic.join),
         about: elastic.about.iter().map(|s| teller.say(s)).collect(),
-        worn: worn(elastic, teller),
+        worn: worn(elastic, &key, teller),
         relative: if has_figures && !elastic.is_force_measured {
             teller.own("sew-pressure-relative", &[])
         } else {
@@ -79,7 +79,7 @@ fn edge(worked: &Worked, all: &[EdgeElastic], index: usize, teller: Teller<'_>) 
 }
 
 /// How the elastic is worn: stretched, pulling, pressing.
-fn worn(elastic: &EdgeElastic, teller: Teller<'_>) -> Vec<SettingView> {
+fn worn(elastic: &EdgeElastic, key: &str, teller: Teller<'_>) -> Vec<SettingView> {
     let words = teller.words();
     let named = |key: &str, value: Quantity, note: String| SettingView {
         name: teller.own(key, &[]),
@@ -89,12 +89,12 @@ fn worn(elastic: &EdgeElastic, teller: Teller<'_>) -> Vec<SettingView> {
     let mut all = vec![
         named(
             "sew-elastic-worn",
-            percent(elastic.worn_extension.max(0.0)),
+            percent(elastic.worn_extension.max(0.0)).why(format!("elastic.worn.{key}")),
             String::new(),
         ),
         named(
             "sew-elastic-pull",
-            plain(elastic.pull_newton, 1, "N", "newtons"),
+            plain(elastic.pull_newton, 1, "N", "newtons").why(format!("elastic.pull.{key}")),
             String::new(),
         ),
     ];
@@ -106,7 +106,7 @@ fn worn(elastic: &EdgeElastic, teller: Teller<'_>) -> Vec<SettingView> {
         ];
         all.push(named(
             "sew-elastic-pressure",
-            plain(kpa, 1, "kPa", "kilopascals"),
+            plain(kpa, 1, "kPa", "kilopascals").why(format!("elastic.pressure.{key}")),
             teller.own("sew-pressure-limits", &args),
         ));
     }

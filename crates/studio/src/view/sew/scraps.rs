@@ -10,7 +10,9 @@ pub(super) fn scraps(planned: &Planned, teller: Teller<'_>) -> Vec<ScrapView> {
         place,
         says: teller.say(&scrap.say),
         marks: length(scrap.marks, teller.unit()),
-        pull_to: scrap.pull_to.map(|mm| length(mm, teller.unit())),
+        pull_to: scrap
+            .pull_to
+            .map(|mm| length(mm, teller.unit()).why(format!("sew.scrap.{place}"))),
         done: scrap.is_done,
     })
     .collect()

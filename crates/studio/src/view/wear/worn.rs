@@ -13,6 +13,7 @@ use units::{Mm, Severity};
 use utoipa::ToSchema;
 
 use super::proposed::{ChangedView, ProposedView, changed_views};
+use super::solved::{edge_why, level_why};
 use super::{RailView, level_key};
 use crate::document::Worked;
 use crate::order::Order;
@@ -141,6 +142,8 @@ pub struct FitView {
     pub asked: PutOnRequest,
     /// Whether it is of the draft in force; of an older one otherwise.
     pub is_current: bool,
+    /// Whether its seams were judged by the machines, threads and samples of the workroom as they are.
+    pub is_of_workroom: bool,
     /// Version of the draft it was made of, as on paper.
     pub version: String,
     /// What came of it, in a sentence.
@@ -327,9 +330,10 @@ pub fn fit_view(worked: &Worked, order: &Order, on: &OnForm, asked: &PutOnReques
         id: id.to_owned(),
         asked: asked.clone(),
         is_current: true,
+        is_of_workroom: true,
         version: report.version.clone(),
         lead: lead(report),
-        rests_on: rests_on(report, asked),
+        rests_on: rests_on(report, asked, worked.room.room.is_assumed),
         why_not: (!solved).then(|| sentence(report.convergence.stop)),
         how: how(report),
         span: [low, high, reach].map(|mm| (mm * 10.0).round() / 10.0),
@@ -347,11 +351,12 @@ pub fn fit_view(worked: &Worked, order: &Order, on: &OnForm, asked: &PutOnReques
         edges: report
             .edges
             .iter()
-            .map(|e| WornEdgeView {
+            .enumerate()
+            .map(|(at, e)| WornEdgeView {
                 name: format!("{}, {}", capital(e.edge), e.piece.replace('_', " ")),
-                stretch: percent(e.stretch_percent / 100.0),
-                elastic: plain(e.elastic_n, 1, "N", "newtons"),
-                off: small_length(Mm::new(e.gape_mm.max(0.0).round()), unit),
+                stretch: percent(e.stretch_percent / 100.0).why(edge_why("stretch", at)),
+                elastic: plain(e.elastic_n, 1, "N", "newtons").why(edge_why("elastic", at)),
+                off: small_length(Mm::new(e.gape_mm.max(0.0).round()), unit).why(edge_why("off", at)),
             })
             .collect(),
         straps: report.strap.map_or_else(String::new, |s| {
@@ -405,7 +410,7 @@ fn lead(report: &WornReport) -> String {
 }
 
 /// What it rests on, and which of that is no more than a guess.
-fn rests_on(report: &WornReport, asked: &PutOnRequest) -> Vec<String> {
+fn rests_on(report: &WornReport, asked: &PutOnRequest, is_assumed: bool) -> Vec<String> {
     let grip = if report.friction > 0.0 {
         format!(
             "Skin and cloth grip with {:.1}, from where the suit is put; dry skin is between 0.31 and 0.90 (Temel et al. 2022, abstract).",
@@ -435,6 +440,12 @@ fn rests_on(report: &WornReport, asked: &PutOnRequest) -> Vec<String> {
         cloth.to_owned(),
         grip,
         elastic,
+        if is_assumed {
+            "Seams are held against the stitches of a household zigzag machine: no machine is written down."
+        } else {
+            "Seams are held against the stitches planned for your machines."
+        }
+        .to_owned(),
     ]
 }
 
@@ -510,14 +521,14 @@ fn level_view(
         closes: level.closes,
         body: of_draft(level.body_mm),
         cut: of_draft(level.cut_mm),
-        around: percent(level.around_percent / 100.0),
+        around: percent(level.around_percent / 100.0).why(level_why("around", level)),
         at: scale.at(level.around_percent),
         spread: [scale.at(low), scale.at(high)],
         spread_says: format!("{low:.0} to {high:.0} %"),
         quick: quick.map(|r| (percent(r.worn), scale.at(100.0 * r.worn))),
-        lengthwise: signed(level.lengthwise_percent / 100.0),
+        lengthwise: signed(level.lengthwise_percent / 100.0).why(level_why("lengthwise", level)),
         front_back,
-        squeeze,
+        squeeze: squeeze.why(level_why("squeeze", level)),
         state: state_of(worst),
     }
 }

@@ -54,7 +54,11 @@ const PRACTICE: &str = "common practice, no single source";
 
 impl Why {
     /// An answer without a sum or inputs.
-    fn of(question: impl Into<String>, answer: impl Into<String>, source: impl Into<String>) -> Why {
+    pub(in crate::view) fn of(
+        question: impl Into<String>,
+        answer: impl Into<String>,
+        source: impl Into<String>,
+    ) -> Why {
         Why {
             question: question.into(),
             answer: answer.into(),
@@ -65,13 +69,13 @@ impl Why {
     }
 
     /// The same with its sum.
-    fn sum(mut self, sum: impl Into<String>) -> Why {
+    pub(in crate::view) fn sum(mut self, sum: impl Into<String>) -> Why {
         self.sum = sum.into();
         self
     }
 
     /// The same with one more input.
-    fn input(mut self, name: impl Into<String>, value: impl Into<String>) -> Why {
+    pub(in crate::view) fn input(mut self, name: impl Into<String>, value: impl Into<String>) -> Why {
         self.inputs.push(WhyInput {
             name: name.into(),
             value: value.into(),

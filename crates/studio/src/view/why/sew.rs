@@ -2,8 +2,8 @@
 
 use cloth::Layer;
 use make::{
-    CRIMP_RELEASED, EdgeElastic, ElasticPlan, Evidence, LAP_JOIN, Making, SEAM_FACTOR, Stitch, StitchChoice,
-    StitchFamily,
+    CRIMP_RELEASED, EdgeElastic, ElasticPlan, Evidence, LAP_JOIN, Making, SEAM_FACTOR, Scrap, ScrapKind,
+    Stitch, StitchChoice, StitchFamily,
 };
 use units::Mm;
 
@@ -22,10 +22,14 @@ pub(super) fn answer(worked: &Worked, kind: &str, which: &str) -> Option<Why> {
         "sew" => {
             let (what, place) = which.split_once('.')?;
             let (_, planned) = planned(worked)?;
+            if what == "scrap" {
+                let scrap = planned.making().scraps.get(place.parse::<usize>().ok()?)?;
+                return scrap_pull(worked, scrap);
+            }
             let choice = planned.making().stitches.get(place.parse::<usize>().ok()?)?;
             let teller = Teller::of_pages(worked.unit());
             match what {
-                "need" => Some(need(choice, teller)),
+                "need" => Some(need(choice, planned.making().is_worn_solved, teller)),
                 "extension" => Some(extension(choice, teller)),
                 _ => None,
             }
@@ -40,6 +44,9 @@ pub(super) fn answer(worked: &Worked, kind: &str, which: &str) -> Option<Why> {
             match what {
                 "cut" => cut(worked, &edge_of(making, rest)?.plan),
                 "overlap" => overlap(worked, &edge_of(making, rest)?.plan),
+                "worn" => Some(elastic_worn(edge_of(making, rest)?)),
+                "pull" => Some(elastic_pull(edge_of(making, rest)?)),
+                "pressure" => elastic_pressure(worked, edge_of(making, rest)?),
                 edge => arc(
                     worked,
                     edge,
@@ -58,7 +65,7 @@ fn edge_of<'a>(making: &'a Making, key: &str) -> Option<&'a EdgeElastic> {
 }
 
 /// Why a stitch is asked to stretch so far.
-fn need(choice: &StitchChoice, teller: Teller<'_>) -> Why {
+fn need(choice: &StitchChoice, is_solved: bool, teller: Teller<'_>) -> Why {
     let need = &choice.need;
     let (worn, movement, way_in) = (
         percent(need.worn).text(),
@@ -84,7 +91,14 @@ fn need(choice: &StitchChoice, teller: Teller<'_>) -> Why {
         "{SEAM_FACTOR} x the greater of {worn} + {movement} and {way_in} = {}",
         percent(choice.asked).text()
     ))
-    .input("worn, along the seam", worn)
+    .input(
+        if is_solved {
+            "worn, along the seam, solved on the form"
+        } else {
+            "worn, along the seam, as the draft means it"
+        },
+        worn,
+    )
     .input("movement", movement)
     .input("way in, along the seam", way_in)
     .input("the cloth itself goes", percent(need.cloth).text())
@@ -243,6 +257,120 @@ fn overlap(worked: &Worked, plan: &ElasticPlan) -> Option<Why> {
             PRACTICE,
         )
         .input("lap of a ring", small_length(LAP_JOIN, unit).text()),
+    )
+}
+
+/// The least ratio of an edge: there its elastic is stretched most.
+fn least_ratio(edge: &EdgeElastic) -> f64 {
+    edge.plan.arcs.iter().map(|a| a.ratio).fold(1.0, f64::min)
+}
+
+fn elastic_worn(edge: &EdgeElastic) -> Why {
+    let ratio = least_ratio(edge);
+    let of_edge = (1.0 + edge.worn_extension) * ratio - 1.0;
+    Why::of(
+        format!(
+            "Why is the elastic of the {} stretched {} in wear?",
+            edge.plan.edge,
+            percent(edge.worn_extension.max(0.0)).text()
+        ),
+        "At its most stretched arc: as far as the edge is stretched when it is worn, over its share of the edge. The edge is taken to be \
+         stretched by the greater of girth over its own length and the stretch its level is drawn for.",
+        "our own estimate, held against our own worn solves",
+    )
+    .sum(format!(
+        "(1 + {}) / {ratio:.2} - 1 = {}",
+        percent(of_edge).text(),
+        percent(edge.worn_extension).text()
+    ))
+    .input("stretch of the edge, worn", percent(of_edge).text())
+    .input("least share of elastic", format!("{ratio:.2}"))
+}
+
+fn elastic_pull(edge: &EdgeElastic) -> Why {
+    let newtons = |n: f64| plain(n, 1, "N", "newtons").text();
+    let why = Why::of(
+        format!(
+            "Why does the elastic of the {} pull {}?",
+            edge.plan.edge,
+            newtons(edge.pull_newton)
+        ),
+        "Elastic pulls by how far it is stretched: its force at double length, times its stretch.",
+        "a straight line through nought and double length: common practice, no single source",
+    )
+    .input("stretched in wear", percent(edge.worn_extension.max(0.0)).text());
+    if edge.worn_extension <= 0.0 {
+        return why;
+    }
+    let at_double = edge.pull_newton / edge.worn_extension;
+    why.sum(format!(
+        "{} x {} = {}",
+        newtons(at_double),
+        percent(edge.worn_extension).text(),
+        newtons(edge.pull_newton)
+    ))
+    .input(
+        "force at double length",
+        format!(
+            "{}, {}",
+            newtons(at_double),
+            if edge.is_force_measured {
+                "measured"
+            } else {
+                "assumed: hang weights on it to know"
+            }
+        ),
+    )
+}
+
+fn elastic_pressure(worked: &Worked, edge: &EdgeElastic) -> Option<Why> {
+    let kpa = edge.pressure_kpa?;
+    let (width, unit) = (edge.plan.width, worked.unit());
+    let kpa_text = plain(kpa, 1, "kPa", "kilopascals").text();
+    let pull = plain(edge.pull_newton, 1, "N", "newtons").text();
+    let why = Why::of(
+        format!("Why does the {} press {kpa_text}?", edge.plan.edge),
+        "A stretched band presses on what it goes round: its pull over its width and the radius of the body.",
+        "Laplace’s law for a band, as in the published formula for pressure bandages; limits our own, from published comfort pressures",
+    )
+    .input("pull of the elastic", &pull)
+    .input("its width", small_length(width, unit).text());
+    if kpa <= 0.0 {
+        return Some(why);
+    }
+    // kPa mm mm = 1e-3 N.
+    let radius = Mm::new(1e3 * edge.pull_newton / (kpa * width.get()));
+    Some(
+        why.sum(format!(
+            "{pull} / ({} x {}) = {kpa_text}",
+            small_length(width, units::LengthUnit::Mm).text(),
+            small_length(radius, units::LengthUnit::Mm).text()
+        ))
+        .input("radius it goes round", length(radius, unit).text()),
+    )
+}
+
+fn scrap_pull(worked: &Worked, scrap: &Scrap) -> Option<Why> {
+    let (unit, pull_to) = (worked.unit(), scrap.pull_to?);
+    let (marks, to) = (length(scrap.marks, unit), length(pull_to, unit));
+    let share = percent(pull_to.get() / scrap.marks.get() - 1.0).text();
+    let answer = match scrap.kind {
+        ScrapKind::Seam | ScrapKind::Edge => "As far as is asked of this stitch: nothing may pop before.",
+        ScrapKind::Elastic => "As far as this elastic is stretched in wear where it is stretched most.",
+        ScrapKind::Wet => {
+            "As far as the cloth is stretched where it is worn tightest: so it is looked through wet."
+        }
+        ScrapKind::Iron => "An iron is tried on cloth at rest.",
+    };
+    Some(
+        Why::of(
+            format!("Why pull the scrap to {}?", to.text()),
+            answer,
+            "marks 10 cm apart, so that per cent can be read off a rule: our own choice",
+        )
+        .sum(format!("{} x (1 + {share}) = {}", marks.main, to.text()))
+        .input("between the marks, at rest", marks.text())
+        .input("stretch", share),
     )
 }
 
