@@ -13,7 +13,8 @@ import { LengthField } from "../parts/length.js";
 import type { Unit } from "../parts/length.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
-import { problemOf } from "../register/asking.js";
+import { API, problemOf, useLoaded } from "../register/asking.js";
+import type { Document } from "../register/asking.js";
 import { numberOr, Pick, TextField } from "../register/fields.js";
 import { Ruler } from "./ruler.js";
 
@@ -166,6 +167,16 @@ function Load({ tools, document }: { readonly tools: OrderTools; readonly docume
   const [pull, setPull] = useState("");
   const [problem, setProblem] = useState<Problem | null>(null);
   const [kept, setKept] = useState("");
+  const before = useLoaded<Document<{ readonly load?: unknown }>>(`${API}/documents/${encodeURIComponent(document)}`).value?.body.load;
+  // How it was pulled the last time stands there, until she says otherwise.
+  useEffect(() => {
+    if (typeof before !== "object" || before === null) return;
+    const { strip: wide, kg, newtons } = before as { readonly strip?: unknown; readonly kg?: unknown; readonly newtons?: unknown };
+    if (kg === undefined && newtons === undefined) return;
+    setHow(kg === undefined ? "scale" : "weight");
+    if (typeof wide === "string") setStrip(wide.replace(/\s*cm$/, ""));
+    setPull(String(kg ?? newtons));
+  }, [before]);
   const keep = async (value: unknown, words: string): Promise<void> => {
     setProblem(null);
     try {

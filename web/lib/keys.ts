@@ -1,6 +1,6 @@
 /**
  * Shortcut keys: 1 to 8 jump to sections, `?` lists the keys. They act only while no field has the focus, and the maker can
- * switch them off (WCAG 2.1.4).
+ * switch them off (WCAG 2.1.4); those with Ctrl stay.
  */
 import { signal } from "@preact/signals";
 import type { ReadonlySignal } from "@preact/signals";
@@ -8,7 +8,7 @@ import { numberKeys } from "./store.js";
 
 /** One key and what it does, as the list of keys shows it. */
 export interface Key {
-  /** As `KeyboardEvent.key`: "1", "?". */
+  /** As `KeyboardEvent.key`: "1", "?"; with "Ctrl+" or "Ctrl+Shift+" before a letter, which is ⌘ on some keyboards. */
   readonly key: string;
   /** "Wearer", "Show or hide this list". */
   readonly says: string;
@@ -31,9 +31,11 @@ export function addKeys(added: readonly Key[]): () => void {
 /** Starts listening; once, from main. */
 export function startKeys(): void {
   document.addEventListener("keydown", (event) => {
-    if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey || !numberKeys.value) return;
+    const withCtrl = event.ctrlKey || event.metaKey;
+    if (event.defaultPrevented || event.altKey || !(withCtrl || numberKeys.value)) return;
     if (isField(event.target)) return;
-    const found = known.peek().find((key) => key.key === event.key);
+    const name = withCtrl ? `Ctrl+${event.shiftKey ? "Shift+" : ""}${event.key.toUpperCase()}` : event.key;
+    const found = known.peek().find((key) => key.key === name);
     if (!found) return;
     event.preventDefault();
     found.act();

@@ -139,6 +139,7 @@ export function sectionOf(path: string, kind = "suit"): SectionId | null {
     case "halves":
     case "paper":
     case "square":
+    case "white_edge":
       return "paper";
     case "try_ons":
     case "version":

@@ -12,15 +12,22 @@ import type { Head, OrderView } from "../api/types.js";
 import { ClothSection } from "../cloth/section.js";
 import type { SectionMark } from "../frame/marks.js";
 import { Nowhere } from "../frame/nowhere.js";
+import { Head as PageHead } from "../frame/head.js";
 import { Section } from "../frame/section.js";
 import { Sheet } from "../frame/sheet.js";
 import { LaySection } from "../lay/section.js";
 import { Failed, isAbort } from "../lib/api.js";
+import { addKeys } from "../lib/keys.js";
 import type { Problem } from "../lib/quantity.js";
 import { place } from "../lib/router.js";
 import { opensItself } from "../lib/state.js";
 import { PaperSection } from "../paper/section.js";
 import { Trouble } from "../parts/trouble.js";
+import { API, useLoaded } from "../register/asking.js";
+import type { Document } from "../register/asking.js";
+import { textAt } from "../register/lengths.js";
+import type { Body } from "../register/lengths.js";
+import { Binned, TakeOut } from "../register/shell.js";
 import { SewSection } from "../sew/section.js";
 import { ShapeSection } from "../shape/section.js";
 import { TryOnSection } from "../try_on/section.js";
@@ -62,7 +69,7 @@ const parts: Readonly<Record<SectionId, Part>> = {
 export function OrderPage({ suit }: { readonly suit: string }) {
   const held = useOrder(suit);
   if (held.order) return <OrderSheet key={suit} order={held.order} />;
-  if (held.problem && held.isGone) return <Nowhere says={held.problem.what} />;
+  if (held.problem && held.isGone) return <Gone suit={suit} says={held.problem.what} />;
   return (
     <Sheet title="Work order" marks={noMarks}>
       <header class="head">
@@ -72,6 +79,20 @@ export function OrderPage({ suit }: { readonly suit: string }) {
         <h1>Work order</h1>
         <Trouble problem={held.problem} />
       </header>
+    </Sheet>
+  );
+}
+
+/** There is no such order: it lies in the bin, with the way back, or nowhere. */
+function Gone({ suit, says }: { readonly suit: string; readonly says: string }) {
+  const { value, problem } = useLoaded<Document<Body>>(`${API}/documents/${encodeURIComponent(suit)}`);
+  if (!value && !problem) return null;
+  if (!value?.in_bin) return <Nowhere says={says} />;
+  const name = textAt(value.body, "name") || "Work order";
+  return (
+    <Sheet title={name} marks={noMarks}>
+      <PageHead title={name} />
+      <Binned id={suit} name={name} says="" onBack={() => location.reload()} />
     </Sheet>
   );
 }
@@ -131,6 +152,28 @@ function OrderSheet({ order }: { readonly order: Order }) {
     [states.join(" ")],
   );
   useReading(suit, (id) => setOpened(suit, opened, id, true));
+  useEffect(
+    () =>
+      addKeys([
+        { key: "Ctrl+Z", says: "Back one", act: () => void tools.undo("back") },
+        { key: "Ctrl+Shift+Z", says: "Forward", act: () => void tools.undo("forward") },
+      ]),
+    [tools],
+  );
+  const [gone, setGone] = useState<string | null>(null);
+  const name = view.suit.name === "" ? `No. ${view.suit.number}` : view.suit.name;
+  if (gone !== null) {
+    const back = (): void => {
+      setGone(null);
+      void tools.reload().catch(() => undefined);
+    };
+    return (
+      <Sheet title={name} marks={noMarks}>
+        <PageHead title={name} />
+        <Binned id={suit} name={name} says={gone} onBack={back} />
+      </Sheet>
+    );
+  }
   return (
     <Sheet title={view.suit.name === "" ? "Work order" : view.suit.name} marks={marks}>
       <OrderHead order={order} />
@@ -150,6 +193,9 @@ function OrderSheet({ order }: { readonly order: Order }) {
           </dl>
         </div>
       )}
+      <div class="takeout">
+        <TakeOut id={suit} name={name} says="Put this order into the bin" onGone={setGone} />
+      </div>
     </Sheet>
   );
 }

@@ -18,6 +18,9 @@ const SETTLE_MS = 60;
 /** A stream of news that the browser gave up is opened again after this. */
 const LISTEN_AGAIN_MS = 3000;
 
+/** Somebody took the order out, here or on another screen: what still stands on the page can be read, not changed. */
+const TAKEN_OUT = "this order was taken out";
+
 /** What the order page has beside the tools. */
 export interface Order {
   readonly tools: OrderTools;
@@ -72,9 +75,16 @@ export function openOrder(id: string, first: OrderView): Order {
     return reading;
   };
   const reloadQuietly = (): void => {
-    reload().catch((error: unknown) => {
-      if (!stopped && error instanceof Failed && error.kind === "unreached") kept.value = silence(queue.waiting.peek().length);
-    });
+    reload().then(
+      () => {
+        if (kept.peek() === TAKEN_OUT) kept.value = "";
+      },
+      (error: unknown) => {
+        if (stopped || !(error instanceof Failed)) return;
+        if (error.kind === "unreached") kept.value = silence(queue.waiting.peek().length);
+        else if (error.kind === "gone") kept.value = TAKEN_OUT;
+      },
+    );
   };
 
   // ---- editing ----

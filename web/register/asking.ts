@@ -228,6 +228,20 @@ export function onChanged(listener: Listener): () => void {
 
 function listen(): EventSource {
   const source = new EventSource(`${API}/events`);
+  const everything = (): void => {
+    for (const listener of [...listeners]) listener([]);
+  };
+  // A backup was put back, something was deleted for good, or this page fell behind.
+  source.addEventListener("reloaded", everything);
+  let isCut = false;
+  source.addEventListener("error", () => {
+    isCut = true;
+  });
+  source.addEventListener("open", () => {
+    // What changed while nothing was heard is read at once.
+    if (isCut) everything();
+    isCut = false;
+  });
   source.addEventListener("changed", (event) => {
     if (!(event instanceof MessageEvent)) return;
     let stamps: readonly Stamp[] = [];

@@ -178,6 +178,13 @@ export function Prices({ doc, room }: { readonly doc: Editable<Body>; readonly r
       <Lines>
         <WordsLine doc={doc} path="terms.currency" name="Currency" hint="The word or sign behind an amount." />
         <NumberLine doc={doc} path="terms.hour_rate" name="Price of an hour" unit={textAt(doc.value?.body ?? {}, "terms.currency")} />
+        <NumberLine
+          doc={doc}
+          path="terms.own_hours"
+          name="Hours of your own for a suit"
+          unit="h"
+          hint="What you really take. Left empty, the quote goes by the plan’s own range."
+        />
         <NumberLine doc={doc} path="terms.margin" name="Margin" unit="%" hint="On materials and hours together." />
       </Lines>
     </>

@@ -1,21 +1,91 @@
-/** Keeping the workroom safe: backups on this machine, the whole of it as one archive, and suit files brought in. */
+/** Keeping the workroom safe: backups on this machine, the whole of it as one archive, suit files brought in, and the bin. */
 import { useState } from "preact/hooks";
-import type { BackupView, Restored } from "../api/types.js";
-import { post } from "../lib/api.js";
+import type { BackupView, BinView, Restored } from "../api/types.js";
+import { post, remove } from "../lib/api.js";
 import { momentInWords } from "../lib/dates.js";
 import { go } from "../lib/router.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { API, sendBytes, useLoaded, useTrying } from "./asking.js";
 import { Pick, TakeFile } from "./fields.js";
+import { ReallyDelete } from "./shell.js";
 
-/** All three. */
+/** All four. */
 export function Keeping() {
   return (
     <>
       <Backups />
       <Archive />
       <SuitFile />
+      <Bin />
+    </>
+  );
+}
+
+/** What was taken out: put back, or deleted for good. */
+function Bin() {
+  const bin = useLoaded<readonly BinView[]>(`${API}/bin`, { follow: true });
+  const trying = useTrying();
+  const [said, setSaid] = useState("");
+  const [asking, setAsking] = useState<string | null>(null);
+  return (
+    <>
+      <h3 class="apart">The bin</h3>
+      {bin.value?.length === 0 && said === "" && <p class="small">Nothing lies in it. What you take out comes here; a wearer is deleted at once.</p>}
+      <p class="small" role="status">
+        {said}
+      </p>
+      <Trouble problem={trying.problem ?? bin.problem} />
+      <ul class="shelflist" aria-label="In the bin">
+        {(bin.value ?? []).map((one) => {
+          const name = one.name === "" ? one.about : one.name;
+          return (
+            <li key={one.id}>
+              <div class="folded">
+                <b>{name}</b>
+                <span class="small">
+                  {one.name === "" ? "" : `${one.about}, `}since <time dateTime={one.since}>{momentInWords(one.since)}</time>
+                </span>
+                {asking !== one.id && (
+                  <>
+                    <Word
+                      onClick={() =>
+                        void trying.run(async () => {
+                          await post(`${API}/documents/${encodeURIComponent(one.id)}/restore`, {});
+                          setSaid(`${name} is back.`);
+                          await bin.again();
+                        })
+                      }
+                    >
+                      Put it back<span class="heard">: {name}</span>
+                    </Word>
+                    <Word onClick={() => setAsking(one.id)}>
+                      Delete it for good<span class="heard">: {name}</span>
+                    </Word>
+                  </>
+                )}
+              </div>
+              {asking === one.id && (
+                <ReallyDelete
+                  name={name}
+                  goes={[
+                    one.kind === "suit" ? "Its history, its versions and its photos; its pattern holds a body’s dimensions." : "Its history and its photos.",
+                    "The same in every backup of this workroom. What was printed or exported stays where it is.",
+                    "This cannot be taken back.",
+                  ]}
+                  onDelete={async () => {
+                    const done = await remove<{ readonly says?: string } | undefined>(`${API}/bin/${encodeURIComponent(one.id)}`);
+                    setSaid(done?.says ?? "It is deleted.");
+                    setAsking(null);
+                    await bin.again();
+                  }}
+                  onLeave={() => setAsking(null)}
+                />
+              )}
+            </li>
+          );
+        })}
+      </ul>
     </>
   );
 }
@@ -110,6 +180,7 @@ function Archive() {
         value={mode}
         onPick={setMode}
       />
+      {mode === "replace" && <p class="reading">Everything here goes. It is kept as a backup first, which can be put back above.</p>}
       <Acts>
         <TakeFile
           says={mode === "add" ? "Bring one in" : "Bring one in instead of this workroom"}

@@ -77,7 +77,12 @@ export function Binned({ name, says, id, onBack }: {
 }
 
 /** "Take it out", soft: the bin keeps it. `onGone` gets what the studio says went along. */
-export function TakeOut({ id, name, onGone }: { readonly id: string; readonly name: string; readonly onGone: (says: string) => void }) {
+export function TakeOut({ id, name, says = `Take ${name} out`, onGone }: {
+  readonly id: string;
+  readonly name: string;
+  readonly says?: string;
+  readonly onGone: (says: string) => void;
+}) {
   const trying = useTrying();
   return (
     <>
@@ -90,7 +95,7 @@ export function TakeOut({ id, name, onGone }: { readonly id: string; readonly na
             })
           }
         >
-          Take {name} out
+          {says}
         </Word>
       </Acts>
       <Trouble problem={trying.problem} />

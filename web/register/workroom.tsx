@@ -5,12 +5,13 @@ import { Calibrate, isTrue } from "../cloth/calibrate.js";
 import { KeysChoice, LightChoice } from "../frame/screen.js";
 import { Section } from "../frame/section.js";
 import { patch } from "../lib/api.js";
+import { withUnit } from "../order/field.js";
 import { Lines } from "../parts/line.js";
 import { Acts, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { API, useDocument, useLoaded, useTrying } from "./asking.js";
 import type { Editable } from "./asking.js";
-import { numberOr, Pick, TextLine } from "./fields.js";
+import { Pick, TextLine } from "./fields.js";
 import { NeedlesAndThreads, Prices, SmallParts } from "./goods.js";
 import { textAt } from "./lengths.js";
 import type { Body } from "./lengths.js";
@@ -24,7 +25,7 @@ const NOTHING: Body = {};
 /** `/workroom`. */
 export function WorkroomPage() {
   const doc = useDocument<Body>("workroom", NOTHING);
-  const isMeasured = Array.isArray(doc.value?.body["measured_square"]);
+  const isMeasured = squareOf(doc.value?.body ?? NOTHING).every((side) => side !== "");
   const settings = useLoaded<SettingsView>(`${API}/settings`);
   const { value: room } = useLoaded<RoomView>(`${API}/room`, { follow: true });
   const isAssumed = room?.is_assumed ?? false;
@@ -74,7 +75,7 @@ export function WorkroomPage() {
       <Section open id="tablet" name="Tablet" state="good" summary="The same pages on the cutting table.">
         <Pairing settings={settings.value} />
       </Section>
-      <Section open id="keeping" name="Keeping" state="good" summary="Backups, the archive, suit files.">
+      <Section open id="keeping" name="Keeping" state="good" summary="Backups, the archive, suit files, the bin.">
         <Keeping />
         <RoomFile />
         {settings.value && <p class="small">Slackwater {settings.value.version}.</p>}
@@ -83,17 +84,36 @@ export function WorkroomPage() {
   );
 }
 
+/** Both sides of the printed square in mm, as they were typed; empty where one is not measured. */
+function squareOf(body: Body): readonly [string, string] {
+  const before: unknown = body["measured_square"];
+  const list: readonly unknown[] = Array.isArray(before) && typeof body["square"] !== "object" ? before : [];
+  const side = (key: string, at: number): string => (textAt(body, `square.${key}`) || String(list[at] ?? "")).replace(/\s*mm$/, "");
+  return [side("across", 0), side("down", 1)];
+}
+
+function inMm(side: string) {
+  return (
+    <>
+      {side} <small>mm</small>
+    </>
+  );
+}
+
 function Printer({ doc }: { readonly doc: Editable<Body> }) {
   const trying = useTrying();
   const body = doc.value?.body ?? NOTHING;
-  const square: readonly unknown[] = Array.isArray(body["measured_square"]) ? body["measured_square"] : [];
-  const side = (at: number): string => (typeof square[at] === "number" ? String(square[at]) : "");
-  // Both sides are one value: what is not written yet is taken to be true.
+  const square = squareOf(body);
+  const edge = textAt(body, "white_edge");
+  /** A side as the order writes it too; a list of both from before is put in its place. */
   const keep = (at: number) => (text: string): Promise<void> => {
-    const typed = numberOr(text.replace(/\s*mm$/, ""));
-    const other = square[at === 0 ? 1 : 0] ?? 100;
-    if (typed === null) return doc.set({ measured_square: null });
-    return doc.set({ measured_square: at === 0 ? [typed, other] : [other, typed] });
+    const typed = withUnit(text, "mm");
+    const [across, down] = square.map((side) => (side === "" ? null : `${side} mm`));
+    return doc.set({
+      "square.across": at === 0 ? typed : (across ?? null),
+      "square.down": at === 1 ? typed : (down ?? null),
+      measured_square: null,
+    });
   };
   return (
     <>
@@ -116,20 +136,23 @@ function Printer({ doc }: { readonly doc: Editable<Body> }) {
           <TextLine
             key={name}
             name={name}
-            value={side(at)}
-            {...(side(at) !== "" && {
-              shown: (
-                <>
-                  {side(at)} <small>mm</small>
-                </>
-              ),
-            })}
+            value={square[at] ?? ""}
+            {...(square[at] && { shown: inMm(square[at]) })}
             kind="number"
             empty="not measured"
             hint="Millimetres, as the ruler reads; 100 when it prints true."
             onKeep={keep(at)}
           />
         ))}
+        <TextLine
+          name="White edge"
+          value={edge.replace(/\s*mm$/, "")}
+          {...(edge !== "" && { shown: inMm(edge.replace(/\s*mm$/, "")) })}
+          kind="number"
+          empty="as most leave it"
+          hint="What the printer leaves white along the edge of a page, 2 to 12 mm. Known, the tiles are as large as it allows."
+          onKeep={(text) => doc.set({ white_edge: withUnit(text, "mm") })}
+        />
       </Lines>
     </>
   );

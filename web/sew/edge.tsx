@@ -4,8 +4,8 @@ import type { EdgeView } from "../api/types.js";
 import { unbroken } from "../lib/quantity.js";
 import { AskedFigure } from "../order/asked.js";
 import type { OrderTools } from "../order/context.js";
-import { shown } from "../order/quantity.js";
-import { Figure, Second } from "../parts/figure.js";
+import { inWords, shown } from "../order/quantity.js";
+import { Second } from "../parts/figure.js";
 import { StateIcon } from "../parts/icon.js";
 import { Word } from "../parts/touch.js";
 import { ElasticMap } from "./elastic.js";
@@ -17,7 +17,7 @@ export function Edge({ tools, edge }: { readonly tools: OrderTools; readonly edg
       <h4>
         <span>{edge.name}</span> {edge.state !== "good" && <StateIcon state={edge.state} />}
       </h4>
-      <ElasticMap edge={edge} marks={marks} />
+      <ElasticMap edge={edge} tools={tools} marks={marks} />
       <p class="cutsays">
         <span>
           {unbroken(edge.says)} {unbroken(edge.join)}
@@ -32,7 +32,7 @@ export function Edge({ tools, edge }: { readonly tools: OrderTools; readonly edg
           <div key={fact.name}>
             <dt>{fact.name}</dt>
             <dd>
-              <Figure quantity={shown(fact.value)} />
+              <AskedFigure tools={tools} quantity={fact.value} label={`why ${inWords(fact.value)}: ${edge.name.toLowerCase()}, ${fact.name.toLowerCase()}?`} />
               {fact.note !== "" && <small>{unbroken(fact.note)}</small>}
             </dd>
           </div>

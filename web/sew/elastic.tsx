@@ -3,7 +3,9 @@
  * strokes that lean together are ease.
  */
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
-import type { ArcView, EdgeView } from "../api/types.js";
+import type { ArcView, EdgeView, Quantity } from "../api/types.js";
+import { AskedFigure } from "../order/asked.js";
+import type { OrderTools } from "../order/context.js";
 import { inWords, shown } from "../order/quantity.js";
 import { Figure } from "../parts/figure.js";
 
@@ -51,9 +53,13 @@ function parted(arcs: readonly ArcView[]): readonly (readonly ArcView[])[] {
   return [arcs.slice(0, cut), arcs.slice(cut)];
 }
 
-/** `big` is for the bench: larger words, what to do instead of the ratio. `marks` shows the table of the marks to eyes too. */
-export function ElasticMap({ edge, big = false, marks = false }: {
+/**
+ * `big` is for the bench: larger words, what to do instead of the ratio. `marks` shows the table of the marks to eyes too; with `tools` its
+ * lengths can be asked.
+ */
+export function ElasticMap({ edge, tools, big = false, marks = false }: {
   readonly edge: EdgeView;
+  readonly tools?: OrderTools;
   readonly big?: boolean;
   readonly marks?: boolean;
 }) {
@@ -82,7 +88,7 @@ export function ElasticMap({ edge, big = false, marks = false }: {
             label={`${edge.name}: ${arcs.map(spoken).join("; ")}`}
           />
         ))}
-      <MapTable edge={edge} isSeen={marks} />
+      <MapTable edge={edge} isSeen={marks} {...(tools && { tools })} />
     </div>
   );
 }
@@ -226,7 +232,9 @@ function doing(arc: ArcView): string {
 }
 
 /** The same as a table, with where each mark stands; for ears, and for eyes when it is asked for. */
-function MapTable({ edge, isSeen }: { readonly edge: EdgeView; readonly isSeen: boolean }) {
+function MapTable({ edge, isSeen, tools }: { readonly edge: EdgeView; readonly isSeen: boolean; readonly tools?: OrderTools }) {
+  const figure = (of: Quantity, arc: ArcView) =>
+    tools ? <AskedFigure tools={tools} quantity={of} label={`why ${inWords(of)}: ${arc.name}?`} /> : <Figure quantity={shown(of)} />;
   return (
     <div class={isSeen ? "maptable" : "heard"}>
       <table class={isSeen ? "table" : undefined} role="table">
@@ -250,11 +258,11 @@ function MapTable({ edge, isSeen }: { readonly edge: EdgeView; readonly isSeen: 
               {[arc.edge_mark, arc.elastic_mark, arc.edge, arc.elastic].map((value, i) => (
                 <td key={i} role="cell" class="right">
                   {isSeen && <span class="onphone">{["on the edge", "on the elastic", "edge", "elastic"][i]} </span>}
-                  {isSeen ? <Figure quantity={shown(value)} /> : value.spoken}
+                  {isSeen ? figure(value, arc) : value.spoken}
                 </td>
               ))}
               <td role="cell" class="right">
-                {isSeen ? inWords(arc.ratio) : arc.ratio.spoken || inWords(arc.ratio)}
+                {isSeen ? figure(arc.ratio, arc) : arc.ratio.spoken || inWords(arc.ratio)}
               </td>
             </tr>
           ))}

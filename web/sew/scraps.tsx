@@ -1,5 +1,6 @@
 /** Scraps to sew and try before the suit is touched, with what the sample book has of them. */
 import { unbroken } from "../lib/quantity.js";
+import { AskedFigure } from "../order/asked.js";
 import type { OrderTools } from "../order/context.js";
 import { shown } from "../order/quantity.js";
 import { Figure } from "../parts/figure.js";
@@ -32,7 +33,7 @@ export function Scraps({ tools }: { readonly tools: OrderTools }) {
             head: "Pull to",
             right: true,
             phone: "pull to",
-            cell: (row) => row.pull_to && <Figure quantity={shown(row.pull_to)} />,
+            cell: (row) => row.pull_to && <AskedFigure tools={tools} quantity={row.pull_to} label={`why so far: ${row.says}?`} />,
           },
           {
             key: "state",

@@ -5,6 +5,7 @@ import type { OrderTools } from "../order/context.js";
 import { shown } from "../order/quantity.js";
 import { Figure } from "../parts/figure.js";
 import { Table } from "../parts/table.js";
+import { Acts, Word } from "../parts/touch.js";
 import { Edge } from "./edge.js";
 import { Scraps } from "./scraps.js";
 import { Stitches } from "./stitches.js";
@@ -12,7 +13,7 @@ import { Work } from "./work.js";
 
 /** The body of the section. */
 export function SewSection({ tools }: { readonly tools: OrderTools }) {
-  const { sew } = tools.order.value;
+  const { sew, suit } = tools.order.value;
   const mirrored = sew.edges.flatMap((edge) => edge.arcs).find((arc) => arc.letter.endsWith("′"))?.letter;
   return (
     <>
@@ -65,6 +66,11 @@ export function SewSection({ tools }: { readonly tools: OrderTools }) {
             ]}
           />
         </>
+      )}
+      {sew.steps.length > 0 && (
+        <Acts>
+          <Word href={`/suits/${encodeURIComponent(suit.id)}/shopping`}>What to buy, and what it costs</Word>
+        </Acts>
       )}
     </>
   );

@@ -7,6 +7,7 @@ import { shown } from "../order/quantity.js";
 import { Figure } from "../parts/figure.js";
 import { StateIcon } from "../parts/icon.js";
 import { Table } from "../parts/table.js";
+import { Word } from "../parts/touch.js";
 
 /** The table, and before it what cannot be sewn safely. */
 export function Stitches({ tools }: { readonly tools: OrderTools }) {
@@ -16,6 +17,9 @@ export function Stitches({ tools }: { readonly tools: OrderTools }) {
   return (
     <>
       <h3>Stitches, for the machines you have</h3>
+      <p class="reading restson">
+        {unbroken(sew.rests_on)} {!sew.is_worn_solved && <Word href="#wear">4 Wear</Word>}
+      </p>
       {first !== undefined && (
         <div class="heed cannot">
           <StateIcon state="stop" />

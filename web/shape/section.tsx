@@ -1,7 +1,7 @@
 /** Section 3, Shape: the design in words, its pieces as cut paper with handles on them, and the same as numbers. */
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Field, Frame, PieceView, ShapeView } from "../api/types.js";
-import { AskedFigure } from "../order/asked.js";
+import { Asked, AskedFigure } from "../order/asked.js";
 import type { OrderTools } from "../order/context.js";
 import { ChoiceWords, FieldLine } from "../order/field.js";
 import { useMmPerPixel } from "../order/scale.js";
@@ -278,7 +278,18 @@ function More({ tools, shape }: { readonly tools: OrderTools; readonly shape: Sh
         {open === "finished" && (
           <Lines name="The finished suit, measured flat">
             {shape.finished.map((line) => (
-              <Line key={line.name} name={line.name} quantity={shown(line.value)} />
+              <Line
+                key={line.name}
+                name={line.name}
+                quantity={shown(line.value)}
+                {...(line.value.why !== null && {
+                  asked: (
+                    <Asked tools={tools} why={line.value.why} label={line.name}>
+                      why?
+                    </Asked>
+                  ),
+                })}
+              />
             ))}
           </Lines>
         )}

@@ -224,7 +224,7 @@ function Photos({ tools, entry, canAdd }: { readonly tools: OrderTools; readonly
               if (file) void add(file);
             }}
           />
-          <p class="small">Photos stay on this machine.</p>
+          <p class="small">Photos stay on this machine. One you take out is still in the backups made before, until those make room for newer ones.</p>
         </div>
       )}
       <Trouble problem={problem} />

@@ -6,12 +6,10 @@ import { useSignal } from "@preact/signals";
 import type { Signal } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
 import type { FitView, PutOnRequest, WornView } from "../api/types.js";
-import { WhyPlace } from "../order/asked.js";
+import { AskedFigure, WhyPlace } from "../order/asked.js";
 import type { OrderTools } from "../order/context.js";
 import { withUnit } from "../order/field.js";
-import { shown } from "../order/quantity.js";
 import { Choice } from "../parts/choice.js";
-import { Figure } from "../parts/figure.js";
 import { LengthField } from "../parts/length.js";
 import { Progress } from "../parts/progress.js";
 import { Table } from "../parts/table.js";
@@ -26,7 +24,7 @@ import { OnForm } from "./on_form.js";
 /** The fitting of the order on the page, kept as current as the order. */
 export function useFitting(tools: OrderTools): Fitting {
   const { suit, documents } = tools.order.value;
-  const fitting = useMemo(() => openFitting(suit.id), [suit.id]);
+  const fitting = useMemo(() => openFitting(suit.id, () => void tools.reload().catch(() => undefined)), [suit.id]);
   useEffect(() => () => fitting.close(), [fitting]);
   const stamps = documents.map((one) => `${one.id} ${one.revision}`).join(" ");
   useEffect(() => void fitting.read(), [fitting, stamps]);
@@ -68,8 +66,9 @@ export function Fitted({ tools, fitting, hasTicket }: { readonly tools: OrderToo
   const request = asked.value ?? fit?.asked ?? USUAL;
   const work = fitting.work.value;
   const problem = fitting.problem.value;
-  const isSame = fit !== null && fit.is_current && sameAs(fit.asked, request);
-  const verb = fit === null ? "Put it on the form" : fit.is_current ? "Put it on so" : "Put it on again";
+  const isSame = fit !== null && fit.is_current && fit.is_of_workroom && sameAs(fit.asked, request);
+  const isAsked = fit !== null && sameAs(fit.asked, request);
+  const verb = fit === null ? "Put it on the form" : fit.is_current && !isAsked ? "Put it on so" : "Put it on again";
   const putOn = (): void => void fitting.putOn(request);
   const takes = proposed !== null && proposed.why_not === null && proposed.is_current;
   const lines = fitting.lines.value;
@@ -84,6 +83,9 @@ export function Fitted({ tools, fitting, hasTicket }: { readonly tools: OrderToo
       )}
       {fit && !fit.is_current && (
         <p class="pencil older">This is version {fit.version}, an older draft: what is drafted now was not put on yet.</p>
+      )}
+      {fit && fit.is_current && !fit.is_of_workroom && (
+        <p class="pencil older">The workroom was another when this was put on: how far seams reach was judged by what it had then.</p>
       )}
       {fit && fit.why_not !== null && (
         <div class="notsolved">
@@ -126,7 +128,7 @@ export function Fitted({ tools, fitting, hasTicket }: { readonly tools: OrderToo
       {problem?.kind === "put_on" && <Trouble problem={problem} />}
       {fit && fit.why_not === null && (
         <>
-          <Squeeze fit={fit} />
+          <Squeeze tools={tools} fit={fit} />
           <Findings
             tools={tools}
             fitting={fitting}
@@ -192,7 +194,7 @@ function HowPutOn({ tools, view, request, onRequest }: {
 }
 
 /** The caution, what is relative, straps and edges. */
-function Squeeze({ fit }: { readonly fit: FitView }) {
+function Squeeze({ tools, fit }: { readonly tools: OrderTools; readonly fit: FitView }) {
   return (
     <>
       {fit.relative !== "" && <p class="small reading">{fit.relative}</p>}
@@ -206,9 +208,27 @@ function Squeeze({ fit }: { readonly fit: FitView }) {
             rows={fit.edges}
             columns={[
               { key: "edge", head: "Edge", cell: (row) => row.name },
-              { key: "stretched", head: "Stretched", right: true, phone: "stretched", cell: (row) => <Figure quantity={shown(row.stretch)} /> },
-              { key: "elastic", head: "Elastic pulls", right: true, phone: "pulls", cell: (row) => <Figure quantity={shown(row.elastic)} /> },
-              { key: "off", head: "Stands off", right: true, phone: "off", cell: (row) => <Figure quantity={shown(row.off)} /> },
+              {
+                key: "stretched",
+                head: "Stretched",
+                right: true,
+                phone: "stretched",
+                cell: (row) => <AskedFigure tools={tools} quantity={row.stretch} label={`why is ${row.name} stretched so far?`} />,
+              },
+              {
+                key: "elastic",
+                head: "Elastic pulls",
+                right: true,
+                phone: "pulls",
+                cell: (row) => <AskedFigure tools={tools} quantity={row.elastic} label={`why does the elastic of ${row.name} pull so?`} />,
+              },
+              {
+                key: "off",
+                head: "Stands off",
+                right: true,
+                phone: "off",
+                cell: (row) => <AskedFigure tools={tools} quantity={row.off} label={`why does ${row.name} stand off?`} />,
+              },
             ]}
           />
           {fit.straps !== "" && <p>{fit.straps}</p>}

@@ -42,8 +42,8 @@ export interface Fitting {
   close(): void;
 }
 
-/** Opens the fitting of a suit. */
-export function openFitting(suit: string): Fitting {
+/** Opens the fitting of a suit. `onPutOn` hears when it was put on: the stitches are then chosen for how it is worn. */
+export function openFitting(suit: string, onPutOn: () => void): Fitting {
   const view = signal<WornView | null>(null);
   const lines = signal<{ readonly id: string; readonly lines: Lines } | null>(null);
   const work = signal<Work | null>(null);
@@ -85,6 +85,7 @@ export function openFitting(suit: string): Fitting {
           await read().catch(() => undefined);
           if (closed || work.peek()?.job !== job) return;
           work.value = null;
+          if (kind === "put_on" && event?.state === "done") onPutOn();
           if (event?.state === "failed") problem.value = { what: event.says, kind };
           else if (event?.state === "stopped") said.value = "Stopped. Nothing was changed.";
           else if (event) said.value = DONE[kind] ?? "";

@@ -3,7 +3,7 @@
  * between what a suit holds and keeps reserve; each layer's mark hangs from the rung or stands under it.
  */
 import { useState } from "preact/hooks";
-import type { FormView, RailView, RungView, UseView, WearView } from "../api/types.js";
+import type { FormView, Quantity, RailView, RungView, UseView, WearView } from "../api/types.js";
 import { Asked, AskedFigure } from "../order/asked.js";
 import type { OrderTools } from "../order/context.js";
 import { inWords } from "../order/quantity.js";
@@ -106,7 +106,7 @@ export function Ladder({ tools, wear, then, form, withSqueeze }: {
         </div>
       </div>
       <div class="rungsays" role="status" aria-live="polite">
-        {open && <RungSays rung={open} />}
+        {open && <RungSays tools={tools} rung={open} />}
       </div>
       <LadderTable wear={wear} />
     </>
@@ -201,16 +201,19 @@ function Knot({ of }: { readonly of: string }) {
 }
 
 /** All of one rung in a sentence; on the phone it is where the rest of a rung is read. */
-function RungSays({ rung }: { readonly rung: RungView }) {
+function RungSays({ tools, rung }: { readonly tools: OrderTools; readonly rung: RungView }) {
   const both = (of: { readonly second: string }): string => (of.second === "" ? "" : ` (${of.second})`);
+  const asked = (of: Quantity, what: string) => (
+    <AskedFigure tools={tools} quantity={of} label={`why ${what} ${inWords(of)} at the ${rung.name.toLowerCase()}?`} />
+  );
   return (
     <p>
-      <b>{rung.name}.</b> Body {inWords(rung.body)}
+      <b>{rung.name}.</b> Body {asked(rung.body, "is it")}
       {both(rung.body)}
-      {rung.is_estimate && ", estimated"}; cut to {inWords(rung.cut)}
+      {rung.is_estimate && ", estimated"}; cut to {asked(rung.cut, "is it cut to")}
       {both(rung.cut)}; worn {inWords(rung.worn)}.{" "}
       {rung.layers.map((layer) => `${layer.layer.charAt(0).toUpperCase()}${layer.layer.slice(1)}: ${layer.says}.`).join(" ")}{" "}
-      {rung.pressure ? `Squeeze ${inWords(rung.pressure)}.` : "Squeeze not known."}
+      {rung.pressure ? <>Squeeze {asked(rung.pressure, "does it press")}.</> : "Squeeze not known."}
     </p>
   );
 }

@@ -6,8 +6,7 @@ import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { FitView, RailView, WornFound, WornLevelView } from "../api/types.js";
 import { AskedFigure } from "../order/asked.js";
 import type { OrderTools } from "../order/context.js";
-import { inWords, shown } from "../order/quantity.js";
-import { Figure } from "../parts/figure.js";
+import { inWords } from "../order/quantity.js";
 import { Icon, StateIcon } from "../parts/icon.js";
 import { Acts, Word } from "../parts/touch.js";
 import { Turner, once } from "../wearer/turner.js";
@@ -131,6 +130,7 @@ export function OnForm({ tools, fit, lines, mark }: {
           {levels.map((level, i) => (
             <Rung
               key={level.level}
+              tools={tools}
               level={level}
               rails={fit.rails}
               top={share(at[i] ?? 0)}
@@ -154,7 +154,7 @@ export function OnForm({ tools, fit, lines, mark }: {
         {mark && spot && `Ringed on the form: ${mark.place.toLowerCase()}.`}
       </p>
       <div class="rungsays" role="status" aria-live="polite">
-        {open && <LevelSays level={open} />}
+        {open && <LevelSays tools={tools} level={open} />}
       </div>
       {fit.weights.length > 0 && (
         <ul class="weights" aria-label="The squeeze, by the weight of the ring">
@@ -168,12 +168,13 @@ export function OnForm({ tools, fit, lines, mark }: {
           ))}
         </ul>
       )}
-      <LevelTable tools={tools} fit={fit} />
+      <LevelTable fit={fit} />
     </>
   );
 }
 
-function Rung({ level, rails, top, isClose, isChosen, onChoose }: {
+function Rung({ tools, level, rails, top, isClose, isChosen, onChoose }: {
+  readonly tools: OrderTools;
   readonly level: WornLevelView;
   readonly rails: readonly RailView[];
   readonly top: string;
@@ -207,7 +208,7 @@ function Rung({ level, rails, top, isClose, isChosen, onChoose }: {
         {level.quick ? inWords(level.quick[0]) : ""}
       </span>
       <b class="worn">
-        <Figure quantity={shown(level.around)} />
+        <AskedFigure tools={tools} quantity={level.around} label={`why ${inWords(level.around)} at the ${level.name.toLowerCase()}?`} />
       </b>
     </div>
   );
@@ -222,21 +223,24 @@ function Knot() {
 }
 
 /** All of one level in a sentence. */
-function LevelSays({ level }: { readonly level: WornLevelView }) {
+function LevelSays({ tools, level }: { readonly tools: OrderTools; readonly level: WornLevelView }) {
+  const at = level.name.toLowerCase();
   return (
     <p>
       <b>{level.name}.</b> {level.closes ? "" : "Open at the side. "}
       {level.body && `Body ${inWords(level.body)}`}
       {level.cut && `, cut to ${inWords(level.cut)}; `}
       {level.body ? "worn" : "Worn"} {inWords(level.around)} around, {level.spread_says} from place to place
-      {level.quick && `, by the quick judgement ${inWords(level.quick[0])}`}; lengthwise {inWords(level.lengthwise)}
-      {level.front_back !== "" && ` (${level.front_back})`}. Squeeze {inWords(level.squeeze)}.
+      {level.quick && `, by the quick judgement ${inWords(level.quick[0])}`}; lengthwise{" "}
+      <AskedFigure tools={tools} quantity={level.lengthwise} label={`why ${inWords(level.lengthwise)} lengthwise at the ${at}?`} />
+      {level.front_back !== "" && ` (${level.front_back})`}. Squeeze{" "}
+      <AskedFigure tools={tools} quantity={level.squeeze} label={`why ${inWords(level.squeeze)} at the ${at}?`} />.
     </p>
   );
 }
 
 /** The same as a table, for ears. */
-function LevelTable({ tools, fit }: { readonly tools: OrderTools; readonly fit: FitView }) {
+function LevelTable({ fit }: { readonly fit: FitView }) {
   return (
     <div class="heard">
       <table>
@@ -256,9 +260,7 @@ function LevelTable({ tools, fit }: { readonly tools: OrderTools; readonly fit: 
           {fit.levels.map((level) => (
             <tr key={level.level}>
               <th scope="row">{level.name}</th>
-              <td>
-                <AskedFigure tools={tools} quantity={level.around} label={`why ${inWords(level.around)}?`} />
-              </td>
+              <td>{level.around.spoken}</td>
               <td>{level.spread_says}</td>
               <td>{level.quick?.[0].spoken ?? "none"}</td>
               <td>{level.lengthwise.spoken}</td>

@@ -6,9 +6,11 @@
  */
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { DimensionView, FormView } from "../api/types.js";
+import { AskedFigure } from "../order/asked.js";
 import { FoundList } from "../order/found.js";
 import type { OrderTools } from "../order/context.js";
 import { withUnit } from "../order/field.js";
+import { inWords } from "../order/quantity.js";
 import type { Problem } from "../lib/quantity.js";
 import { LengthField } from "../parts/length.js";
 import type { Unit } from "../parts/length.js";
@@ -31,11 +33,15 @@ export function wantsAnother(dimension: DimensionView): boolean {
   return dimension.readings.length === 0 || disagree || (dimension.readings.length === 1 && dimension.wants_second);
 }
 
-/** `onKeeping` hears of a reading before it is sent. `dimension` is none when all is taken and none is picked. */
-export function DimensionInHand({ tools, dimension, form, problem, isPicked, onNext, onKeeping }: {
+/**
+ * `onKeeping` hears of a reading before it is sent. `dimension` is none when all is taken and none is picked. `form` is hers, or a
+ * middling one while hers cannot be computed.
+ */
+export function DimensionInHand({ tools, dimension, form, isHers, problem, isPicked, onNext, onKeeping }: {
   readonly tools: OrderTools;
   readonly dimension: DimensionView | null;
   readonly form: FormView | null;
+  readonly isHers: boolean;
   readonly problem: Problem | null;
   readonly isPicked: boolean;
   readonly onNext: () => void;
@@ -52,7 +58,7 @@ export function DimensionInHand({ tools, dimension, form, problem, isPicked, onN
         <Acts>
           <Word href="#cloth">Go on to the cloth</Word>
         </Acts>
-        <Drawing form={form} problem={problem} dimension={null} />
+        <Drawing form={form} isHers={isHers} problem={problem} dimension={null} />
       </>
     );
   }
@@ -62,14 +68,21 @@ export function DimensionInHand({ tools, dimension, form, problem, isPicked, onN
       <h3 aria-live="polite">{headed(dimension.name)}</h3>
       <p class="reading">{sentence(dimension.how)}</p>
       {dimension.alone !== "" && <p class="small alone">{sentence(dimension.alone)}</p>}
-      <Drawing form={form} problem={problem} dimension={dimension} />
+      {dimension.readings.length === 0 && dimension.value && (
+        <p class="small estimated">
+          Estimated until it is taken:{" "}
+          <AskedFigure tools={tools} quantity={dimension.value} label={`why ${inWords(dimension.value)} of ${dimension.name}?`} />
+        </p>
+      )}
+      <Drawing form={form} isHers={isHers} problem={problem} dimension={dimension} />
       <Readings key={dimension.key} tools={tools} dimension={dimension} follow={follow} onNext={onNext} onKeeping={onKeeping} />
     </>
   );
 }
 
-function Drawing({ form, problem, dimension }: {
+function Drawing({ form, isHers, problem, dimension }: {
   readonly form: FormView | null;
+  readonly isHers: boolean;
   readonly problem: Problem | null;
   readonly dimension: DimensionView | null;
 }) {
@@ -85,6 +98,7 @@ function Drawing({ form, problem, dimension }: {
   const from = span ? Math.max(form.low, span.low - AROUND) : form.low;
   const to = span ? Math.min(form.high, span.high + AROUND) : form.high;
   const name = dimension ? dimension.name : "";
+  const what = isHers ? "The form" : "A middling figure";
   return (
     <figure class="formfigure">
       <Rings
@@ -94,7 +108,7 @@ function Drawing({ form, problem, dimension }: {
         tape={tape ? key : null}
         from={from}
         to={to}
-        label={tape ? `The form in section rings, with the tape where the ${name} is taken.` : "The form in section rings."}
+        label={tape ? `${what} in section rings, with the tape where the ${name} is taken.` : `${what} in section rings.`}
       />
       {!tape && dimension && <figcaption class="small">This one has no place on the form that could be drawn.</figcaption>}
       {form.says !== "" && <figcaption class="small">{form.says}</figcaption>}

@@ -35,6 +35,19 @@ export function useForm(wearer: string | null, key: string | null): { readonly f
   return state;
 }
 
+/** A middling form of a sort of body, read while `sort` is given: it shows where the tape goes before hers can be computed. */
+export function useMiddling(sort: string | null): FormView | null {
+  const [form, setForm] = useState<FormView | null>(null);
+  useEffect(() => {
+    setForm(null);
+    if (sort === null) return;
+    const leave = new AbortController();
+    get<FormView>(`${API}/forms/${encodeURIComponent(sort)}`, { signal: leave.signal }).then(setForm, () => undefined);
+    return () => leave.abort();
+  }, [sort]);
+  return form;
+}
+
 /** Where to look from to see most of a tape, degrees: a girth from a little beside the front, the rest from its own side. */
 export function turnFor(tape: TapeView | undefined): number {
   if (!tape) return 14;

@@ -9,7 +9,7 @@ import type { OrderTools } from "../order/context.js";
 import { Acts } from "../parts/touch.js";
 import { ChooseWearer, Who } from "./choose.js";
 import { DimensionInHand, wantsAnother } from "./dimension.js";
-import { useForm } from "./form.js";
+import { useForm, useMiddling } from "./form.js";
 import { DimensionList } from "./list.js";
 import { Protocol } from "./protocol.js";
 import { Sides } from "./sides.js";
@@ -19,6 +19,8 @@ export function WearerSection({ tools }: { readonly tools: OrderTools }) {
   const view = tools.order.value.wearer;
   const [picked, setPicked] = useState<string | null>(null);
   const { form, problem } = useForm(view.id, view.form_key);
+  const sort = view.choices.find((choice) => choice.path === "form")?.value ?? "woman";
+  const middling = useMiddling(view.id !== null && view.form_key === null ? sort : null);
   const wanted = tools.wanted.value;
   useEffect(() => {
     const key = wanted?.startsWith("dimensions.") ? wanted.split(".")[1] : undefined;
@@ -56,7 +58,8 @@ export function WearerSection({ tools }: { readonly tools: OrderTools }) {
             key={view.id}
             tools={tools}
             dimension={inHand}
-            form={form}
+            form={form ?? middling}
+            isHers={form !== null}
             problem={problem}
             isPicked={picked !== null}
             onNext={next}

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { browse } from "../harness.mjs";
-import { go, journey, openSection, section, until } from "../kit.mjs";
+import { change, go, isKept, journey, openSection, section, until } from "../kit.mjs";
 
 let browser;
 before(async () => {
@@ -27,6 +27,88 @@ test("a backup is put back, and the copy of what was there is named by its momen
     const words = await said.textContent();
     assert.match(words, new RegExp(`the copy of ${MOMENT.source}\\.$`));
     assert.doesNotMatch(words, /\.(db|sqlite)|\d{8}|T\d\d/, "a file name");
+  }));
+
+test("a page elsewhere follows when a backup is put back", () =>
+  journey(browser, {}, async ({ studio, page }) => {
+    await go(page, studio.url);
+    await page.getByRole("link", { name: /14 Maren/ }).waitFor();
+    const { body: backup } = await studio.post("/api/v1/backups", {});
+    await studio.remove("/api/v1/documents/example-14");
+    await page.getByRole("link", { name: /14 Maren/ }).waitFor({ state: "detached" });
+    await studio.post(`/api/v1/backups/${backup.name}/restore`, {});
+    await page.getByRole("link", { name: /14 Maren/ }).waitFor();
+  }));
+
+test("an order goes into the bin, comes back, and is deleted for good", () =>
+  journey(browser, { expects: [/status of 404/] }, async ({ studio, page }) => {
+    const take = async () => {
+      await go(page, `${studio.url}/suits/example-15`);
+      await page.getByRole("button", { name: "Put this order into the bin" }).click();
+      await page.getByText(/is in the bin\.$/).waitFor();
+    };
+    const count = async () => (await studio.get("/api/v1/home")).body.suits.length;
+    const all = await count();
+    // Back at once, from where it was taken out.
+    await take();
+    assert.equal(await count(), all - 1);
+    await page.getByRole("button", { name: /^Back one:/ }).click();
+    await page.getByText("No. 15, version").waitFor();
+    assert.equal(await count(), all);
+    // Back later: its address still knows it, and so does the workroom.
+    await take();
+    await page.reload();
+    await page.getByText(/is in the bin\.$/).waitFor();
+    await page.getByRole("button", { name: /^Back one:/ }).click();
+    await page.getByText("No. 15, version").waitFor();
+    await take();
+    await go(page, `${studio.url}/workroom#keeping`);
+    const bin = section(page, "Keeping").getByRole("list", { name: "In the bin" });
+    await bin.getByText(/Suit No\. 15, for Odile, since \d/).waitFor();
+    await bin.getByRole("button", { name: /^Put it back/ }).click();
+    await section(page, "Keeping").getByText(/is back\.$/).waitFor();
+    assert.equal(await count(), all);
+    // For good, asked once more; a page that still shows it says that it was taken out.
+    const other = await page.context().newPage();
+    await go(other, `${studio.url}/suits/example-15`);
+    await take();
+    await other.locator(".head .kept").getByText("this order was taken out").waitFor();
+    await other.close();
+    await go(page, `${studio.url}/workroom#keeping`);
+    await bin.getByRole("button", { name: /^Delete it for good/ }).click();
+    const really = section(page, "Keeping").getByRole("group", { name: /^Delete / });
+    await really.getByText("This cannot be taken back.").waitFor();
+    await really.getByRole("button", { name: /for good$/ }).click();
+    await section(page, "Keeping").getByText(/is deleted, here and in \d+ backup/).waitFor();
+    assert.equal(await bin.getByRole("listitem").count(), 0);
+    assert.equal((await studio.get("/api/v1/documents/example-15")).status, 404);
+    await go(page, `${studio.url}/suits/example-15`);
+    await page.getByText(/There is no/).first().waitFor();
+  }));
+
+test("what is measured of the printer on the order stands in the workroom, and the other way round", () =>
+  journey(browser, {}, async ({ studio, page }) => {
+    const line = (inside, name) => inside.getByRole("button", { name: new RegExp(`, change ${name}$`) });
+    await go(page, `${studio.url}/suits/example-14#paper`);
+    await openSection(page, "Paper");
+    const paper = section(page, "Paper");
+    await change(paper, "Square, across the page", "99.4");
+    await change(paper, "Square, down the page", "100.2");
+    await change(paper, "White edge of the printer", "3");
+    await until(async () => assert.match(await line(paper, "White edge of the printer").textContent(), /^3/));
+    await go(page, `${studio.url}/workroom#printer`);
+    const printer = section(page, "Printer");
+    await printer.getByText("So that paper comes out true.").waitFor();
+    assert.match(await line(printer, "Square, across").textContent(), /^99\.4/);
+    assert.match(await line(printer, "Square, down").textContent(), /^100\.2/);
+    assert.match(await line(printer, "White edge").textContent(), /^3/);
+    await change(printer, "Square, down", "99.8");
+    await isKept(page);
+    await go(page, `${studio.url}/suits/example-14#paper`);
+    await openSection(page, "Paper");
+    await paper.getByText(/makes 99\.4\smm across and 99\.8\smm down of\s100/).waitFor();
+    await go(page, studio.url);
+    await page.getByRole("link", { name: /^Workroom.*printer measured/ }).waitFor();
   }));
 
 test("an archive of one's own workroom adds nothing; what differs comes in as a second", () =>

@@ -82,11 +82,19 @@ test("without a mouse: jump with 1 to 8, change a value, move a handle, take it 
     await page.keyboard.press("Enter");
     await until(async () => assert.equal(await stored(), "4.5 cm"));
 
+    // The same with Ctrl+Z, as everywhere; in a field it is the field's own.
+    await page.keyboard.press("3");
+    await page.keyboard.press("ControlOrMeta+z");
+    await until(async () => assert.equal(await stored(), undefined));
+    await page.keyboard.press("ControlOrMeta+Shift+z");
+    await until(async () => assert.equal(await stored(), "4.5 cm"));
+
     // Number keys are letters in a field.
     await tabTo(page, /, change Strap$/, { back: false });
     await page.keyboard.press("Enter");
     await page.keyboard.press("8");
     assert.equal(await page.evaluate(() => document.activeElement?.tagName), "INPUT");
+    await page.keyboard.press("ControlOrMeta+z");
     await page.keyboard.press("Escape");
     assert.equal(await stored(), "4.5 cm");
   }));

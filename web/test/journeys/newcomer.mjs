@@ -93,6 +93,15 @@ test("a newcomer starts a suit, measures, tests two cloths, shapes it and prints
     await wearer.getByLabel("Taken on").fill("2026-11-14");
     await wearer.getByLabel("Taken on").press("Enter");
 
+    // Nothing is taken yet: the tape lies on a middling figure; hers is drawn as soon as it can be.
+    const drawn = page.locator(".inhand figure").getByRole("img");
+    const name = await drawn.getAttribute("aria-label");
+    assert.match(name, /^A middling figure in section rings/);
+    await page.locator(".inhand").getByText(/^A middling figure, to show where the tape goes\./).waitFor();
+    await wearer.getByRole("list", { name: "Dimensions" }).getByRole("button", { name: /^(Missing: )?waist girth/i }).click();
+    await page.locator(".inhand").getByRole("img", { name: "A middling figure in section rings, with the tape where the waist girth is taken." }).waitFor();
+    await wearer.getByRole("list", { name: "Dimensions" }).getByRole("button").first().click();
+
     const folded = [];
     const taken = await takeAll(page, READINGS, { folded });
     const twice = (name) => taken.filter(([key]) => key.toLowerCase() === name).length;
@@ -110,6 +119,7 @@ test("a newcomer starts a suit, measures, tests two cloths, shapes it and prints
       await hand.getByRole("button", { name: /change the second reading/ }).waitFor();
     }
     await isKept(page);
+    await page.locator(".inhand").getByRole("img", { name: /^The form in section rings/ }).waitFor();
 
     // Two cloths, each pulled both ways.
     const cloth = section(page, "Cloth");

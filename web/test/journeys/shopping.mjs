@@ -41,6 +41,13 @@ test("what to buy, what it costs, and a quote", () =>
     await change(section(page, "Prices"), "Price of an hour", "48");
     await isKept(page);
     await until(async () => assert.notEqual((await list(studio)).quote.total, before));
+    // The hours she really takes make it one figure instead of a range.
+    await change(section(page, "Prices"), "Hours of your own for a suit", "6");
+    await until(async () => assert.doesNotMatch((await list(studio)).quote.total, / to /));
+    await go(page, `${studio.url}/suits/${SUIT}#sew`);
+    await openSection(page, "Sew");
+    await section(page, "Sew").getByRole("link", { name: "What to buy, and what it costs" }).click();
+    await page.getByRole("heading", { level: 1, name: "Shopping list" }).waitFor();
     // More thread in the drawer than the suit takes: nothing of it is to buy.
     const { body } = await studio.get("/api/v1/documents/workroom");
     const threads = body.body.threads.map((thread) => ({ ...thread, metres: 5000 }));

@@ -167,6 +167,12 @@ describe("states of an order", () => {
     await section(page, "Cloth").getByRole("button", { name: /^Test it again ?: Slate/ }).click();
     await page.getByRole("group", { name: /^Testing/ }).waitFor();
   });
+  at("#cloth", "the ruler of a swatch test made true", async (page) => {
+    await openSection(page, "Cloth");
+    await section(page, "Cloth").getByRole("button", { name: /^Test it again ?: Slate/ }).click();
+    await page.getByRole("button", { name: /^Make it true with a bank card/ }).click();
+    await page.getByRole("img", { name: "Outline of a bank card" }).waitFor();
+  });
   at("#shape", "every group of what a suit may have besides", async (page) => {
     await openSection(page, "Shape");
     for (const group of await section(page, "Shape").locator("details.group summary").all()) await group.click();
@@ -232,6 +238,47 @@ describe("states of an order", () => {
 });
 
 describe("states of the register", () => {
+  test("the bin, and a backup and a thing of the bin asked about", async () => {
+    await studio.post("/api/v1/backups", {});
+    await studio.remove("/api/v1/documents/example-mesh");
+    await studio.remove("/api/v1/documents/example-clear");
+    try {
+      await look("/workroom", {
+        state: "the bin",
+        bring: async (page) => {
+          await page.getByRole("button", { name: /^Delete it for good ?: Power mesh/ }).click();
+          await page.getByRole("group", { name: "Delete Power mesh" }).waitFor();
+          await page.getByRole("button", { name: /^Put it back, the copy of/ }).first().click();
+          await page.getByText(/^Everything becomes as it was then/).waitFor();
+          await page.getByRole("radio", { name: "Replaces all that is here" }).click();
+          await page.getByText(/^Everything here goes/).waitFor();
+        },
+      });
+    } finally {
+      await studio.post("/api/v1/documents/example-mesh/restore", {});
+      await studio.post("/api/v1/documents/example-clear/restore", {});
+    }
+  });
+  test("an order in the bin", () =>
+    look("/suits/example-18", {
+      state: "an order in the bin",
+      bring: async (page) => {
+        await page.getByRole("button", { name: "Put this order into the bin" }).click();
+        await page.locator(".binned").waitFor();
+      },
+    }).finally(() => studio.post("/api/v1/documents/example-18/restore", {})));
+  test("a wearer nobody has measured", async () => {
+    const { body: made } = await studio.post("/api/v1/documents", { kind: "wearer", body: { name: "Runa", form: "woman" }, words: "" });
+    const { body: suit } = await studio.post("/api/v1/suits", { name: "Runa’s", wearer: made.id, like: null });
+    try {
+      await look(`/suits/${suit.id}#wearer`, {
+        state: "a wearer nobody has measured",
+        bring: (page) => page.getByText(/^A middling figure, to show/).waitFor(),
+      });
+    } finally {
+      await studio.remove(`/api/v1/wearers/${made.id}`);
+    }
+  });
   test("deleting a wearer, asked once more", () =>
     look("/wearers/example-tove", {
       state: "deleting a wearer",
