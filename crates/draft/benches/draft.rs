@@ -7,41 +7,25 @@
     reason = "a bench"
 )]
 
-use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
-use cloth::{ClothPlan, Load};
+use body::{Body, Dimension, Wearer, complete};
+use cloth::ClothPlan;
 use draft::{BustShaping, Cups, Design, LiningCover, Style, draft};
-use units::{Mm, Stretch};
+use units::Mm;
 
 fn main() {
     divan::main();
 }
 
 fn wearer() -> Wearer {
-    let mut taken = Dimensions::default();
+    let mut wearer = fixtures::woman(fixtures::AVERAGE);
     for (dimension, mm) in [
-        (Dimension::Stature, 1650.0),
-        (Dimension::BustGirth, 920.0),
-        (Dimension::UnderbustGirth, 780.0),
-        (Dimension::WaistGirth, 760.0),
-        (Dimension::HipGirth, 1000.0),
-        (Dimension::CrotchLength, 720.0),
-        (Dimension::BackWaistLength, 408.0),
         (Dimension::FrontWaistLength, 438.0),
         (Dimension::SideNeckToBustPoint, 264.0),
         (Dimension::TrunkCircumference, 1545.0),
     ] {
-        taken.set(dimension, Mm::new(mm));
+        wearer.taken.set(dimension, Mm::new(mm));
     }
-    Wearer {
-        name: "bench".into(),
-        form: BodyForm::Woman,
-        age_years: None,
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    }
+    wearer
 }
 
 fn body() -> Body {
@@ -49,12 +33,7 @@ fn body() -> Body {
 }
 
 fn cloth() -> ClothPlan {
-    ClothPlan::of_one_cloth(
-        "bench",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::Hand,
-    )
+    fixtures::slate()
 }
 
 #[divan::bench]

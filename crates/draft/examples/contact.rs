@@ -12,15 +12,12 @@
     reason = "a command for people: reads its data, writes files, says what it did"
 )]
 
-#[path = "../tests/common/mod.rs"]
-mod common;
-
 use std::fmt::Write as _;
 
-use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
+use body::{Body, BodyForm, Dimension, Dimensions, Wearer, complete};
 use draft::{
     BackShape, BustShaping, Closure, ClosureKind, ClosurePlace, Cups, Design, Draft, EdgeUse, LegHeight,
-    LiningCover, Mark, NeckShape, ParameterKind, Piece, Setting, Skirt, SkirtJoin, SkirtKind, Style, draft,
+    LiningCover, Mark, NeckShape, Piece, Skirt, SkirtJoin, SkirtKind, Style, draft,
 };
 use kurbo::Point;
 use units::Mm;
@@ -79,8 +76,8 @@ fn main() {
         for name in &bodies {
             for cloth_name in &asked.cloths {
                 let cloth = match cloth_name.as_str() {
-                    "soft" => common::cloth(85.0, 60.0),
-                    "firm" => common::cloth(50.0, 32.0),
+                    "soft" => fixtures::cloth(85.0, 60.0),
+                    "firm" => fixtures::cloth(50.0, 32.0),
                     other => panic!("no cloth {other}; there are soft and firm"),
                 };
                 let mut design = Design::of(style);
@@ -161,30 +158,13 @@ fn set(design: &mut Design, key: &str, value: &str) {
     if set_shared(design, key, value) {
         return;
     }
-    let parameter = design
-        .style
-        .own(key)
-        .unwrap_or_else(|| panic!("{:?} has no parameter {key}", design.style));
-    let number = || value.parse::<f64>().expect("a number");
-    let setting = match parameter.kind {
-        ParameterKind::Length { .. } => Setting::Length(Mm::new(number())),
-        ParameterKind::Number { .. } => Setting::Number(number()),
-        ParameterKind::Choice { options } => Setting::Word(
-            options
-                .iter()
-                .find(|o| o.key == value)
-                .unwrap_or_else(|| panic!("{key} is one of {options:?}"))
-                .key,
-        ),
-        ParameterKind::Switch { .. } => Setting::Yes(value == "true"),
-    };
-    design.own.set(parameter, setting);
+    fixtures::set(design, key, value).unwrap_or_else(|why| panic!("{why}"));
 }
 
 /// A body of the file; with two numbers behind its name, that body with its girths and its lengths times these.
 fn body(name: &str) -> Body {
     let mut words = name.split(' ');
-    let known = common::body(words.next().unwrap());
+    let known = fixtures::body(words.next().unwrap());
     let mut factor = || words.next().map_or(1.0, |n| n.parse::<f64>().expect("a number"));
     let (around, along) = (factor(), factor());
     if (around, along) == (1.0, 1.0) {
@@ -197,14 +177,8 @@ fn body(name: &str) -> Body {
         taken.set(dimension, Mm::new(mm));
     }
     let wearer = Wearer {
-        name: name.into(),
-        form: known.form,
-        age_years: None,
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
         taken,
+        ..fixtures::somebody(known.form, &[])
     };
     complete(&wearer).unwrap_or_else(|e| panic!("{name}: {e:?}")).0
 }

@@ -21,13 +21,7 @@ use crate::{BustShaping, Design, Draft, OpenKind, OpeningKind, Piece, Rise, Skir
 
 pub(crate) const LENGTH_TOLERANCE_MM: f64 = 0.2;
 
-pub(crate) fn values() -> Value {
-    serde_json::from_str(include_str!("../../../data/draft/check-values.json")).unwrap()
-}
-
-pub(crate) fn control_points() -> Value {
-    serde_json::from_str(include_str!("../../../data/draft/control-points.json")).unwrap()
-}
+pub(crate) use fixtures::{check_values as values, control_points};
 
 pub(crate) fn measures(name: &str) -> Measures {
     let file = values();

@@ -4,9 +4,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 #![allow(clippy::disallowed_methods, reason = "a test reads its data from files")]
 
-mod common;
-
-use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete, survey};
+use body::{Body, BodyForm, Dimension, Dimensions, Wearer, complete, survey};
 use cloth::Layer;
 use draft::{
     Design, Draft, EdgeUse, OpenKind, Refusal, Rise, SeamWalk, Setting, Skirt, SkirtJoin, SkirtKind, Style,
@@ -103,7 +101,7 @@ fn no_crotch_is_left_too_short() {
         let (mut drafted, mut eased, mut stopped) = (0, 0, 0);
         for (line, body) in people(file, form) {
             for (around, lengthwise) in CLOTHS {
-                let cloth = common::cloth(around, lengthwise);
+                let cloth = fixtures::cloth(around, lengthwise);
                 for &style in styles {
                     let who = format!("{style:?}, line {line}, {around}");
                     let suit = match draft(&body, &cloth, &Design::of(style)) {
@@ -133,7 +131,7 @@ fn no_crotch_is_left_too_short() {
 
 #[test]
 fn plus_shorts_need_more_than_letting_down() {
-    let (body, cloth) = (common::body("plus"), common::cloth(85.0, 60.0));
+    let (body, cloth) = (fixtures::body("plus"), fixtures::cloth(85.0, 60.0));
     let without = draft(
         &body,
         &cloth,
@@ -161,7 +159,7 @@ fn every_choice_of_every_legged_style_draws() {
     ] {
         for name in bodies {
             for (around, lengthwise) in CLOTHS {
-                let cloth = common::cloth(around, lengthwise);
+                let cloth = fixtures::cloth(around, lengthwise);
                 for parameter in style.spec().own {
                     let values: Vec<Setting> = match parameter.kind {
                         draft::ParameterKind::Length { low, high, .. } => vec![mm(low), mm(high)],
@@ -176,7 +174,7 @@ fn every_choice_of_every_legged_style_draws() {
                     for value in values {
                         let design = with(style, &[(parameter.key, value)]);
                         let who = format!("{style:?} {name} {around}: {} {value:?}", parameter.key);
-                        let suit = draft(&common::body(name), &cloth, &design)
+                        let suit = draft(&fixtures::body(name), &cloth, &design)
                             .unwrap_or_else(|e| panic!("{who}: {e}"));
                         assert_sound(&suit, &who);
                         let levels: Vec<Level> = suit.levels.iter().map(|l| l.level).collect();
@@ -192,8 +190,8 @@ fn every_choice_of_every_legged_style_draws() {
 #[test]
 fn a_gusset_takes_the_top_of_the_inseams() {
     let suit = draft(
-        &common::body("plus"),
-        &common::cloth(85.0, 60.0),
+        &fixtures::body("plus"),
+        &fixtures::cloth(85.0, 60.0),
         &Design::of(Style::SWIM_SHORTS),
     )
     .unwrap();
@@ -209,12 +207,12 @@ fn a_gusset_takes_the_top_of_the_inseams() {
 
 #[test]
 fn children_get_no_loose_cord_and_no_ties() {
-    let cloth = common::cloth(85.0, 60.0);
+    let cloth = fixtures::cloth(85.0, 60.0);
     for style in [Style::BOYS_TRUNKS, Style::CHILDS_JAMMER] {
         let cord = style.own("drawcord").unwrap();
         let mut design = Design::of(style);
         design.own.set(cord, Setting::Word("cord"));
-        let refused = draft(&common::body("child8"), &cloth, &design).unwrap_err();
+        let refused = draft(&fixtures::body("child8"), &cloth, &design).unwrap_err();
         assert!(
             matches!(
                 refused,
@@ -226,7 +224,7 @@ fn children_get_no_loose_cord_and_no_ties() {
             "{refused}"
         );
         let fixed = draft(
-            &common::body("child8"),
+            &fixtures::body("child8"),
             &cloth,
             &with(style, &[("drawcord", Setting::Word("fixed"))]),
         )
@@ -238,13 +236,13 @@ fn children_get_no_loose_cord_and_no_ties() {
             .unwrap();
         assert!(says.message.contains("EN 14682"), "{}", says.message);
     }
-    assert!(draft(&common::body("child8"), &cloth, &Design::of(Style::SIDE_TIE)).is_err());
-    assert!(draft(&common::body("child8"), &cloth, &Design::of(Style::TRUNKS)).is_err());
+    assert!(draft(&fixtures::body("child8"), &cloth, &Design::of(Style::SIDE_TIE)).is_err());
+    assert!(draft(&fixtures::body("child8"), &cloth, &Design::of(Style::TRUNKS)).is_err());
 }
 
 #[test]
 fn a_casing_is_the_edge_and_a_band_is_sewn_to_it() {
-    let (body, cloth) = (common::body("man"), common::cloth(85.0, 60.0));
+    let (body, cloth) = (fixtures::body("man"), fixtures::cloth(85.0, 60.0));
     let casing = draft(&body, &cloth, &Design::of(Style::TRUNKS)).unwrap();
     let top = casing.pieces[0].edge("top").unwrap();
     assert_eq!(
@@ -270,7 +268,7 @@ fn a_casing_is_the_edge_and_a_band_is_sewn_to_it() {
 #[test]
 fn a_mesh_brief_is_cut_from_mesh() {
     let design = with(Style::TRUNKS, &[("liner", Setting::Word("mesh"))]);
-    let suit = draft(&common::body("man"), &common::cloth(85.0, 60.0), &design).unwrap();
+    let suit = draft(&fixtures::body("man"), &fixtures::cloth(85.0, 60.0), &design).unwrap();
     let mesh: Vec<_> = suit
         .pieces
         .iter()
@@ -301,7 +299,8 @@ fn skirts_on_every_rise_join_and_gather() {
                                 cover: Mm::new(40.0),
                             }),
                         );
-                        let suit = draft(&common::body(name), &common::cloth(85.0, 60.0), &design).unwrap();
+                        let suit =
+                            draft(&fixtures::body(name), &fixtures::cloth(85.0, 60.0), &design).unwrap();
                         let seam = walk(&suit, "skirt join");
                         assert!(
                             (seam.first_mm / seam.second_mm - gather).abs() < 1e-4,
@@ -334,7 +333,7 @@ fn side_ties_keep_their_gap_and_their_cloth() {
                     );
                     design.rise = rise;
                     let who = format!("{name} {rise:?} gap {gap} height {height}");
-                    let suit = match draft(&common::body(name), &common::cloth(85.0, 60.0), &design) {
+                    let suit = match draft(&fixtures::body(name), &fixtures::cloth(85.0, 60.0), &design) {
                         Ok(suit) => suit,
                         Err(refusal) => {
                             assert!(!refusal.is_invalid(), "{who}: {refusal}");
@@ -358,12 +357,12 @@ fn side_ties_keep_their_gap_and_their_cloth() {
 #[test]
 fn a_fold_over_band_passes_the_hips_and_holds() {
     for name in ["petite", "average", "plus", "large_cup", "tall", "child8"] {
-        let body = common::body(name);
+        let body = fixtures::body(name);
         for (around, lengthwise) in CLOTHS {
             for rise in [Rise::Low, Rise::Mid, Rise::High] {
                 let mut design = Design::of(Style::FOLD_OVER);
                 design.rise = rise;
-                let suit = draft(&body, &common::cloth(around, lengthwise), &design).unwrap();
+                let suit = draft(&body, &fixtures::cloth(around, lengthwise), &design).unwrap();
                 let band = walk(&suit, "band");
                 assert!(
                     band.sewn_ease_mm >= -1e-9,
@@ -380,7 +379,7 @@ fn a_fold_over_band_passes_the_hips_and_holds() {
 
 /// The invented child, smaller and larger by all its dimensions: 4 to about 12 years.
 fn children() -> Vec<Body> {
-    let child = common::body("child8");
+    let child = fixtures::body("child8");
     [(0.78, 4.0), (0.88, 6.0), (1.0, 8.0), (1.1, 10.0), (1.2, 12.0)]
         .into_iter()
         .map(|(scale, years)| {
@@ -390,17 +389,11 @@ fn children() -> Vec<Body> {
                     taken.set(dimension, Mm::new(scale * value));
                 }
             }
-            let wearer = Wearer {
-                name: format!("child of {years}"),
-                form: BodyForm::Child,
+            fixtures::completed(&Wearer {
                 age_years: Some(years),
-                mass_kg: None,
-                waist_level: WaistLevel::Natural,
-                front_taken: FrontTaken::OverBustPoint,
-                trust: None,
                 taken,
-            };
-            complete(&wearer).unwrap().0
+                ..fixtures::recorded("child8")
+            })
         })
         .collect()
 }
@@ -416,7 +409,7 @@ fn children_of_four_to_twelve_have_their_bottoms_and_trunks() {
                 Style::CHILDS_JAMMER,
             ] {
                 let who = format!("child {i} {style:?} {around}");
-                let suit = draft(body, &common::cloth(around, lengthwise), &Design::of(style))
+                let suit = draft(body, &fixtures::cloth(around, lengthwise), &Design::of(style))
                     .unwrap_or_else(|e| panic!("{who}: {e}"));
                 assert_sound(&suit, &who);
                 assert!(

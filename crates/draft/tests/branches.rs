@@ -1,8 +1,6 @@
 //! A draft says which ways it took: where it does not, lengths grow evenly with the body.
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-mod common;
-
 use std::collections::BTreeMap;
 
 use body::{Body, Dimension, complete};
@@ -15,8 +13,8 @@ fn keys(suit: &Draft) -> Vec<&'static str> {
 
 #[test]
 fn ways_are_named_where_they_are_taken() {
-    let cloth = common::cloth(85.0, 60.0);
-    let on = |name: &str, style: Style| draft(&common::body(name), &cloth, &Design::of(style)).unwrap();
+    let cloth = fixtures::cloth(85.0, 60.0);
+    let on = |name: &str, style: Style| draft(&fixtures::body(name), &cloth, &Design::of(style)).unwrap();
     // Bust length differences on record: none to speak of on the average body, over 45 mm on the large cup.
     assert!(!keys(&on("average", Style::ONE_PIECE)).contains(&"dart"));
     assert!(keys(&on("large_cup", Style::ONE_PIECE)).contains(&"dart"));
@@ -25,7 +23,7 @@ fn ways_are_named_where_they_are_taken() {
     assert!(keys(&on("large_cup", Style::TRIANGLE_TOP)).contains(&"base_dart"));
     for style in Style::all() {
         for name in ["average", "man", "child8"] {
-            let body = common::body(name);
+            let body = fixtures::body(name);
             if !style.is_for(body.form) {
                 continue;
             }
@@ -49,8 +47,8 @@ fn ways_are_named_where_they_are_taken() {
 
 /// The average woman, one dimension changed.
 fn with(dimension: Dimension, mm: f64) -> Option<Body> {
-    let body = common::body("average");
-    let mut wearer = common::wearer("average");
+    let body = fixtures::body("average");
+    let mut wearer = fixtures::recorded("average");
     wearer.taken.set(dimension, Mm::new(mm));
     // The loop follows, so that it stays in agreement with its parts.
     if dimension == Dimension::FrontWaistLength {
@@ -70,7 +68,7 @@ const LEFT_OUT: [&str; 2] = ["cap_height", "sleeve_length"];
 
 #[test]
 fn lengths_bend_only_where_a_way_begins_or_ends() {
-    let cloth = common::cloth(85.0, 60.0);
+    let cloth = fixtures::cloth(85.0, 60.0);
     let mut bends = 0;
     for style in [
         Style::ONE_PIECE,

@@ -1,11 +1,9 @@
 //! What a maker asks for is what the piece measures; what can't be had is refused by name.
 #![allow(clippy::unwrap_used, reason = "a test")]
 
-mod common;
-
 use cloth::ClothPlan;
-use common::{body, cloth};
 use draft::*;
+use fixtures::{body, cloth};
 use units::{Level, Mm};
 
 fn soft() -> ClothPlan {
@@ -161,32 +159,17 @@ fn a_cloth_without_stretch_is_refused() {
 #[test]
 fn trunk_and_parts_far_apart_are_refused_until_the_maker_chooses() {
     let far = {
-        use body::{Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
-        let mut taken = Dimensions::default();
-        for (d, mm) in [
-            (Dimension::Stature, 1650.0),
-            (Dimension::BustGirth, 920.0),
-            (Dimension::UnderbustGirth, 780.0),
-            (Dimension::WaistGirth, 760.0),
-            (Dimension::HipGirth, 1000.0),
-            (Dimension::CrotchLength, 720.0),
-            (Dimension::BackWaistLength, 408.0),
-            (Dimension::FrontWaistLength, 438.0),
-            (Dimension::TrunkCircumference, 1700.0),
-        ] {
-            taken.set(d, Mm::new(mm));
+        use body::{Dimension, complete};
+        let mut wearer = fixtures::woman(fixtures::AVERAGE);
+        wearer.taken.set(Dimension::FrontWaistLength, Mm::new(438.0));
+        wearer.taken.set(Dimension::TrunkCircumference, Mm::new(1700.0));
+        move |trust| {
+            let wearer = body::Wearer {
+                trust,
+                ..wearer.clone()
+            };
+            complete(&wearer).unwrap().0
         }
-        let wearer = move |trust| Wearer {
-            name: "far".into(),
-            form: body::BodyForm::Woman,
-            age_years: None,
-            mass_kg: None,
-            waist_level: WaistLevel::Natural,
-            front_taken: FrontTaken::OverBustPoint,
-            trust,
-            taken,
-        };
-        move |trust| complete(&wearer(trust)).unwrap().0
     };
     let refused = draft(&far(None), &soft(), &Design::default()).unwrap_err();
     assert!(matches!(refused, Refusal::TrunkDisagrees { .. }), "{refused:?}");

@@ -11,13 +11,9 @@
 
 use std::collections::BTreeMap;
 
-use body::{
-    Body, BodyForm, Dimension, Dimensions, FormMeasure, FormTarget, FrontTaken, TorsoForm, WaistLevel,
-    Wearer, complete, survey,
-};
-use cloth::{ClothPlan, Load};
+use body::{Body, BodyForm, Dimension, FormMeasure, FormTarget, TorsoForm, complete, survey};
 use draft::{BustShaping, Design, Refusal, Shared, Skirt, SkirtJoin, SkirtKind, Style, draft};
-use units::{Mm, Stretch};
+use units::Mm;
 
 /// Every how many of the survey's people are drafted here: a prime, so that no order in the file shows.
 const EVERY: usize = 37;
@@ -67,27 +63,17 @@ fn children() -> Vec<(usize, Body)> {
         .collect();
         let form = TorsoForm::of(BodyForm::Child).unwrap();
         let crotch = form.measure(&form.fit(&targets).unwrap(), FormMeasure::CrotchLengthNatural);
-        let mut taken = Dimensions::default();
-        for (dimension, mm) in [
-            (Dimension::Stature, stature),
-            (Dimension::BustGirth, chest),
-            (Dimension::WaistGirth, waist),
-            (Dimension::HipGirth, hip),
-            (Dimension::CrotchLength, crotch),
-        ] {
-            taken.set(dimension, Mm::new(mm));
-        }
-        let wearer = Wearer {
-            name: format!("{stature:.0}"),
-            form: BodyForm::Child,
-            age_years: None,
-            mass_kg: None,
-            waist_level: WaistLevel::Natural,
-            front_taken: FrontTaken::OverBustPoint,
-            trust: None,
-            taken,
-        };
-        (line, complete(&wearer).unwrap().0)
+        let child = fixtures::somebody(
+            BodyForm::Child,
+            &[
+                (Dimension::Stature, stature),
+                (Dimension::BustGirth, chest),
+                (Dimension::WaistGirth, waist),
+                (Dimension::HipGirth, hip),
+                (Dimension::CrotchLength, crotch),
+            ],
+        );
+        (line, fixtures::completed(&child))
     })
     .collect()
 }
@@ -125,9 +111,7 @@ fn sweep(people: &[(usize, Body)], form: BodyForm) {
             }
             for (line, body) in people {
                 for (around, lengthwise) in [(50.0, 32.0), (85.0, 60.0)] {
-                    let (around, lengthwise) =
-                        (Stretch::from_percent(around), Stretch::from_percent(lengthwise));
-                    let cloth = ClothPlan::of_one_cloth("survey", around, lengthwise, Load::Hand);
+                    let cloth = fixtures::cloth(around, lengthwise);
                     match draft(body, &cloth, &design) {
                         Ok(suit) => {
                             let worst = suit.seams.iter().map(|s| s.error_mm().abs()).fold(0.0, f64::max);

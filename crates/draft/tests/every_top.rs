@@ -1,8 +1,6 @@
 //! Every top with every parameter at its ends and every word of its choices, on women with small and large busts, on a child: sound or
 //! refused with a reason.
 
-mod common;
-
 use std::collections::BTreeMap;
 
 use draft::{
@@ -160,7 +158,11 @@ fn every_word_and_end_of_every_parameter() {
             for name in WOMEN {
                 for (around, lengthwise) in [(85.0, 60.0), (50.0, 32.0)] {
                     let what = format!("{style:?}, {name}, {around}: {said}");
-                    match draft(&common::body(name), &common::cloth(around, lengthwise), &design) {
+                    match draft(
+                        &fixtures::body(name),
+                        &fixtures::cloth(around, lengthwise),
+                        &design,
+                    ) {
                         Ok(suit) => {
                             drafted += 1;
                             assert_sound(&suit, &what);
@@ -186,10 +188,10 @@ fn every_word_and_end_of_every_parameter() {
 
 #[test]
 fn a_child_gets_straps_and_no_ties() {
-    let child = common::body("child8");
+    let child = fixtures::body("child8");
     for style in tops() {
         let design = Design::of(style);
-        let got = draft(&child, &common::cloth(85.0, 60.0), &design);
+        let got = draft(&child, &fixtures::cloth(85.0, 60.0), &design);
         if style.is_for(body::BodyForm::Child) {
             let suit = got.unwrap_or_else(|e| panic!("{style:?}: {e}"));
             assert_sound(&suit, style.key());
@@ -207,15 +209,15 @@ fn a_child_gets_straps_and_no_ties() {
     let top = Style::TWO_PIECE.own("top").unwrap();
     for word in ["triangle-top", "halter-top", "bandeau"] {
         tied.own.set(top, Setting::Word(word));
-        let refusal = draft(&child, &common::cloth(85.0, 60.0), &tied).unwrap_err();
+        let refusal = draft(&child, &fixtures::cloth(85.0, 60.0), &tied).unwrap_err();
         assert_eq!(refusal.field(), Some("top"), "{refusal}");
     }
 }
 
 #[test]
 fn support_is_said_and_a_style_that_cannot_hold_says_so() {
-    let cloth = common::cloth(85.0, 60.0);
-    let on = |name: &str, style: Style| draft(&common::body(name), &cloth, &Design::of(style)).unwrap();
+    let cloth = fixtures::cloth(85.0, 60.0);
+    let on = |name: &str, style: Style| draft(&fixtures::body(name), &cloth, &Design::of(style)).unwrap();
     let codes = |suit: &Draft| suit.findings.iter().map(|f| f.code).collect::<Vec<_>>();
     // 260 mm bust less under-bust: past what a triangle holds, and past 250 mm.
     let large = on("large_cup", Style::TRIANGLE_TOP);
@@ -251,7 +253,7 @@ fn support_is_said_and_a_style_that_cannot_hold_says_so() {
     let mut design = Design::of(Style::SPORTS_TOP);
     let mesh = Style::SPORTS_TOP.own("power_mesh").unwrap();
     design.own.set(mesh, Setting::Word("front-and-wings"));
-    let held = draft(&common::body("large_cup"), &cloth, &design).unwrap();
+    let held = draft(&fixtures::body("large_cup"), &cloth, &design).unwrap();
     assert!(
         held.support.iter().all(|n| n.is_met != Some(false)),
         "{:#?}",
@@ -269,7 +271,7 @@ fn cups_are_named_by_letter_and_sewn_where_the_maker_says() {
     design
         .own
         .set(Style::CROP_TOP.own("cup_side").unwrap(), Setting::Word("left"));
-    let suit = draft(&common::body("plus"), &common::cloth(85.0, 60.0), &design).unwrap();
+    let suit = draft(&fixtures::body("plus"), &fixtures::cloth(85.0, 60.0), &design).unwrap();
     let pocket = suit.pieces.iter().find(|p| p.key == "cup_pocket").unwrap();
     assert_eq!(pocket.cuts[0].count, 1);
     assert!(pocket.name.contains("left"));
@@ -286,7 +288,7 @@ fn cups_are_named_by_letter_and_sewn_where_the_maker_says() {
     let mut design = Design::of(Style::CROP_TOP);
     let pocket = Style::CROP_TOP.own("prosthesis_pocket").unwrap();
     design.own.set(pocket, Setting::Word("right"));
-    let suit = draft(&common::body("average"), &common::cloth(85.0, 60.0), &design).unwrap();
+    let suit = draft(&fixtures::body("average"), &fixtures::cloth(85.0, 60.0), &design).unwrap();
     let pocket = suit.pieces.iter().find(|p| p.key == "prosthesis_pocket").unwrap();
     assert!(pocket.name.contains("right"));
     let lining = suit.pieces.iter().find(|p| p.key == "front_lining").unwrap();
@@ -304,7 +306,7 @@ fn a_nursing_front_hangs_free_of_its_band() {
     design
         .own
         .set(Style::CROP_TOP.own("nursing").unwrap(), Setting::Yes(true));
-    let suit = draft(&common::body("average"), &common::cloth(85.0, 60.0), &design).unwrap();
+    let suit = draft(&fixtures::body("average"), &fixtures::cloth(85.0, 60.0), &design).unwrap();
     let front = |key: &str| {
         suit.pieces
             .iter()
@@ -330,13 +332,13 @@ fn a_nursing_front_hangs_free_of_its_band() {
 
 #[test]
 fn a_tankini_is_lifted_off_its_shelf_to_nurse() {
-    let cloth = common::cloth(85.0, 60.0);
+    let cloth = fixtures::cloth(85.0, 60.0);
     let mut design = Design::of(Style::TANKINI);
     let set = |design: &mut Design, key: &str, setting: Setting| {
         design.own.set(Style::TANKINI.own(key).unwrap(), setting);
     };
     set(&mut design, "nursing", Setting::Yes(true));
-    let suit = draft(&common::body("average"), &cloth, &design).unwrap();
+    let suit = draft(&fixtures::body("average"), &cloth, &design).unwrap();
     let opens = |key: &str| {
         let piece = suit.pieces.iter().find(|p| p.key == key).unwrap();
         let is_opening =
@@ -345,10 +347,10 @@ fn a_tankini_is_lifted_off_its_shelf_to_nurse() {
     };
     assert!(opens("front_lining") && !opens("front"));
     // The top itself is cut as ever.
-    let plain = draft(&common::body("average"), &cloth, &Design::of(Style::TANKINI)).unwrap();
+    let plain = draft(&fixtures::body("average"), &cloth, &Design::of(Style::TANKINI)).unwrap();
     let front = |suit: &Draft| suit.pieces.iter().find(|p| p.key == "front").unwrap().clone();
     assert_eq!(front(&suit).edges, front(&plain).edges);
     set(&mut design, "lining_length", Setting::Word("hem"));
-    let refused = draft(&common::body("average"), &cloth, &design).unwrap_err();
+    let refused = draft(&fixtures::body("average"), &cloth, &design).unwrap_err();
     assert_eq!(refused.field(), Some("nursing"), "{refused}");
 }

@@ -1,6 +1,6 @@
 //! Laws that hold for any body, cloth and design: a draft is a refusal with a reason or a sound pattern, never a panic.
 
-use body::{BodyForm, Dimension, Dimensions, FrontTaken, Trust, WaistLevel, Wearer, complete};
+use body::{BodyForm, Dimension, Dimensions, Trust, Wearer, complete};
 use cloth::{ClothPlan, Fit, Load};
 use draft::geometry::{area_mm2, is_simple};
 use draft::*;
@@ -36,14 +36,9 @@ fn wearer() -> impl Strategy<Value = Wearer> {
                 );
             }
             Wearer {
-                name: "any".into(),
-                form: BodyForm::Woman,
-                age_years: None,
-                mass_kg: None,
-                waist_level: WaistLevel::Natural,
-                front_taken: FrontTaken::OverBustPoint,
                 trust: Some(Trust::Trunk),
                 taken,
+                ..fixtures::somebody(BodyForm::Woman, &[])
             }
         },
     )

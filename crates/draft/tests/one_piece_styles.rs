@@ -7,15 +7,13 @@
     reason = "a test reads its data from files"
 )]
 
-mod common;
-
 use std::collections::BTreeMap;
 
 use body::{Body, BodyForm, complete, survey};
-use cloth::{ClothPlan, Layer, LayerPlan, Load, worn_around};
-use common::{body, cloth};
+use cloth::{ClothPlan, Layer, LayerPlan, worn_around};
 use draft::geometry::area_mm2;
 use draft::*;
+use fixtures::{body, cloth};
 use units::{Level, Mm, Severity, Stretch};
 
 fn soft() -> ClothPlan {
@@ -560,13 +558,7 @@ fn every_variant_on_surveyed_women() {
         let mut drafted = 0;
         for (line, woman) in &people {
             for (around, lengthwise) in [(50.0, 32.0), (85.0, 60.0)] {
-                let plan = ClothPlan::of_one_cloth(
-                    "survey",
-                    Stretch::from_percent(around),
-                    Stretch::from_percent(lengthwise),
-                    Load::Hand,
-                );
-                match draft(woman, &plan, &design) {
+                match draft(woman, &cloth(around, lengthwise), &design) {
                     Ok(_) => drafted += 1,
                     Err(Refusal::TrunkDisagrees { .. }) => {}
                     Err(refusal) => {

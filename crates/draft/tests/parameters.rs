@@ -1,8 +1,6 @@
 //! What a style hears does something: changing any parameter that is asked for changes the draft on some body.
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-mod common;
-
 use std::collections::BTreeSet;
 
 use cloth::{ClothPlan, Layer, LayerPlan};
@@ -26,13 +24,13 @@ const SAID_ONLY: [(&str, &str); 2] = [
 ];
 
 fn cloths() -> [ClothPlan; 2] {
-    let mut soft = common::cloth(85.0, 60.0);
+    let mut soft = fixtures::cloth(85.0, 60.0);
     soft.contrast = Some(LayerPlan {
         layer: Layer::Contrast,
         cloth: "Kelp print".into(),
         ..soft.shell.clone()
     });
-    [soft, common::cloth(50.0, 32.0)]
+    [soft, fixtures::cloth(50.0, 32.0)]
 }
 
 /// Whether the same is cut and sewn, whatever is said of it.
@@ -155,7 +153,7 @@ fn starts(style: Style) -> Vec<Design> {
 /// Whether one of the changed designs is cut otherwise than the base on some body, in some cloth.
 fn changes(base: &Design, changed: &[Design], refusals: &mut BTreeSet<String>) -> bool {
     for name in BODIES {
-        let body = common::body(name);
+        let body = fixtures::body(name);
         if !base.style.is_for(body.form) {
             continue;
         }

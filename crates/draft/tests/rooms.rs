@@ -7,12 +7,10 @@
     reason = "a test reads its data from files"
 )]
 
-mod common;
-
 use cloth::Fit;
-use common::{body, cloth};
 use draft::geometry::{Curve, point_in_polygon, x_spans};
 use draft::*;
+use fixtures::{body, cloth};
 use kurbo::Point;
 use units::{Mm, Severity};
 

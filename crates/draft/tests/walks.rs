@@ -1,8 +1,6 @@
 //! What a seam is said to be walked from is what its pieces were cut by.
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-mod common;
-
 use draft::{Design, Draft, SeamWalk, Skirt, SkirtJoin, SkirtKind, Style, draft};
 use units::Mm;
 
@@ -53,13 +51,13 @@ fn walks_are_read_off_the_pieces() {
     let (mut both, mut mirrors, mut wrong) = (0, 0, Vec::new());
     for style in Style::all() {
         for name in ["average", "plus", "large_cup", "man", "child8"] {
-            let body = common::body(name);
+            let body = fixtures::body(name);
             if !style.is_for(body.form) {
                 continue;
             }
             for design in designs(*style) {
                 for (around, lengthwise) in [(85.0, 60.0), (50.0, 32.0)] {
-                    let suit = draft(&body, &common::cloth(around, lengthwise), &design).unwrap();
+                    let suit = draft(&body, &fixtures::cloth(around, lengthwise), &design).unwrap();
                     for walk in &suit.seams {
                         if PART_OF_AN_EDGE.contains(&walk.name) {
                             continue;
@@ -93,7 +91,7 @@ fn walks_are_read_off_the_pieces() {
 fn an_edge_sewn_to_its_mirror_image_is_not_taken_for_a_comparison() {
     let seam = |style: Style, name: &str, on: &str| -> SeamWalk {
         let design = designs(style).pop().unwrap();
-        let suit = draft(&common::body(on), &common::cloth(85.0, 60.0), &design).unwrap();
+        let suit = draft(&fixtures::body(on), &fixtures::cloth(85.0, 60.0), &design).unwrap();
         suit.seams.into_iter().find(|s| s.name == name).unwrap()
     };
     assert!(seam(Style::SUN_SUIT, "centre front", "child8").is_with_itself());

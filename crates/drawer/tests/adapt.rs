@@ -4,7 +4,7 @@
 #[expect(dead_code, reason = "shared with the recovery table, which uses all of it")]
 mod suits;
 
-use body::{BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
+use body::Dimension;
 use cloth::{ClothPlan, Fit, Load};
 use drawer::*;
 use kurbo::{CubicBez, ParamCurve};
@@ -178,12 +178,7 @@ fn a_cloth_that_stretches_less_than_asked_is_said_in_numbers() {
 
 #[test]
 fn a_paper_that_would_not_go_on_is_a_stop() {
-    let stiff = ClothPlan::of_one_cloth(
-        "stiff",
-        Stretch::from_percent(15.0),
-        Stretch::from_percent(12.0),
-        Load::Hand,
-    );
+    let stiff = fixtures::cloth(15.0, 12.0);
     let sheet = adapt(&pattern(780.0, 640.0, 850.0), &stiff).unwrap();
     let finding = sheet
         .findings
@@ -204,12 +199,7 @@ fn a_paper_that_would_not_go_on_is_a_stop() {
 
 #[test]
 fn a_weighed_cloth_is_not_compared_with_an_envelope_silently() {
-    let weighed = ClothPlan::of_one_cloth(
-        "weighed",
-        Stretch::from_percent(70.0),
-        Stretch::from_percent(40.0),
-        Load::NewtonPerCm(3.0),
-    );
+    let weighed = fixtures::cloth_at(70.0, 40.0, Load::NewtonPerCm(3.0));
     let sheet = adapt(&pattern(780.0, 640.0, 850.0), &weighed).unwrap();
     assert!(sheet.findings.iter().any(|f| f.code == "drawer.paper_load"));
 }
@@ -247,31 +237,11 @@ fn faults_of_the_paper_are_said_at_once() {
 
 #[test]
 fn a_loop_without_a_trunk_circumference_is_refused() {
-    let mut taken = Dimensions::default();
-    for (dimension, mm) in [
-        (Dimension::Stature, 1650.0),
-        (Dimension::BustGirth, 920.0),
-        (Dimension::WaistGirth, 760.0),
-        (Dimension::HipGirth, 1000.0),
-        (Dimension::UnderbustGirth, 780.0),
-        (Dimension::CrotchLength, 720.0),
-        (Dimension::BackWaistLength, 408.0),
-    ] {
-        taken.set(dimension, Mm::new(mm));
-    }
-    let wearer = Wearer {
-        name: "no loop".into(),
-        form: BodyForm::Woman,
-        age_years: None,
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    };
+    let mut wearer = fixtures::woman(fixtures::AVERAGE);
+    wearer.taken.remove(Dimension::TrunkCircumference);
     let errors = adapt_pattern(&AdaptRequest {
         pattern: &pattern(780.0, 640.0, 850.0),
-        body: &complete(&wearer).unwrap().0,
+        body: &fixtures::completed(&wearer),
         cloth: &cloth("soft"),
         fit: Fit::Regular,
     })

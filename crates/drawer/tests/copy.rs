@@ -6,14 +6,14 @@
 #[expect(dead_code, reason = "shared with the recovery table, which uses all of it")]
 mod suits;
 
-use cloth::{ClothPlan, Fit, Load, OwnFit};
+use cloth::{Fit, Load, OwnFit};
 use draft::{BackShape, Design, LegHeight, Seat, Skirt, SkirtJoin, SkirtKind, draft};
 use drawer::{
     CopyError, CopyRequest, Favourite, FavouriteCopy, FlatMeasure, SeatOnSuit, SuitParameter, TakenMeasure,
     copy_favourite, finished_measure,
 };
 use suits::{body, cloth};
-use units::{Mm, Severity, Stretch};
+use units::{Mm, Severity};
 
 fn design() -> Design {
     Design {
@@ -167,12 +167,7 @@ fn a_racer_back_has_no_depth_to_find() {
 
 #[test]
 fn cloths_read_at_different_loads_are_not_compared_silently() {
-    let weighed = ClothPlan::of_one_cloth(
-        "weighed",
-        Stretch::from_percent(60.0),
-        Stretch::from_percent(40.0),
-        Load::NewtonPerCm(3.0),
-    );
+    let weighed = fixtures::cloth_at(60.0, 40.0, Load::NewtonPerCm(3.0));
     let favourite = exact(&design(), &all_but(&[FlatMeasure::SkirtLength]));
     let copy = copy_favourite(&CopyRequest {
         favourite: &favourite,
@@ -277,12 +272,7 @@ fn a_measure_the_shapes_do_not_have_is_refused() {
 
 #[test]
 fn a_body_no_suit_can_be_drafted_for_is_said_with_its_reason() {
-    let no_stretch = ClothPlan::of_one_cloth(
-        "canvas",
-        Stretch::from_percent(5.0),
-        Stretch::from_percent(5.0),
-        Load::Hand,
-    );
+    let no_stretch = fixtures::cloth(5.0, 5.0);
     let favourite = exact(&design(), &all_but(&[FlatMeasure::SkirtLength]));
     let request = CopyRequest {
         favourite: &favourite,

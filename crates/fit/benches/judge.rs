@@ -2,9 +2,6 @@
 
 #![allow(clippy::unwrap_used, reason = "a benchmark may panic")]
 
-#[path = "../tests/common/mod.rs"]
-mod common;
-
 use divan::Bencher;
 use draft::{Design, draft};
 use fit::{ElasticAssumption, judge};
@@ -15,7 +12,7 @@ fn main() {
 
 #[divan::bench(args = ["average", "plus"])]
 fn one_piece(bencher: Bencher<'_, '_>, name: &str) {
-    let (body, cloth) = (common::body(name), common::cloth("soft"));
+    let (body, cloth) = (fixtures::body_with_arms(name), fixtures::recorded_cloth("soft"));
     let suit = draft(&body, &cloth, &Design::default()).unwrap();
     let elastic = ElasticAssumption::default();
     bencher.bench_local(|| judge(&body, &cloth, &suit, &elastic));

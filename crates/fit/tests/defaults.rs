@@ -3,8 +3,6 @@
 //! Source of the bodies: `data/draft/check-values.json`, invented; elastic as the trade cuts it ([`fit::ElasticAssumption`]).
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-mod common;
-
 use draft::{Design, Style, draft};
 use units::Severity;
 
@@ -16,13 +14,13 @@ fn nothing_stops_a_beginner() {
     let (mut judged, mut stops) = (0, Vec::new());
     for style in Style::all() {
         for name in ["average", "man", "child8"] {
-            let body = common::body(name);
+            let body = fixtures::body_with_arms(name);
             if !style.is_for(body.form) {
                 continue;
             }
             // 85/60 and 50/32 %.
             for word in ["soft", "firm"] {
-                let cloth = common::cloth(word);
+                let cloth = fixtures::recorded_cloth(word);
                 let suit = draft(&body, &cloth, &Design::of(*style)).unwrap();
                 let report = fit::judge(&body, &cloth, &suit, &fit::ElasticAssumption::default());
                 judged += 1;

@@ -2,8 +2,6 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-mod common;
-
 use body::{Body, WaistLevel};
 use cloth::{ClothPlan, Layer, LayerPlan, Load, Orientation, PairSource};
 use draft::{
@@ -11,16 +9,8 @@ use draft::{
     Style, TrunkLoop, draft,
 };
 use fit::{ElasticAssumption, FitReport, judge};
+use fixtures::cloth_at as cloth;
 use units::{Finding, Level, Severity, Stretch};
-
-fn cloth(around: f64, lengthwise: f64, load: Load) -> ClothPlan {
-    ClothPlan::of_one_cloth(
-        "Slate tricot",
-        Stretch::from_percent(around),
-        Stretch::from_percent(lengthwise),
-        load,
-    )
-}
 
 fn empty() -> Draft {
     Draft {
@@ -85,7 +75,7 @@ fn edge(kind: OpenKind, arcs: &[(&'static str, f64)]) -> OpenEdge {
 }
 
 fn body() -> Body {
-    common::body("average")
+    fixtures::body_with_arms("average")
 }
 
 fn judged(cloth: &ClothPlan, draft: &Draft) -> FitReport {
@@ -355,7 +345,7 @@ fn the_sum_of_parts_stands_in_where_the_trunk_is_not_believed() {
 
 #[test]
 fn a_brief_has_no_loop_but_a_ladder_and_a_way_in() {
-    let soft = common::cloth("soft");
+    let soft = fixtures::recorded_cloth("soft");
     let design = Design {
         style: Style::BRIEF,
         ..Design::default()
@@ -374,7 +364,10 @@ fn a_brief_has_no_loop_but_a_ladder_and_a_way_in() {
 fn findings_are_complete_and_worst_first() {
     for body_name in ["petite", "plus", "large_cup", "child8"] {
         for cloth_name in ["soft", "firm"] {
-            let (person, plan) = (common::body(body_name), common::cloth(cloth_name));
+            let (person, plan) = (
+                fixtures::body_with_arms(body_name),
+                fixtures::recorded_cloth(cloth_name),
+            );
             let suit = draft(&person, &plan, &Design::default()).unwrap();
             let report = judge(&person, &plan, &suit, &ElasticAssumption::default());
             assert_eq!(
@@ -426,7 +419,7 @@ fn trunks_are_judged_at_hip_and_thigh() {
         ("child8", Style::CHILDS_JAMMER),
         ("average", Style::SWIM_SHORTS),
     ] {
-        let person = common::body(name);
+        let person = fixtures::body_with_arms(name);
         let suit = draft(&person, &soft, &Design::of(style)).unwrap();
         let report = judge(&person, &soft, &suit, &ElasticAssumption::default());
         let levels: Vec<Level> = report.ladder.iter().map(|r| r.level).collect();
@@ -472,7 +465,12 @@ fn a_man_has_a_chest() {
         pattern_mm: 700.0,
         meant: 0.1,
     }];
-    let report = judge(&common::body("man"), &soft, &suit, &ElasticAssumption::default());
+    let report = judge(
+        &fixtures::body_with_arms("man"),
+        &soft,
+        &suit,
+        &ElasticAssumption::default(),
+    );
     assert_eq!(one(&report, "ladder.share").place, "chest");
 }
 

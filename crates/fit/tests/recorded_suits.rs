@@ -5,8 +5,6 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-mod common;
-
 use cloth::Law;
 use draft::{Design, Draft, OpenKind, draft};
 use fit::{ElasticAssumption, judge, series_loop};
@@ -15,12 +13,17 @@ use units::Level;
 
 /// Every recorded one-piece: body, cloth, its draft and the recorded values.
 fn recorded() -> Vec<(String, String, Draft, Value)> {
-    let file = common::values();
+    let file = fixtures::check_values();
     let mut all = Vec::new();
     for (body, cloths) in file["values"].as_object().unwrap() {
         for (cloth, values) in cloths.as_object().unwrap() {
             if let Some(one_piece) = values.get("one_piece") {
-                let suit = draft(&common::body(body), &common::cloth(cloth), &Design::default()).unwrap();
+                let suit = draft(
+                    &fixtures::body_with_arms(body),
+                    &fixtures::recorded_cloth(cloth),
+                    &Design::default(),
+                )
+                .unwrap();
                 all.push((body.clone(), cloth.clone(), suit, one_piece.clone()));
             }
         }
@@ -38,8 +41,8 @@ fn recorded() -> Vec<(String, String, Draft, Value)> {
 fn way_in_by_the_cloth_alone() {
     for (body, cloth, suit, want) in recorded() {
         let report = judge(
-            &common::body(&body),
-            &common::cloth(&cloth),
+            &fixtures::body_with_arms(&body),
+            &fixtures::recorded_cloth(&cloth),
             &suit,
             &ElasticAssumption::default(),
         );
@@ -60,8 +63,8 @@ fn worn_stretch_under_the_bust() {
     let mut checked = 0;
     for (body, cloth, suit, want) in recorded() {
         let report = judge(
-            &common::body(&body),
-            &common::cloth(&cloth),
+            &fixtures::body_with_arms(&body),
+            &fixtures::recorded_cloth(&cloth),
             &suit,
             &ElasticAssumption::default(),
         );
@@ -87,7 +90,7 @@ fn worn_stretch_under_the_bust() {
 /// within 0.002, the crotch within 0.010 (a child's; 0.003 else).
 #[test]
 fn torso_loop_in_series() {
-    let file = common::values();
+    let file = fixtures::check_values();
     let mut elastic = ElasticAssumption::default();
     elastic
         .arcs

@@ -4,8 +4,6 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-mod common;
-
 use draft::{BackDepth, BackShape, Design, NeckDepth, draft};
 use fit::{ArcElastic, ElasticAssumption, WayIn, judge};
 use units::Severity;
@@ -13,7 +11,7 @@ use units::Severity;
 const BODIES: [&str; 6] = ["petite", "average", "tall", "plus", "large_cup", "child8"];
 
 fn ring(body: &str, cloth: &str, design: &Design, elastic: &ElasticAssumption) -> WayIn {
-    let (body, cloth) = (common::body(body), common::cloth(cloth));
+    let (body, cloth) = (fixtures::body_with_arms(body), fixtures::recorded_cloth(cloth));
     let suit = draft(&body, &cloth, design).unwrap();
     let report = judge(&body, &cloth, &suit, elastic);
     report.way_in[1].clone()

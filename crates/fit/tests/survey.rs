@@ -6,8 +6,6 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-mod common;
-
 use std::collections::BTreeMap;
 
 use body::survey::rows;
@@ -55,12 +53,12 @@ fn count(cloth: &ClothPlan, step: usize) -> Counts {
 }
 
 fn cloth(name: &str) -> ClothPlan {
-    let file = common::values();
+    let file = fixtures::check_values();
     let constant = |key: &str| file["materials"][name][key].as_f64().unwrap();
     let law = Law::new(constant("k1"), constant("k2"), 0.35, constant("beta")).unwrap();
     ClothPlan {
         measured_law: Some(law),
-        ..common::cloth(name)
+        ..fixtures::recorded_cloth(name)
     }
 }
 

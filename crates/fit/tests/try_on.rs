@@ -5,43 +5,19 @@
 
 #![allow(clippy::unwrap_used, reason = "a test helper")]
 
-use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
-use cloth::{ClothPlan, Fit, Load};
+use body::{Body, BodyForm};
+use cloth::{ClothPlan, Fit};
 use draft::{Cups, Design, Draft, Seat, Style, draft};
 use fit::try_on::{Change, Complaint, about, fit_as_pinned};
 use fit::{ElasticAssumption, FitReport, judge};
-use units::{Level, Mm, Stretch};
+use units::Level;
 
 fn body() -> Body {
-    let mut taken = Dimensions::default();
-    for (dimension, mm) in [
-        (Dimension::Stature, 1650.0),
-        (Dimension::BustGirth, 920.0),
-        (Dimension::UnderbustGirth, 780.0),
-        (Dimension::WaistGirth, 760.0),
-        (Dimension::HipGirth, 1000.0),
-        (Dimension::CrotchLength, 720.0),
-        (Dimension::BackWaistLength, 408.0),
-        (Dimension::TrunkCircumference, 1620.0),
-    ] {
-        taken.set(dimension, Mm::new(mm));
-    }
-    let wearer = Wearer {
-        name: "Maren".into(),
-        form: BodyForm::Woman,
-        age_years: None,
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    };
-    complete(&wearer).unwrap().0
+    fixtures::completed(&fixtures::woman(fixtures::AVERAGE))
 }
 
 fn cloth() -> ClothPlan {
-    let (around, lengthwise) = (Stretch::from_percent(85.0), Stretch::from_percent(60.0));
-    ClothPlan::of_one_cloth("Slate tricot", around, lengthwise, Load::Hand)
+    fixtures::slate()
 }
 
 fn suit(design: &Design) -> (Draft, FitReport) {

@@ -6,34 +6,11 @@
     reason = "a measuring program, not part of the library"
 )]
 
+mod clock;
+
 use std::time::Instant;
 
-struct Clock {
-    start: Instant,
-    seconds: f64,
-    /// Counts processor time instead of the time on the wall: fair on a busy machine.
-    is_cpu: bool,
-}
-
-impl Clock {
-    fn gone(&self) -> f64 {
-        if self.is_cpu {
-            cpu_seconds()
-        } else {
-            self.start.elapsed().as_secs_f64()
-        }
-    }
-}
-
-impl units::Progress for Clock {
-    fn at(&self, _: u64, _: u64, _: &str) {}
-    fn should_stop(&self) -> bool {
-        self.gone() >= self.seconds
-    }
-    fn share_of_time(&self) -> Option<f64> {
-        Some(self.gone() / self.seconds)
-    }
-}
+use clock::{Clock, cpu_seconds};
 
 fn main() {
     let args: Vec<String> = std::env::args().skip(1).collect();
@@ -83,16 +60,4 @@ fn main() {
     if let Some(path) = value("--out") {
         std::fs::write(path, serde_json::to_string(&lay.placed).unwrap()).unwrap();
     }
-}
-
-/// User and system time of this process, Linux only.
-fn cpu_seconds() -> f64 {
-    let stat = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();
-    let after = stat.rsplit(')').next().unwrap_or_default();
-    let fields: Vec<&str> = after.split_whitespace().collect();
-    let ticks: f64 = [11, 12]
-        .iter()
-        .filter_map(|&i| fields.get(i).and_then(|f| f.parse::<f64>().ok()))
-        .sum();
-    ticks / 100.0
 }

@@ -7,100 +7,44 @@
     reason = "a measuring program, not part of the library"
 )]
 
+mod clock;
+
 use std::time::Instant;
 
-use body::{BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer};
-use cloth::{ClothPlan, Layer, Load};
+use body::{Body, Dimension};
+use clock::{Clock, cpu_seconds};
+use cloth::{Layer, Load};
 use draft::Design;
 use lay::{
     BuyRules, Effort, Lay, LayCloth, LayRequest, buying, cutting_order, lay as lay_pieces, pieces_of,
     row_by_row,
 };
 use serde_json::{Value, json};
-use units::{Mm, Stretch};
-
-struct Clock {
-    start: Instant,
-    seconds: f64,
-    is_cpu: bool,
-}
-
-impl Clock {
-    fn gone(&self) -> f64 {
-        if self.is_cpu {
-            cpu_seconds()
-        } else {
-            self.start.elapsed().as_secs_f64()
-        }
-    }
-}
-
-impl units::Progress for Clock {
-    fn at(&self, _: u64, _: u64, _: &str) {}
-    fn should_stop(&self) -> bool {
-        self.gone() >= self.seconds
-    }
-    fn share_of_time(&self) -> Option<f64> {
-        Some(self.gone() / self.seconds)
-    }
-}
+use units::Mm;
 
 /// The grown bodies of `data/draft/check-values.json`.
 const BODIES: [&str; 5] = ["average", "petite", "tall", "plus", "large_cup"];
 
-fn wearer(name: &str, scale: f64) -> Wearer {
-    let file: Value = serde_json::from_str(include_str!("../../../data/draft/check-values.json")).unwrap();
-    let b = &file["bodies"][name];
-    let mut taken = Dimensions::default();
-    for (key, dimension) in [
-        ("stature", Dimension::Stature),
-        ("bust", Dimension::BustGirth),
-        ("waist", Dimension::WaistGirth),
-        ("high_hip", Dimension::HighHipGirth),
-        ("hip", Dimension::HipGirth),
-        ("neck_base", Dimension::NeckBaseGirth),
-        ("thigh", Dimension::ThighGirth),
-        ("bwl", Dimension::BackWaistLength),
-        ("fwl", Dimension::FrontWaistLength),
-        ("shoulder", Dimension::ShoulderLength),
-        ("side_len", Dimension::SideLength),
-        ("waist_hip", Dimension::WaistToHip),
-        ("rise_h", Dimension::RiseHeight),
-        ("tcl", Dimension::CrotchLength),
-        ("vtc", Dimension::TrunkCircumference),
-        ("underbust", Dimension::UnderbustGirth),
-        ("snbp", Dimension::SideNeckToBustPoint),
-        ("bpd", Dimension::BustPointDistance),
-    ] {
-        taken.set(dimension, Mm::new(scale * b[key].as_f64().unwrap()));
+/// One of them, all she is taken by so many times as large.
+fn body(name: &str, scale: f64) -> Body {
+    let mut wearer = fixtures::recorded(name);
+    for dimension in Dimension::ALL {
+        if let Some(mm) = wearer.taken.get(dimension) {
+            wearer.taken.set(dimension, Mm::new(scale * mm.get()));
+        }
     }
-    Wearer {
-        name: name.to_owned(),
-        form: BodyForm::Woman,
-        age_years: None,
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    }
+    fixtures::completed(&wearer)
 }
 
 fn request(count: usize, width: f64, is_different: bool) -> LayRequest {
-    let plan = ClothPlan::of_one_cloth(
-        "Slate tricot",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::NewtonPerCm(3.0),
-    );
+    let plan = fixtures::cloth_at(85.0, 60.0, Load::NewtonPerCm(3.0));
     let bodies = if is_different { count } else { BODIES.len() };
     let drafts: Vec<_> = (0..bodies)
         .map(|k| {
             // Every five somewhat larger than the five before.
             let scale = 0.95 + 0.1 * (k / BODIES.len()) as f64 * BODIES.len() as f64 / bodies as f64;
             let scale = if is_different { scale } else { 1.0 };
-            let (body, _) = body::complete(&wearer(BODIES[k % BODIES.len()], scale)).unwrap();
-            draft::draft(&body, &plan, &Design::default()).unwrap()
+            draft::draft(&body(BODIES[k % BODIES.len()], scale), &plan, &Design::default()).unwrap()
         })
         .collect();
     let mut request = LayRequest {
@@ -188,16 +132,4 @@ fn main() {
             "wall_seconds": clock.start.elapsed().as_secs_f64(), "cpu_seconds": cpu_seconds(),
         })
     );
-}
-
-/// User and system time of this process, Linux only.
-fn cpu_seconds() -> f64 {
-    let stat = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();
-    let after = stat.rsplit(')').next().unwrap_or_default();
-    let fields: Vec<&str> = after.split_whitespace().collect();
-    let ticks: f64 = [11, 12]
-        .iter()
-        .filter_map(|&i| fields.get(i).and_then(|f| f.parse::<f64>().ok()))
-        .sum();
-    ticks / 100.0
 }

@@ -264,25 +264,11 @@ mod tests {
         UNDERARM,
     ];
 
-    /// Quoted fields with commas, no escapes: what the table needs and no more.
-    fn fields(line: &str) -> Vec<String> {
-        let mut out = vec![String::new()];
-        let mut quoted = false;
-        for c in line.chars() {
-            match c {
-                '"' => quoted = !quoted,
-                ',' if !quoted => out.push(String::new()),
-                c => out.last_mut().unwrap().push(c),
-            }
-        }
-        out
-    }
-
     /// Source: `data/trade/elastic_cut.csv`.
     #[test]
     fn every_ratio_is_the_tables() {
         let table = include_str!("../../../data/trade/elastic_cut.csv");
-        let rows: Vec<Vec<String>> = table.lines().skip(1).map(fields).collect();
+        let rows = fixtures::rows(table);
         assert_eq!(rows.len(), 20);
         let mut checked = 0;
         for band in ALL {

@@ -2,28 +2,11 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+use fixtures::rows;
 use make::{
     Chlorine, EDGE_PRESSURE_STOP_KPA, EDGE_PRESSURE_WATCH_KPA, ElasticChoice, ElasticKind, LAP_JOIN, Latex,
     Narrowing, latex_caution,
 };
-
-/// Fields of a line, quoted ones with commas inside; the tables have no escapes.
-fn fields(line: &str) -> Vec<String> {
-    let mut out = vec![String::new()];
-    let mut quoted = false;
-    for c in line.chars() {
-        match c {
-            '"' => quoted = !quoted,
-            ',' if !quoted => out.push(String::new()),
-            c => out.last_mut().unwrap().push(c),
-        }
-    }
-    out
-}
-
-fn rows(table: &str) -> Vec<Vec<String>> {
-    table.lines().skip(1).map(fields).collect()
-}
 
 /// Source: `data/trade/elastics.csv`.
 #[test]

@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+use fixtures::rows;
 use make::{Job, Needle, NeedlePoint, Preset, Stitch, StitchFamily, Thread, Through, cup_size};
 use units::Mm;
 
@@ -9,24 +10,6 @@ use units::Mm;
 mod bodies;
 #[path = "suit/suits.rs"]
 mod suits;
-
-/// Fields of a line, quoted ones with commas inside; the tables have no escapes.
-fn fields(line: &str) -> Vec<String> {
-    let mut out = vec![String::new()];
-    let mut quoted = false;
-    for c in line.chars() {
-        match c {
-            '"' => quoted = !quoted,
-            ',' if !quoted => out.push(String::new()),
-            c => out.last_mut().unwrap().push(c),
-        }
-    }
-    out
-}
-
-fn rows(table: &str) -> Vec<Vec<String>> {
-    table.lines().skip(1).map(fields).collect()
-}
 
 fn band(text: &str) -> (f64, f64) {
     let text = text.split(',').next().unwrap();

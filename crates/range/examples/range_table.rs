@@ -9,10 +9,9 @@
 )]
 
 use body::Dimension;
-use cloth::{ClothPlan, Load};
 use draft::Design;
 use range::{BuiltIn, Range};
-use units::{LengthUnit, Mm, Silent, Stretch};
+use units::{LengthUnit, Mm, Silent};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut arguments = std::env::args().skip(1);
@@ -23,8 +22,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let cm: f64 = stature.parse()?;
         table = table.with_same(Dimension::Stature, Mm::from_cm(cm));
     }
-    let (around, lengthwise) = (Stretch::from_percent(85.0), Stretch::from_percent(60.0));
-    let cloth = ClothPlan::of_one_cloth("Slate tricot", around, lengthwise, Load::Hand);
+    let cloth = fixtures::slate();
     let range = Range::draft(&table, &cloth, &Design::default(), &Silent);
     println!("{}\n{}\n", table.name, table.provenance);
     print!("{}", range.chart().to_text(LengthUnit::Cm));

@@ -2,29 +2,18 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot make its range must stop")]
 
-use body::{BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer};
-use cloth::{ClothPlan, Load};
+use body::{BodyForm, Dimension, Wearer};
 use draft::Design;
 use proptest::prelude::*;
 use range::{
     Advice, BuiltIn, Candidates, ChooseError, CoverError, CoverMethod, Gauge, Range, Tolerance, choose, cover,
 };
-use units::{Mm, Silent, Stretch};
+use units::{Mm, Silent};
 
 fn wearer(name: &str, taken: &[(Dimension, f64)]) -> Wearer {
-    let mut dimensions = Dimensions::default();
-    for (d, mm) in taken {
-        dimensions.set(*d, Mm::new(*mm));
-    }
     Wearer {
         name: name.into(),
-        form: BodyForm::Woman,
-        age_years: None,
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken: dimensions,
+        ..fixtures::somebody(BodyForm::Woman, taken)
     }
 }
 
@@ -44,12 +33,7 @@ fn range(around: f64) -> Range {
         .table()
         .unwrap()
         .with_same(Dimension::Stature, Mm::from_cm(168.0));
-    let cloth = ClothPlan::of_one_cloth(
-        "Slate tricot",
-        Stretch::from_percent(around),
-        Stretch::from_percent(60.0),
-        Load::Hand,
-    );
+    let cloth = fixtures::cloth(around, 60.0);
     Range::draft(&table, &cloth, &Design::default(), &Silent)
 }
 

@@ -3,20 +3,15 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot draft its range must stop")]
 
 use body::{BodyForm, Dimension, WaistLevel};
-use cloth::{ClothPlan, Load};
+use cloth::ClothPlan;
 use draft::{Design, Style};
 use range::{
     Branch, BuiltIn, GrowthKind, Key, Range, SizeRefusal, SizeTable, Stacked, TableNotes, read_table,
 };
-use units::{Mm, Silent, Stretch};
+use units::{Mm, Silent};
 
 fn soft() -> ClothPlan {
-    ClothPlan::of_one_cloth(
-        "Slate tricot",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::Hand,
-    )
+    fixtures::slate()
 }
 
 fn drafted(table: &SizeTable) -> Range {

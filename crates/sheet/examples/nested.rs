@@ -11,12 +11,11 @@
 use std::path::PathBuf;
 
 use body::Dimension;
-use cloth::{ClothPlan, Load};
 use draft::Design;
 use range::{BuiltIn, Range};
 use sheet::nest::{NestSheet, pdf, svg};
 use sheet::{PieceForm, Roll};
-use units::{Mm, Silent, Stretch};
+use units::{Mm, Silent};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut arguments = std::env::args().skip(1);
@@ -28,9 +27,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let table = BuiltIn::Women
         .table()?
         .with_same(Dimension::Stature, Mm::from_cm(168.0));
-    let (around, lengthwise) = (Stretch::from_percent(85.0), Stretch::from_percent(60.0));
-    let cloth = ClothPlan::of_one_cloth("Slate tricot", around, lengthwise, Load::Hand);
-    let range = Range::draft(&table, &cloth, &Design::default(), &Silent);
+    let range = Range::draft(&table, &fixtures::slate(), &Design::default(), &Silent);
     let nest = range.nest();
     let size_notes: Vec<String> = range
         .drafted()

@@ -7,13 +7,12 @@ mod readback;
 use std::collections::BTreeSet;
 
 use body::{BodyForm, Dimension, Dimensions};
-use cloth::{ClothPlan, Load};
 use draft::Design;
 use range::{BuiltIn, Grade, Nest, Range, SizeRow};
 use readback::{Painted, pages};
 use sheet::nest::{MOST_SIZES, NestRefusal, NestSheet, pdf, svg};
 use sheet::{PieceForm, Roll};
-use units::{Mm, Silent, Stretch};
+use units::{Mm, Silent};
 
 fn nest(sizes: &[&str]) -> Nest {
     let table = BuiltIn::Women
@@ -22,12 +21,7 @@ fn nest(sizes: &[&str]) -> Nest {
         .with_same(Dimension::Stature, Mm::from_cm(168.0))
         .select(sizes)
         .unwrap();
-    let cloth = ClothPlan::of_one_cloth(
-        "Slate tricot",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::Hand,
-    );
+    let cloth = fixtures::slate();
     Range::draft(&table, &cloth, &Design::default(), &Silent).nest()
 }
 
@@ -262,12 +256,7 @@ fn names_of_any_script_reach_the_layers() {
     let mut table = BuiltIn::Women.table().unwrap();
     assert_eq!(table.form, BodyForm::Woman);
     table = table.with_rows(vec![row]);
-    let cloth = ClothPlan::of_one_cloth(
-        "Slate tricot",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::Hand,
-    );
+    let cloth = fixtures::slate();
     let nest = Range::draft(&table, &cloth, &Design::default(), &Silent).nest();
     let sheet = sheet_of(&nest, PieceForm::Half, Roll::Inch42);
     let bytes = pdf(&sheet).unwrap().bytes;

@@ -26,15 +26,15 @@ use std::path::Path;
 use std::process::Command;
 use std::time::Instant;
 
-use body::{BodyForm, Dimension, Dimensions, FrontTaken, TorsoForm, WaistLevel, Wearer, complete};
-use cloth::{ClothPlan, Law, Load};
+use body::{BodyForm, TorsoForm};
+use cloth::Law;
 use draft::{Design, LegHeight, OpenKind, draft};
 use serde_json::json;
 use solve::{
     BodyField, Cylinder, Elastic, FlatShape, Mesh, OpenPlace, PassKind, Settings, Solved, Solver, SuitLaws,
     SuitMesh, Tube, mesh_suit, place, wear, wear_near,
 };
-use units::{Mm, Silent, Stretch};
+use units::{Mm, Silent};
 
 type Failure = Box<dyn Error>;
 
@@ -66,37 +66,6 @@ fn elastic(place: OpenPlace<'_>, stiffness_n: f64) -> Option<Elastic> {
         _ => 0.95,
     };
     Some(Elastic { stiffness_n, ratio })
-}
-
-fn wearer() -> Wearer {
-    let mut taken = Dimensions::default();
-    for (dimension, mm) in [
-        (Dimension::Stature, 1650.0),
-        (Dimension::BustGirth, 920.0),
-        (Dimension::UnderbustGirth, 780.0),
-        (Dimension::WaistGirth, 760.0),
-        (Dimension::HipGirth, 1000.0),
-        (Dimension::CrotchLength, 720.0),
-        (Dimension::BackWaistLength, 408.0),
-        (Dimension::TrunkCircumference, 1620.0),
-    ] {
-        taken.set(dimension, Mm::new(mm));
-    }
-    Wearer {
-        name: "Maren".into(),
-        form: BodyForm::Woman,
-        age_years: None,
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    }
-}
-
-fn cloth() -> ClothPlan {
-    let (around, lengthwise) = (Stretch::from_percent(85.0), Stretch::from_percent(60.0));
-    ClothPlan::of_one_cloth("cloth", around, lengthwise, Load::Hand)
 }
 
 fn law() -> Result<Law, Failure> {
@@ -169,14 +138,14 @@ fn timed<T>(work: impl FnOnce() -> Result<T, Failure>) -> Result<(T, Took), Fail
 }
 
 fn row(mm: f64) -> Result<(), Failure> {
-    let (body, _) = complete(&wearer()).map_err(|e| format!("{e:?}"))?;
-    let suit = draft(&body, &cloth(), &Design::default())?;
+    let body = fixtures::completed(&fixtures::woman(fixtures::AVERAGE));
+    let suit = draft(&body, &fixtures::slate(), &Design::default())?;
     let changed = Design {
         strap_width: Mm::new(44.0),
         leg: LegHeight::High,
         ..Design::default()
     };
-    let changed = draft(&body, &cloth(), &changed)?;
+    let changed = draft(&body, &fixtures::slate(), &changed)?;
     let form = TorsoForm::of(BodyForm::Woman)?.fitted(&body)?;
     let (field, field_s) = timed(|| Ok(BodyField::of_form(&form)))?;
     let settings = Settings::default();
@@ -319,8 +288,8 @@ fn dump(folder: &Path, case: &str, mm: f64) -> Result<(), Failure> {
             timed(|| Ok(Solver::new(&mesh)?.solve(&mesh, Some(&body), &start, &settings, &Silent)?))?;
         (mesh, start, found, took, json!({ "radius_mm": radius_mm }))
     } else {
-        let (body, _) = complete(&wearer()).map_err(|e| format!("{e:?}"))?;
-        let suit = draft(&body, &cloth(), &Design::default())?;
+        let body = fixtures::completed(&fixtures::woman(fixtures::AVERAGE));
+        let suit = draft(&body, &fixtures::slate(), &Design::default())?;
         let form = TorsoForm::of(BodyForm::Woman)?.fitted(&body)?;
         let field = BodyField::of_form(&form);
         let mut mesh = meshed(&suit, 5.0, mm)?;

@@ -11,21 +11,20 @@
     reason = "an example reads a file, takes the time and prints"
 )]
 
+mod told;
+
 use std::collections::BTreeMap;
 use std::error::Error;
 use std::time::Instant;
 
-use body::{
-    Body, BodyForm, Dimension, Dimensions, FormMeasure, FormTarget, FrontTaken, TorsoForm, WaistLevel,
-    Wearer, complete, survey,
-};
-use cloth::{ClothPlan, Law, Load};
-use draft::{Design, OpenKind, ParameterKind, Setting, Skirt, SkirtJoin, SkirtKind, Style, draft};
+use body::{Body, BodyForm, Dimension, FormMeasure, FormTarget, TorsoForm, complete, survey};
+use cloth::Law;
+use draft::{Design, OpenKind, Skirt, SkirtJoin, SkirtKind, Style, draft};
 use solve::{
     BodyField, Elastic, Friction, LimbReach, OpenPlace, Settings, Stop, SuitLaws, SuitMesh, WornSuit,
     mesh_suit, wear,
 };
-use units::{Mm, Silent, Stretch};
+use units::{Mm, Silent};
 
 fn elastic(place: OpenPlace<'_>, stiffness_n: f64) -> Option<Elastic> {
     let ratio = match (place.kind, place.piece) {
@@ -89,29 +88,19 @@ fn children(text: &str) -> Result<Vec<Row>, Box<dyn Error>> {
             target(FormMeasure::BackWaistLength, 0.247 * stature),
             target(FormMeasure::WaistToHip, 0.124 * stature),
         ])?;
-        let mut taken = Dimensions::default();
-        for (dimension, mm) in [
-            (Dimension::Stature, stature),
-            (Dimension::BustGirth, chest),
-            (Dimension::WaistGirth, waist),
-            (Dimension::HipGirth, hip),
-            (
-                Dimension::CrotchLength,
-                torso.measure(&fitted, FormMeasure::CrotchLengthNatural),
-            ),
-        ] {
-            taken.set(dimension, Mm::new(mm));
-        }
-        let wearer = Wearer {
-            name: format!("child of {:.0} cm", stature / 10.0),
-            form: BodyForm::Child,
-            age_years: None,
-            mass_kg: None,
-            waist_level: WaistLevel::Natural,
-            front_taken: FrontTaken::default(),
-            trust: None,
-            taken,
-        };
+        let wearer = fixtures::somebody(
+            BodyForm::Child,
+            &[
+                (Dimension::Stature, stature),
+                (Dimension::BustGirth, chest),
+                (Dimension::WaistGirth, waist),
+                (Dimension::HipGirth, hip),
+                (
+                    Dimension::CrotchLength,
+                    torso.measure(&fitted, FormMeasure::CrotchLengthNatural),
+                ),
+            ],
+        );
         rows.push((
             number + 1,
             complete(&wearer).map(|b| b.0).map_err(|e| format!("{e:?}")),
@@ -137,22 +126,7 @@ fn design(name: &str, set: &[(String, String)]) -> Result<Design, Box<dyn Error>
         });
     }
     for (key, value) in set {
-        let spec = style.spec();
-        let own = spec.own.iter().find(|p| p.key == key);
-        let own = own.ok_or_else(|| format!("{name} has no {key}"))?;
-        let setting = match own.kind {
-            ParameterKind::Length { .. } => Setting::Length(Mm::new(value.parse()?)),
-            ParameterKind::Number { .. } => Setting::Number(value.parse()?),
-            ParameterKind::Switch { .. } => Setting::Yes(value == "yes"),
-            ParameterKind::Choice { options } => Setting::Word(
-                options
-                    .iter()
-                    .find(|o| o.key == value)
-                    .ok_or_else(|| format!("{key} is never {value}"))?
-                    .key,
-            ),
-        };
-        design.own.set(own, setting);
+        fixtures::set(&mut design, key, value)?;
     }
     Ok(design)
 }
@@ -185,12 +159,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         .map(|(k, v)| (k.into(), v.into()))
         .collect();
     let torso = TorsoForm::of(form)?;
-    let cloth = ClothPlan::of_one_cloth(
-        "cloth",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::Hand,
-    );
+    let cloth = fixtures::slate();
     let laws = SuitLaws {
         shell: Law::new(160.0, 110.0, 0.35, 0.3)?,
         lining: None,
@@ -302,54 +271,19 @@ fn main() -> Result<(), Box<dyn Error>> {
 
 /// Levels, edges and places that stand off, with all that is needed to draw it.
 fn json(mesh: &SuitMesh, worn: &WornSuit, form: &body::FittedForm) -> String {
-    for l in &worn.levels {
-        println!(
-            "  {:?} at {:.0}: around {:.3} ({:.3}-{:.3}), lengthwise {:.3}, {:.2} kPa, closes {}",
-            l.level,
-            l.height_mm,
-            l.around,
-            l.around_spread[0],
-            l.around_spread[1],
-            l.lengthwise,
-            l.pressure_kpa,
-            l.closes
-        );
-    }
-    for e in &worn.edges {
-        println!(
-            "  {} of the {}: {:.3}, elastic {:.2} N, {:.1} N/m, off {:.1} mm",
-            e.kind.name(),
-            e.piece,
-            e.stretch,
-            e.elastic_n,
-            e.line_load_n_per_m,
-            e.gape_mm
-        );
-    }
-    for g in worn.gapes.iter().take(5) {
-        println!(
-            "  off {:.1} mm over {:.0} cm2 at {:.0?}",
-            g.depth_mm,
-            g.area_mm2 / 100.0,
-            g.at
-        );
-    }
+    told::tell(worn);
     for l in &mesh.left_out {
-        println!("  {l}");
+        println!("    {l}");
     }
-    let solved = &worn.solved;
-    let steps: Vec<usize> = solved.passes.iter().map(|p| p.steps.len()).collect();
     println!(
-        "  {} vertices, {}, passes {steps:?}, {:.1e} N, deepest {:.2} mm, sank {:.1} mm",
+        "    {} vertices, {}, sank {:.1} mm",
         mesh.mesh.vertex_count(),
-        solved.stop.words(),
-        solved.residual_n(),
-        solved.penetration_mm(),
+        told::ending(&worn.solved),
         worn.sank_mm
     );
     serde_json::json!({
         "placed": worn.placed,
-        "worn": solved.positions,
+        "worn": worn.solved.positions,
         "pressure_kpa": worn.pressure_kpa,
         "triangles": mesh.mesh.triangles().iter().map(|t| t.corners).collect::<Vec<_>>(),
         "piece": mesh.triangle_piece,

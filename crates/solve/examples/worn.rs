@@ -1,7 +1,8 @@
-//! Suits drafted for invented bodies, put on their forms and solved: a table, or one in JSON.
+//! Suits drafted for invented women, put on their forms and solved: what came of it, in lines of text.
 //!
-//! `cargo run --release -p slackwater-solve --example worn -- [BODY] [--style one-piece] [--fit regular] [--mesh 9]
-//! [--elastic 5] [--friction 0.3] [--passes 2] [--lined 1] [--json 1]`. Bodies: average, long, petite, plus, cup; all of them when none is named.
+//! `cargo run -p slackwater-solve --example worn -- [STYLE ...] [--body average] [--fit regular] [--mesh 9] [--elastic 5] [--friction 0.3]
+//! [--passes 2] [--steps 300] [--weight 0] [--lined 1] [--set KEY=VALUE] [--json FILE]`. Styles by their keys, or `tops` for all that has a top
+//! of its own; a one-piece when none is named. Bodies: average, long, petite, plus, cup; all of them when none is named.
 
 #![allow(
     clippy::print_stdout,
@@ -9,223 +10,194 @@
     reason = "an example reads its arguments, takes the time and prints"
 )]
 
-use std::collections::BTreeMap;
+mod told;
+
 use std::error::Error;
 use std::time::Instant;
 
-use body::{BodyForm, Dimension, Dimensions, FrontTaken, TorsoForm, WaistLevel, Wearer, complete};
-use cloth::{ClothPlan, Fit, Law, Load};
-use draft::{Design, LiningCover, OpenKind, Style, draft};
-use solve::{BodyField, Elastic, Friction, OpenPlace, Settings, Solved, SuitLaws, mesh_suit, wear};
-use units::{Mm, Silent, Stretch};
+use body::{BodyForm, TorsoForm};
+use cloth::{Fit, Law};
+use draft::{BackShape, Design, LiningCover, OpenKind, Style, draft};
+use solve::{
+    BodyField, Elastic, Friction, OpenPlace, Settings, SuitLaws, SuitMesh, WornSuit, mesh_suit, wear,
+};
+use units::Silent;
 
-/// Name, stature, bust, underbust, waist, hip, crotch length, back waist, trunk (mm). Invented.
-const BODIES: [(&str, [f64; 8]); 5] = [
-    (
-        "average",
-        [1650.0, 920.0, 780.0, 760.0, 1000.0, 720.0, 408.0, 1620.0],
-    ),
-    ("long", [1800.0, 900.0, 775.0, 730.0, 990.0, 762.0, 440.0, 1640.0]),
-    (
-        "petite",
-        [1540.0, 820.0, 720.0, 640.0, 890.0, 660.0, 378.0, 1480.0],
-    ),
-    (
-        "plus",
-        [1670.0, 1180.0, 1010.0, 1040.0, 1260.0, 830.0, 425.0, 1810.0],
-    ),
-    (
-        "cup",
-        [1680.0, 1050.0, 820.0, 800.0, 1040.0, 745.0, 415.0, 1700.0],
-    ),
+/// What hangs on straps, ties or nothing.
+const TOPS: [&str; 10] = [
+    "crop-top",
+    "sports-top",
+    "tankini",
+    "bandeau",
+    "halter-top",
+    "halter-one-piece",
+    "triangle-top",
+    "side-tie",
+    "fold-over",
+    "two-piece",
 ];
 
-fn wearer(name: &str, mm: [f64; 8]) -> Wearer {
-    let mut taken = Dimensions::default();
-    let names = [
-        Dimension::Stature,
-        Dimension::BustGirth,
-        Dimension::UnderbustGirth,
-        Dimension::WaistGirth,
-        Dimension::HipGirth,
-        Dimension::CrotchLength,
-        Dimension::BackWaistLength,
-        Dimension::TrunkCircumference,
-    ];
-    for (dimension, value) in names.into_iter().zip(mm) {
-        taken.set(dimension, Mm::new(value));
-    }
-    Wearer {
-        name: name.into(),
-        form: BodyForm::Woman,
-        age_years: None,
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    }
-}
-
-/// Elastic by arc: flat along the front, the ease behind; own.
+/// Elastic by edge; own.
 fn elastic(place: OpenPlace<'_>, stiffness_n: f64) -> Option<Elastic> {
-    let ratio = match (place.kind, place.piece) {
-        (OpenKind::Leg, "back") => 0.87,
-        (OpenKind::Leg, _) => 1.0,
-        (OpenKind::Waist, "back") => 0.85,
-        (OpenKind::Waist, _) => 0.90,
+    let is_behind = place.piece.contains("back");
+    let ratio = match place.kind {
+        OpenKind::Leg => [1.0, 0.87][usize::from(is_behind)],
+        OpenKind::Waist => [0.90, 0.85][usize::from(is_behind)],
+        OpenKind::Top | OpenKind::Underbust => 0.88,
         _ => 0.95,
     };
     (stiffness_n > 0.0).then_some(Elastic { stiffness_n, ratio })
 }
 
-fn passes(solved: &Solved) -> String {
-    let steps: Vec<String> = solved.passes.iter().map(|p| p.steps.len().to_string()).collect();
-    steps.join("+")
+/// What was asked for.
+struct Asked {
+    styles: Vec<String>,
+    bodies: Vec<String>,
+    set: Vec<String>,
+    fit: Fit,
+    mesh_mm: f64,
+    stiffness_n: f64,
+    weight: f64,
+    is_lined: bool,
+    settings: Settings,
+    file: Option<String>,
+}
+
+fn asked() -> Result<Asked, Box<dyn Error>> {
+    let mut asked = Asked {
+        styles: Vec::new(),
+        bodies: Vec::new(),
+        set: Vec::new(),
+        fit: Fit::Regular,
+        mesh_mm: 9.0,
+        stiffness_n: 5.0,
+        weight: 0.0,
+        is_lined: false,
+        settings: Settings::default(),
+        file: None,
+    };
+    let mut given = std::env::args().skip(1);
+    while let Some(argument) = given.next() {
+        let Some(name) = argument.strip_prefix("--") else {
+            asked.styles.push(argument);
+            continue;
+        };
+        let value = given.next().ok_or_else(|| format!("{argument} needs a value"))?;
+        match name {
+            "body" => asked.bodies.push(value),
+            "set" => asked.set.push(value),
+            "fit" => {
+                let named = Fit::NAMED.into_iter().find(|f| f.key() == value);
+                asked.fit = named.ok_or_else(|| format!("no fit {value}"))?;
+            }
+            "mesh" => asked.mesh_mm = value.parse()?,
+            "elastic" => asked.stiffness_n = value.parse()?,
+            "friction" => {
+                let mu: f64 = value.parse()?;
+                asked.settings.friction = (mu > 0.0).then(|| Friction::new(mu));
+            }
+            "passes" => asked.settings.augmented_passes = value.parse()?,
+            "steps" => asked.settings.most_steps = value.parse()?,
+            "weight" => asked.weight = value.parse()?,
+            "lined" => asked.is_lined = value != "0",
+            "json" => asked.file = Some(value),
+            _ => return Err(format!("{argument} is not known").into()),
+        }
+    }
+    if asked.styles.is_empty() {
+        asked.styles.push("one-piece".into());
+    }
+    if asked.styles == ["tops"] {
+        asked.styles = TOPS.map(String::from).to_vec();
+    }
+    Ok(asked)
+}
+
+fn design(asked: &Asked, style: Style) -> Result<Design, Box<dyn Error>> {
+    let mut design = Design {
+        fit: asked.fit,
+        ..Design::of(style)
+    };
+    if asked.is_lined {
+        design.lining = LiningCover::Full;
+    }
+    for pair in &asked.set {
+        match pair.split_once('=') {
+            Some(("back", "crossed-straps")) => design.back_shape = BackShape::CrossedStraps,
+            Some((key, value)) => fixtures::set(&mut design, key, value)?,
+            None => return Err(format!("{pair}: give KEY=VALUE").into()),
+        }
+    }
+    Ok(design)
 }
 
 fn main() -> Result<(), Box<dyn Error>> {
-    let mut options: BTreeMap<String, String> = BTreeMap::new();
-    let mut bodies = Vec::new();
-    let mut given = std::env::args().skip(1);
-    while let Some(argument) = given.next() {
-        match argument.strip_prefix("--") {
-            Some(name) => {
-                let value = given.next().ok_or_else(|| format!("{argument} needs a value"))?;
-                options.insert(name.into(), value);
-            }
-            None => bodies.push(argument),
-        }
-    }
-    let number = |name: &str, default: f64| -> Result<f64, Box<dyn Error>> {
-        Ok(options.get(name).map_or(Ok(default), |t| t.parse::<f64>())?)
-    };
-    let word = |name: &str, default: &str| options.get(name).cloned().unwrap_or_else(|| default.into());
-    let (mesh_mm, stiffness, mu) = (
-        number("mesh", 9.0)?,
-        number("elastic", 5.0)?,
-        number("friction", 0.0)?,
-    );
-    let settings = Settings {
-        augmented_passes: number("passes", 2.0)? as usize,
-        friction: (mu > 0.0).then(|| Friction::new(mu)),
-        ..Settings::default()
-    };
-    let style = match word("style", "one-piece").as_str() {
-        "brief" => Style::BRIEF,
-        _ => Style::ONE_PIECE,
-    };
-    let fit = match word("fit", "regular").as_str() {
-        "relaxed" => Fit::Relaxed,
-        "firm" => Fit::Firm,
-        "race" => Fit::Race,
-        _ => Fit::Regular,
-    };
-    let is_lined = number("lined", 0.0)? > 0.0;
-    let mut design = Design {
-        style,
-        fit,
-        ..Design::default()
-    };
-    if is_lined {
-        design.lining = LiningCover::Full;
-    }
+    let asked = asked()?;
     let torso = TorsoForm::of(BodyForm::Woman)?;
-    let cloth = ClothPlan::of_one_cloth(
-        "Slate tricot",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::Hand,
-    );
-    let shell = Law::new(number("k1", 160.0)?, number("k2", 110.0)?, 0.35, 0.3)?;
-    let lining = is_lined.then(|| Law::new(60.0, 45.0, 0.35, 0.3)).transpose()?;
-    println!("body      vertices  steps             s    residual  slack/wrinkled/taut  deepest  states");
-    for (name, mm) in BODIES
-        .iter()
-        .filter(|(n, _)| bodies.is_empty() || bodies.iter().any(|b| b == n))
-    {
-        let (body, _) = complete(&wearer(name, *mm)).map_err(|e| format!("{e:?}"))?;
-        let suit = draft(&body, &cloth, &design)?;
-        let began = Instant::now();
+    let laws = SuitLaws {
+        shell: Law::new(160.0, 110.0, 0.35, 0.3)?,
+        lining: asked
+            .is_lined
+            .then(|| Law::new(60.0, 45.0, 0.35, 0.3))
+            .transpose()?,
+    };
+    for (name, mm) in fixtures::WOMEN {
+        if !asked.bodies.is_empty() && !asked.bodies.iter().any(|b| b == name) {
+            continue;
+        }
+        let body = fixtures::completed(&fixtures::woman(mm));
         let form = torso.fitted(&body)?;
-        let fitted = began.elapsed();
-        let field = BodyField::for_suit(&form, &suit);
-        let fielded = began.elapsed();
-        let laws = SuitLaws { shell, lining };
-        let mut mesh = mesh_suit(&suit, &laws, &|p| elastic(p, stiffness), mesh_mm)?;
-        let meshed = began.elapsed();
-        let worn = wear(&mut mesh, &suit, &form, &field, &settings, &Silent)?;
-        let solved = &worn.solved;
-        let seconds = (began.elapsed() - meshed).as_secs_f64();
-        println!(
-            "{name:<9} {:>8}  {:<14} {seconds:>6.2}  {:>9.1e}  {}/{}/{}  {:.2} mm  {}",
-            mesh.mesh.vertex_count(),
-            passes(solved),
-            solved.residual_n(),
-            solved.states.slack,
-            solved.states.wrinkled,
-            solved.states.taut,
-            solved.penetration_mm(),
-            solved.stop.words(),
-        );
-        println!(
-            "          form {:.2} s, field {:.2} s, mesh {:.2} s",
-            fitted.as_secs_f64(),
-            (fielded - fitted).as_secs_f64(),
-            (meshed - fielded).as_secs_f64()
-        );
-        for l in &worn.levels {
+        for key in &asked.styles {
+            let style = Style::of_key(key).ok_or_else(|| format!("no style {key}"))?;
+            let worn = draft(&body, &fixtures::slate(), &design(&asked, style)?)
+                .map_err(|e| format!("not drafted: {e}"))
+                .and_then(|suit| {
+                    let mut mesh = mesh_suit(&suit, &laws, &|p| elastic(p, asked.stiffness_n), asked.mesh_mm)
+                        .map_err(|e| format!("not meshed: {e}"))?;
+                    // g/m2 to N/mm2.
+                    mesh.mesh.add_weight(0, asked.weight * 9.81e-9);
+                    let field = BodyField::for_suit(&form, &suit);
+                    let began = Instant::now();
+                    let worn = wear(&mut mesh, &suit, &form, &field, &asked.settings, &Silent)
+                        .map_err(|e| format!("not placed: {e}"))?;
+                    Ok((mesh, worn, began.elapsed().as_secs_f64()))
+                });
+            let (mesh, worn, seconds) = match worn {
+                Ok(worn) => worn,
+                Err(why) => {
+                    println!("{name} {key}: {why}");
+                    continue;
+                }
+            };
             println!(
-                "          {:?} at {:.0}: around {:.3} ({:.3}-{:.3}), lengthwise {:.3}, {:.2} kPa",
-                l.level,
-                l.height_mm,
-                l.around,
-                l.around_spread[0],
-                l.around_spread[1],
-                l.lengthwise,
-                l.pressure_kpa
+                "{name} {key}: {} vertices, {seconds:.1} s, {}",
+                mesh.mesh.vertex_count(),
+                told::ending(&worn.solved)
             );
-        }
-        for e in &worn.edges {
-            println!(
-                "          {} of the {}: {:.3}, elastic {:.2} N, {:.1} N/m, off {:.1} mm",
-                e.kind.name(),
-                e.piece,
-                e.stretch,
-                e.elastic_n,
-                e.line_load_n_per_m,
-                e.gape_mm
-            );
-        }
-        if let Some(s) = worn.strap {
-            println!(
-                "          strap {:.3}, rail {:.2} N, needs mu {:.2}",
-                s.stretch, s.rail_n, s.needed_friction
-            );
-        }
-        for g in worn.gapes.iter().take(3) {
-            println!(
-                "          off {:.1} mm over {:.0} cm2 at {:.0?}",
-                g.depth_mm,
-                g.area_mm2 / 100.0,
-                g.at
-            );
-        }
-        for l in &mesh.left_out {
-            println!("          {l}");
-        }
-        if options.contains_key("json") {
-            let json = serde_json::json!({
-                "placed": worn.placed,
-                "worn": solved.positions,
-                "pressure_kpa": worn.pressure_kpa,
-                "shell": worn.shell,
-                "triangles": mesh.mesh.triangles().iter().map(|t| t.corners).collect::<Vec<_>>(),
-                "form_vertices": form.vertices(),
-                "form_faces": form.faces(),
-            });
-            println!("{json}");
+            told::tell(&worn);
+            for line in mesh.assumed.iter().chain(&mesh.left_out) {
+                println!("    {line}");
+            }
+            if let Some(file) = &asked.file {
+                let text = json(&mesh, &worn, &form);
+                std::fs::write(format!("{file}-{name}-{key}.json"), text)?;
+            }
         }
     }
     Ok(())
+}
+
+/// All that is needed to draw it.
+fn json(mesh: &SuitMesh, worn: &WornSuit, form: &body::FittedForm) -> String {
+    serde_json::json!({
+        "placed": worn.placed,
+        "worn": worn.solved.positions,
+        "pressure_kpa": worn.pressure_kpa,
+        "shell": worn.shell,
+        "triangles": mesh.mesh.triangles().iter().map(|t| t.corners).collect::<Vec<_>>(),
+        "bars": mesh.mesh.bars().iter().map(|b| b.ends).collect::<Vec<_>>(),
+        "form_vertices": form.vertices(),
+        "form_faces": form.faces(),
+    })
+    .to_string()
 }

@@ -168,30 +168,13 @@ pub(crate) fn seat_fold(form: &FittedForm) -> f64 {
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-    use body::{BodyForm, Dimension, Dimensions, FrontTaken, TorsoForm, WaistLevel, Wearer, complete};
-    use units::Mm;
+    use body::{BodyForm, Dimension, TorsoForm};
 
     use super::*;
 
     fn form(kind: BodyForm, girths: &[(Dimension, f64)]) -> FittedForm {
-        let mut taken = Dimensions::default();
-        for (dimension, mm) in girths {
-            taken.set(*dimension, Mm::new(*mm));
-        }
-        let wearer = Wearer {
-            name: "invented".into(),
-            form: kind,
-            age_years: None,
-            mass_kg: None,
-            waist_level: WaistLevel::Natural,
-            front_taken: FrontTaken::OverBustPoint,
-            trust: None,
-            taken,
-        };
-        TorsoForm::of(kind)
-            .unwrap()
-            .fitted(&complete(&wearer).unwrap().0)
-            .unwrap()
+        let body = fixtures::completed(&fixtures::somebody(kind, girths));
+        TorsoForm::of(kind).unwrap().fitted(&body).unwrap()
     }
 
     /// On the mean forms the valley, read off by hand on the skin's depth every 10 mm, passes the hip's height 70 mm (woman, hip at 92)

@@ -5,63 +5,24 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+#[path = "common/bodies.rs"]
+mod bodies;
+
 use std::sync::OnceLock;
 
-use body::{
-    Body, BodyForm, Dimension, Dimensions, FittedForm, FrontTaken, TorsoForm, WaistLevel, Wearer, complete,
-};
-use cloth::{ClothPlan, Fit, Law, Layer, Load};
-use draft::{Design, LegHeight, OpenKind, Style, draft};
+use bodies::{MESH, average, drafted};
+use cloth::{Fit, Law, Layer};
+use draft::{Design, LegHeight, OpenKind, Style};
 use solve::{
-    BodyField, BustLoad, Elastic, Found, FoundLimits, Friction, OpenPlace, RodeUp, SeatCover, Settings,
-    SewnPlace, StitchReach, Stitches, Stop, SuitLaws, SuitMesh, WetSeen, WornLine, WornRail, WornSuit, found,
-    mesh_suit, readings, told, wear,
+    BustLoad, Elastic, Found, FoundLimits, Friction, OpenPlace, RodeUp, SeatCover, Settings, SewnPlace,
+    StitchReach, Stitches, Stop, SuitLaws, SuitMesh, WetSeen, WornLine, WornRail, WornSuit, found, mesh_suit,
+    readings, told, wear,
 };
-use units::{Level, Mm, Severity, Silent, Stretch};
+use units::{Level, Severity, Silent};
 
-/// Coarse, so that the whole file takes seconds.
-const MESH: f64 = 16.0;
 const MODEL: &str = include_str!("../../../data/trade/pressure_model.toml");
 
-struct Wears {
-    body: Body,
-    form: FittedForm,
-    field: BodyField,
-}
-
-fn wears() -> &'static Wears {
-    static WEARS: OnceLock<Wears> = OnceLock::new();
-    WEARS.get_or_init(|| {
-        let mut taken = Dimensions::default();
-        for (dimension, mm) in [
-            (Dimension::Stature, 1650.0),
-            (Dimension::BustGirth, 920.0),
-            (Dimension::UnderbustGirth, 780.0),
-            (Dimension::WaistGirth, 760.0),
-            (Dimension::HipGirth, 1000.0),
-            (Dimension::CrotchLength, 720.0),
-            (Dimension::BackWaistLength, 408.0),
-            (Dimension::TrunkCircumference, 1620.0),
-        ] {
-            taken.set(dimension, Mm::new(mm));
-        }
-        let wearer = Wearer {
-            name: "Maren".into(),
-            form: BodyForm::Woman,
-            age_years: None,
-            mass_kg: None,
-            waist_level: WaistLevel::Natural,
-            front_taken: FrontTaken::OverBustPoint,
-            trust: None,
-            taken,
-        };
-        let (body, _) = complete(&wearer).unwrap();
-        let form = TorsoForm::of(BodyForm::Woman).unwrap().fitted(&body).unwrap();
-        let field = BodyField::of_form(&form);
-        Wears { body, form, field }
-    })
-}
-
+/// By edge; the waist of a brief is not drawn in more behind.
 fn elastic(place: OpenPlace<'_>) -> Option<Elastic> {
     let ratio = match (place.kind, place.piece) {
         (OpenKind::Leg, "back") => 0.87,
@@ -100,14 +61,8 @@ impl Worn {
 }
 
 fn worn(design: Design, stiffness: (f64, f64), friction: Option<f64>) -> Worn {
-    let on = wears();
-    let cloth = ClothPlan::of_one_cloth(
-        "cloth",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::Hand,
-    );
-    let draft = draft(&on.body, &cloth, &design).unwrap();
+    let on = average();
+    let draft = drafted(on, &design);
     let laws = SuitLaws {
         shell: Law::new(stiffness.0, stiffness.1, 0.35, 0.3).unwrap(),
         lining: None,

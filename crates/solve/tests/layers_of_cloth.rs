@@ -5,8 +5,9 @@
 #[path = "common/bodies.rs"]
 mod bodies;
 
-use bodies::{average, full_bust, meshed, with, worn};
+use bodies::{average, full_bust, meshed, worn};
 use draft::{Design, LiningCover};
+use fixtures::with;
 
 fn lined(lining: LiningCover) -> Design {
     Design {

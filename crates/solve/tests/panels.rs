@@ -8,8 +8,9 @@
 #[path = "common/bodies.rs"]
 mod bodies;
 
-use bodies::{at, average, full_bust, meshed, with, worn};
+use bodies::{at, average, full_bust, meshed, worn};
 use draft::{BustShaping, Design, LiningCover};
+use fixtures::with;
 use units::Level;
 
 const LEVELS: [Level; 4] = [Level::Bust, Level::Underbust, Level::Waist, Level::HighHip];

@@ -5,92 +5,41 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-use std::sync::OnceLock;
+#[path = "common/bodies.rs"]
+mod bodies;
 
-use body::{
-    Body, BodyForm, Dimension, Dimensions, FittedForm, FrontTaken, TorsoForm, WaistLevel, Wearer, complete,
-};
-use cloth::{ClothPlan, Fit, Law, Layer, Load};
-use draft::{Design, Draft, OpenKind, draft};
-use solve::{
-    BodyField, Elastic, FoundLimits, OpenPlace, Settings, Stitches, Stop, SuitLaws, SuitMesh, WornSuit,
-    found, mesh_suit, wear,
-};
-use units::{Level, Mm, Severity, Silent, Stretch};
+use bodies::{Dressed, MESH, average, dressed, elastic};
+use body::Body;
+use cloth::{Fit, Law, Layer};
+use draft::{Design, Draft, draft};
+use solve::{FoundLimits, Settings, Stitches, Stop, SuitLaws, SuitMesh, WornSuit, found, mesh_suit, wear};
+use units::{Level, Severity, Silent};
 
-/// Coarse, so that the whole file takes seconds.
-const MESH: f64 = 16.0;
-
-struct Wears {
-    body: Body,
-    form: FittedForm,
-    field: BodyField,
-}
-
-/// An invented woman whose trunk is longer and whose girths are smaller by so much, mm.
-fn woman(longer: f64, slimmer: f64) -> Wears {
-    let mut taken = Dimensions::default();
-    for (dimension, mm) in [
-        (Dimension::Stature, 1650.0),
-        (Dimension::BustGirth, 920.0 - slimmer),
-        (Dimension::UnderbustGirth, 780.0 - slimmer),
-        (Dimension::WaistGirth, 760.0 - slimmer),
-        (Dimension::HipGirth, 1000.0 - slimmer),
-        (Dimension::CrotchLength, 720.0),
-        (Dimension::BackWaistLength, 408.0 + longer / 2.0),
-        (Dimension::TrunkCircumference, 1620.0 + longer),
-    ] {
-        taken.set(dimension, Mm::new(mm));
-    }
-    let wearer = Wearer {
-        name: "Maren".into(),
-        form: BodyForm::Woman,
-        age_years: None,
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    };
-    let (body, _) = complete(&wearer).unwrap();
-    let form = TorsoForm::of(BodyForm::Woman).unwrap().fitted(&body).unwrap();
-    let field = BodyField::of_form(&form);
-    Wears { body, form, field }
-}
-
-fn average() -> &'static Wears {
-    static WEARS: OnceLock<Wears> = OnceLock::new();
-    WEARS.get_or_init(|| woman(0.0, 0.0))
+/// The average woman, her trunk longer and her girths smaller by so much, mm.
+fn woman(longer: f64, slimmer: f64) -> Dressed {
+    let [stature, bust, underbust, waist, hip, crotch, back, trunk] = fixtures::AVERAGE;
+    dressed(&fixtures::woman([
+        stature,
+        bust - slimmer,
+        underbust - slimmer,
+        waist - slimmer,
+        hip - slimmer,
+        crotch,
+        back + longer / 2.0,
+        trunk + longer,
+    ]))
 }
 
 fn suit(body: &Body, fit: Fit) -> Draft {
-    let cloth = ClothPlan::of_one_cloth(
-        "cloth",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::Hand,
-    );
     let design = Design {
         fit,
         ..Design::default()
     };
-    draft(body, &cloth, &design).unwrap()
-}
-
-fn elastic(place: OpenPlace<'_>) -> Option<Elastic> {
-    let ratio = match (place.kind, place.piece) {
-        (OpenKind::Leg, "back") => 0.87,
-        (OpenKind::Leg, _) => 1.0,
-        _ => 0.95,
-    };
-    Some(Elastic {
-        stiffness_n: 5.0,
-        ratio,
-    })
+    draft(body, &fixtures::slate(), &design).unwrap()
 }
 
 /// A draft in a cloth of these stiffnesses (lengthwise, around), grown by so much, on a wearer.
-fn worn_in(draft: &Draft, (k1, k2): (f64, f64), growth: f64, on: &Wears) -> (SuitMesh, WornSuit) {
+fn worn_in(draft: &Draft, (k1, k2): (f64, f64), growth: f64, on: &Dressed) -> (SuitMesh, WornSuit) {
     let laws = SuitLaws {
         shell: Law::new(k1, k2, 0.35, 0.3).unwrap(),
         lining: None,

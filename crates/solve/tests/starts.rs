@@ -5,69 +5,20 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
-use body::{
-    BodyForm, Dimension, Dimensions, FittedForm, FrontTaken, TorsoForm, WaistLevel, Wearer, complete,
-};
-use cloth::{ClothPlan, Law, Load};
-use draft::{Design, Draft, LegHeight, OpenKind, draft};
+#[path = "common/bodies.rs"]
+mod bodies;
+
+use bodies::{Dressed, drafted, dressed, elastic};
+use cloth::Law;
+use draft::{Design, Draft, LegHeight};
 use solve::{
-    BodyField, Elastic, FlatShape, Friction, OpenPlace, PassKind, Settings, Solved, Solver, Stop, SuitLaws,
-    SuitMesh, mesh_suit, wear, wear_near,
+    BodyField, FlatShape, Friction, PassKind, Settings, Solved, Solver, Stop, SuitLaws, SuitMesh, mesh_suit,
+    wear, wear_near,
 };
-use units::{Mm, Silent, Stretch};
+use units::{Mm, Silent};
 
-fn elastic(place: OpenPlace<'_>) -> Option<Elastic> {
-    let ratio = match (place.kind, place.piece) {
-        (OpenKind::Leg, "back") => 0.87,
-        (OpenKind::Leg, _) => 1.0,
-        _ => 0.95,
-    };
-    Some(Elastic {
-        stiffness_n: 5.0,
-        ratio,
-    })
-}
-
-struct Tove {
-    body: body::Body,
-    form: FittedForm,
-    field: BodyField,
-}
-
-fn tove() -> Tove {
-    let mut taken = Dimensions::default();
-    for (dimension, mm) in [
-        (Dimension::Stature, 1540.0),
-        (Dimension::BustGirth, 820.0),
-        (Dimension::UnderbustGirth, 720.0),
-        (Dimension::WaistGirth, 640.0),
-        (Dimension::HipGirth, 890.0),
-        (Dimension::CrotchLength, 660.0),
-        (Dimension::BackWaistLength, 378.0),
-        (Dimension::TrunkCircumference, 1480.0),
-    ] {
-        taken.set(dimension, Mm::new(mm));
-    }
-    let wearer = Wearer {
-        name: "Tove".into(),
-        form: BodyForm::Woman,
-        age_years: None,
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    };
-    let (body, _) = complete(&wearer).unwrap();
-    let form = TorsoForm::of(BodyForm::Woman).unwrap().fitted(&body).unwrap();
-    let field = BodyField::of_form(&form);
-    Tove { body, form, field }
-}
-
-fn suit(body: &body::Body, design: &Design) -> Draft {
-    let (around, lengthwise) = (Stretch::from_percent(85.0), Stretch::from_percent(60.0));
-    let cloth = ClothPlan::of_one_cloth("Slate tricot", around, lengthwise, Load::Hand);
-    draft(body, &cloth, design).unwrap()
+fn tove() -> Dressed {
+    dressed(&fixtures::woman(fixtures::PETITE))
 }
 
 fn meshed(draft: &Draft, edge_mm: f64) -> SuitMesh {
@@ -100,8 +51,9 @@ fn same(what: &str, a: &Solved, b: &Solved) {
 
 #[test]
 fn a_coarse_start_changes_nothing_but_the_steps() {
-    let Tove { body, form, field } = tove();
-    let draft = suit(&body, &Design::default());
+    let tove = tove();
+    let Dressed { form, field, .. } = &tove;
+    let draft = drafted(&tove, &Design::default());
     for friction in [None, Some(Friction::new(0.3))] {
         let settings = Settings {
             friction,
@@ -110,10 +62,10 @@ fn a_coarse_start_changes_nothing_but_the_steps() {
         let mut mesh = meshed(&draft, 11.0);
         // Settled cloth: the coarse mesh has to settle alike.
         mesh.mesh.grow(0, [0.02, 0.01]);
-        let worn = wear(&mut mesh, &draft, &form, &field, &settings, &Silent).unwrap();
+        let worn = wear(&mut mesh, &draft, form, field, &settings, &Silent).unwrap();
         let plain = Solver::new(&mesh.mesh)
             .unwrap()
-            .solve(&mesh.mesh, Some(&field), &worn.placed, &settings, &Silent)
+            .solve(&mesh.mesh, Some(field), &worn.placed, &settings, &Silent)
             .unwrap();
         same(&format!("friction {friction:?}"), &worn.solved, &plain);
         // And it was of use.
@@ -125,12 +77,13 @@ fn a_coarse_start_changes_nothing_but_the_steps() {
 
 #[test]
 fn a_changed_draft_goes_on_from_the_old_shape_to_the_same_end() {
-    let Tove { body, form, field } = tove();
+    let tove = tove();
+    let Dressed { form, field, .. } = &tove;
     let settings = Settings::default();
-    let old_draft = suit(&body, &Design::default());
+    let old_draft = drafted(&tove, &Design::default());
     let mut old = meshed(&old_draft, 14.0);
-    let worn = wear(&mut old, &old_draft, &form, &field, &settings, &Silent).unwrap();
-    let near = FlatShape::new(&old, &worn.solved.positions, &field);
+    let worn = wear(&mut old, &old_draft, form, field, &settings, &Silent).unwrap();
+    let near = FlatShape::new(&old, &worn.solved.positions, field);
     let wider = Design {
         strap_width: Mm::new(50.0),
         ..Design::default()
@@ -140,10 +93,10 @@ fn a_changed_draft_goes_on_from_the_old_shape_to_the_same_end() {
         ..Design::default()
     };
     for (what, design) in [("wider straps", wider), ("a higher leg", higher)] {
-        let draft = suit(&body, &design);
+        let draft = drafted(&tove, &design);
         let mut mesh = meshed(&draft, 14.0);
-        let cold = wear(&mut mesh.clone(), &draft, &form, &field, &settings, &Silent).unwrap();
-        let warm = wear_near(&mut mesh, &draft, &form, &field, &near, &settings, &Silent).unwrap();
+        let cold = wear(&mut mesh.clone(), &draft, form, field, &settings, &Silent).unwrap();
+        let warm = wear_near(&mut mesh, &draft, form, field, &near, &settings, &Silent).unwrap();
         same(what, &warm.solved, &cold.solved);
         let (with, without) = (steps_of_first(&warm.solved), steps_of_first(&cold.solved));
         assert!(with < without, "{what}: {with} steps against {without}");
@@ -152,19 +105,20 @@ fn a_changed_draft_goes_on_from_the_old_shape_to_the_same_end() {
 
 #[test]
 fn any_number_of_threads_gives_the_same_bytes() {
-    let Tove { body, form, field } = tove();
-    let draft = suit(&body, &Design::default());
+    let tove = tove();
+    let Dressed { form, field, .. } = &tove;
+    let draft = drafted(&tove, &Design::default());
     let solve = |threads: usize| {
         let pool = rayon::ThreadPoolBuilder::new()
             .num_threads(threads)
             .build()
             .unwrap();
         pool.install(|| {
-            let again = BodyField::of_form(&form);
+            let again = BodyField::of_form(form);
             let worn = wear(
                 &mut meshed(&draft, 16.0),
                 &draft,
-                &form,
+                form,
                 &again,
                 &Settings::default(),
                 &Silent,
@@ -174,6 +128,6 @@ fn any_number_of_threads_gives_the_same_bytes() {
         })
     };
     let (one, three) = (solve(1), solve(3));
-    assert!(one.0 == field && three.0 == field);
+    assert!(one.0 == *field && three.0 == *field);
     assert!(one.1 == three.1);
 }

@@ -9,9 +9,10 @@
 mod bodies;
 mod common;
 
-use bodies::{Dressed, average, drafted, full_bust, laws, with, worn};
+use bodies::{Dressed, average, drafted, full_bust, laws, worn};
 use common::{cases, number};
 use draft::{BackShape, Design, Style};
+use fixtures::with;
 use solve::{Friction, Settings, Stop, SuitMesh, WornSuit, bar_tensions, mesh_suit, wear};
 use units::{Level, Silent};
 

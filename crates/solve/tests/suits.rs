@@ -5,80 +5,26 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+#[path = "common/bodies.rs"]
+mod bodies;
 mod common;
 
 use std::cell::Cell;
-use std::sync::OnceLock;
 
-use body::{
-    BodyForm, Dimension, Dimensions, FittedForm, FrontTaken, TorsoForm, WaistLevel, Wearer, complete,
-};
-use cloth::{ClothPlan, Fit, Law, Load};
-use draft::{Design, Draft, LiningCover, OpenKind, Style, draft};
+use bodies::{Dressed, average, drafted, elastic};
+use cloth::{Fit, Law};
+use draft::{Design, Draft, LiningCover, Style};
 use solve::{
-    BodyField, Elastic, Field, Friction, OpenPlace, Settings, Solver, Stop, SuitLaws, SuitMesh, WornSuit,
+    Elastic, Field, Friction, OpenPlace, Settings, Solver, Stop, SuitLaws, SuitMesh, WornSuit,
     least_principal_stress, mesh_suit, place, triangle_stress, wear,
 };
-use units::{Level, Mm, Progress, Silent, Stretch};
+use units::{Level, Progress, Silent};
 
 /// Coarse, so that the whole file takes seconds.
 const MESH: f64 = 14.0;
 
-struct Body {
-    body: body::Body,
-    form: FittedForm,
-    field: BodyField,
-}
-
-fn average() -> &'static Body {
-    static BODY: OnceLock<Body> = OnceLock::new();
-    BODY.get_or_init(|| {
-        let mut taken = Dimensions::default();
-        for (dimension, mm) in [
-            (Dimension::Stature, 1650.0),
-            (Dimension::BustGirth, 920.0),
-            (Dimension::UnderbustGirth, 780.0),
-            (Dimension::WaistGirth, 760.0),
-            (Dimension::HipGirth, 1000.0),
-            (Dimension::CrotchLength, 720.0),
-            (Dimension::BackWaistLength, 408.0),
-            (Dimension::TrunkCircumference, 1620.0),
-        ] {
-            taken.set(dimension, Mm::new(mm));
-        }
-        let wearer = Wearer {
-            name: "Maren".into(),
-            form: BodyForm::Woman,
-            age_years: None,
-            mass_kg: None,
-            waist_level: WaistLevel::Natural,
-            front_taken: FrontTaken::OverBustPoint,
-            trust: None,
-            taken,
-        };
-        let (body, _) = complete(&wearer).unwrap();
-        let form = TorsoForm::of(BodyForm::Woman).unwrap().fitted(&body).unwrap();
-        let field = BodyField::of_form(&form);
-        Body { body, form, field }
-    })
-}
-
 fn suit(design: &Design) -> Draft {
-    let (around, lengthwise) = (Stretch::from_percent(85.0), Stretch::from_percent(60.0));
-    let cloth = ClothPlan::of_one_cloth("Slate tricot", around, lengthwise, Load::Hand);
-    draft(&average().body, &cloth, design).unwrap()
-}
-
-fn elastic(place: OpenPlace<'_>) -> Option<Elastic> {
-    let ratio = match (place.kind, place.piece) {
-        (OpenKind::Leg | OpenKind::Waist, "back") => 0.87,
-        (OpenKind::Leg, _) => 1.0,
-        _ => 0.95,
-    };
-    Some(Elastic {
-        stiffness_n: 5.0,
-        ratio,
-    })
+    drafted(average(), design)
 }
 
 fn shell() -> Law {
@@ -120,7 +66,7 @@ fn at(worn: &WornSuit, level: Level) -> solve::WornLevel {
 
 #[test]
 fn the_field_is_the_forms_skin_and_its_slopes_are_its_own() {
-    let Body { form, field, .. } = average();
+    let Dressed { form, field, .. } = average();
     let crotch = form.level_height(Level::Crotch);
     let shoulder = form.level_height(Level::Shoulder);
     // The slot takes the inner thighs away on purpose; the arms' roots are closed by stubs.
@@ -245,7 +191,7 @@ fn sewn_edges_are_divided_alike_and_meet() {
 #[test]
 fn the_same_suit_gives_the_same_numbers_and_every_start_the_same_energy() {
     let draft = suit(&Design::default());
-    let Body { field, .. } = average();
+    let Dressed { field, .. } = average();
     let mut mesh = meshed(&draft, None);
     let placed = place(&mesh, &draft, field).unwrap();
     for v in mesh.shoulder.clone() {
@@ -353,7 +299,7 @@ fn friction_keeps_the_cloth_where_it_was_placed() {
 #[test]
 fn a_stronger_elastic_goes_on_from_the_last_answer() {
     let draft = suit(&Design::default());
-    let Body { form, field, .. } = average();
+    let Dressed { form, field, .. } = average();
     let settings = Settings::default();
     let mut first = meshed(&draft, None);
     let worn = wear(&mut first, &draft, form, field, &settings, &Silent).unwrap();
@@ -418,7 +364,7 @@ fn a_solve_can_be_stopped_and_says_how_far_it_came() {
     }
     let draft = suit(&Design::default());
     let mut mesh = meshed(&draft, None);
-    let Body { form, field, .. } = average();
+    let Dressed { form, field, .. } = average();
     let stopped = wear(
         &mut mesh,
         &draft,

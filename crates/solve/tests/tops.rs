@@ -14,10 +14,11 @@ mod common;
 use std::collections::BTreeSet;
 use std::f64::consts::TAU;
 
-use bodies::{Dressed, at, average, drafted, full_bust, laws, with, worn};
+use bodies::{Dressed, at, average, drafted, full_bust, laws, worn};
 use cloth::{Axis, Law};
 use common::{close, file, number, sharp, solved};
 use draft::{Design, OpenKind, Style};
+use fixtures::with;
 use solve::{
     Cylinder, Elastic, Friction, Mesh, OpenPlace, Settings, Stop, Tube, Unmeshed, WornRail, WornSuit,
     mesh_suit, wear,

@@ -5,8 +5,9 @@
 #[path = "common/bodies.rs"]
 mod bodies;
 
-use bodies::{MESH, at, average, drafted, elastic, laws, uneven, with, worn};
+use bodies::{MESH, at, average, drafted, elastic, laws, uneven, worn};
 use draft::{BustShaping, Design, LiningCover};
+use fixtures::with;
 use solve::{Field, Settings, Stop, mesh_whole_suit, wear};
 use units::{Level, Silent};
 

@@ -6,16 +6,16 @@
     reason = "shared by tests, each of which uses some of it"
 )]
 
-use body::{Body, BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer, complete};
+use body::{Body, BodyForm, Dimension};
 use booklet::{Booklet, Choice, Plan, Suit, compose};
-use cloth::{ClothPlan, Load};
+use cloth::ClothPlan;
 use draft::{Design, Draft, Style, draft};
 use fit::{ElasticAssumption, FitReport, judge};
 use make::{
     CutRow, ElasticBuy, ElasticChoice, ElasticPlan, Making, MakingInput, SampleBook, Shopping, ShoppingInput,
     Workroom, WornStretch, cut_list, elastic, elastic_to_buy, making, shopping,
 };
-use units::{LengthUnit, Stretch};
+use units::LengthUnit;
 
 /// A wearer of that form with a name nobody else has.
 pub fn body(form: BodyForm) -> Body {
@@ -24,54 +24,39 @@ pub fn body(form: BodyForm) -> Body {
 
 /// The same with some dimensions so many mm greater.
 pub fn body_with(form: BodyForm, more: &[(Dimension, f64)]) -> Body {
-    let girths: &[(Dimension, f64)] = match form {
-        BodyForm::Woman => &[
-            (Dimension::Stature, 1650.0),
-            (Dimension::BustGirth, 920.0),
-            (Dimension::UnderbustGirth, 780.0),
-            (Dimension::WaistGirth, 760.0),
-            (Dimension::HipGirth, 1000.0),
-            (Dimension::CrotchLength, 720.0),
-            (Dimension::BackWaistLength, 408.0),
-            (Dimension::TrunkCircumference, 1620.0),
-        ],
-        BodyForm::Man => &[
-            (Dimension::Stature, 1780.0),
-            (Dimension::BustGirth, 1000.0),
-            (Dimension::WaistGirth, 860.0),
-            (Dimension::HipGirth, 1000.0),
-            (Dimension::CrotchLength, 740.0),
-            (Dimension::BackWaistLength, 440.0),
-        ],
-        BodyForm::Child => &[
-            (Dimension::Stature, 1280.0),
-            (Dimension::BustGirth, 640.0),
-            (Dimension::WaistGirth, 580.0),
-            (Dimension::HipGirth, 670.0),
-            (Dimension::CrotchLength, 540.0),
-            (Dimension::BackWaistLength, 290.0),
-            (Dimension::TrunkCircumference, 1220.0),
-        ],
+    let mut wearer = match form {
+        BodyForm::Woman => fixtures::woman(fixtures::AVERAGE),
+        BodyForm::Man => fixtures::somebody(
+            form,
+            &[
+                (Dimension::Stature, 1780.0),
+                (Dimension::BustGirth, 1000.0),
+                (Dimension::WaistGirth, 860.0),
+                (Dimension::HipGirth, 1000.0),
+                (Dimension::CrotchLength, 740.0),
+                (Dimension::BackWaistLength, 440.0),
+            ],
+        ),
+        BodyForm::Child => fixtures::somebody(
+            form,
+            &[
+                (Dimension::Stature, 1280.0),
+                (Dimension::BustGirth, 640.0),
+                (Dimension::WaistGirth, 580.0),
+                (Dimension::HipGirth, 670.0),
+                (Dimension::CrotchLength, 540.0),
+                (Dimension::BackWaistLength, 290.0),
+                (Dimension::TrunkCircumference, 1220.0),
+            ],
+        ),
     };
-    let mut taken = Dimensions::default();
-    for (dimension, mm) in girths {
-        let more = more
-            .iter()
-            .find(|(d, _)| d == dimension)
-            .map_or(0.0, |(_, mm)| *mm);
-        taken.set(*dimension, units::Mm::new(*mm + more));
+    "Zephyrine".clone_into(&mut wearer.name);
+    wearer.age_years = (form == BodyForm::Child).then_some(8.0);
+    for (dimension, more) in more {
+        let mm = wearer.taken.get(*dimension).unwrap() + units::Mm::new(*more);
+        wearer.taken.set(*dimension, mm);
     }
-    let wearer = Wearer {
-        name: "Zephyrine".into(),
-        form,
-        age_years: (form == BodyForm::Child).then_some(8.0),
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    };
-    complete(&wearer).unwrap().0
+    fixtures::completed(&wearer)
 }
 
 /// Everything worked out of one suit.
@@ -96,12 +81,7 @@ pub fn worked(style: Style, form: BodyForm, workroom: Workroom) -> Option<Worked
 /// A style on a body; `None` when it is refused.
 pub fn worked_on(body: Body, style: Style, workroom: Workroom) -> Option<Worked> {
     let form = body.form;
-    let cloth = ClothPlan::of_one_cloth(
-        "Slate tricot",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::Hand,
-    );
+    let cloth = fixtures::slate();
     let design = Design::of(style);
     let draft = draft(&body, &cloth, &design).ok()?;
     let choice = ElasticChoice::default();

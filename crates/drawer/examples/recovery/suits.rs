@@ -8,10 +8,6 @@
     reason = "for tests and the desk, not part of the library"
 )]
 
-// The bodies the draft is tested on.
-#[path = "../../../draft/tests/common/mod.rs"]
-mod invented;
-
 use body::Body;
 use cloth::{ClothPlan, Fit, OwnFit};
 use draft::{BackDepth, BackShape, Design, Draft, LegHeight, NeckDepth, NeckShape, draft};
@@ -19,7 +15,7 @@ use drawer::{
     CopyError, CopyRequest, Favourite, FavouriteCopy, FlatMeasure, SeatOnSuit, SuitParameter, TakenMeasure,
     copy_favourite,
 };
-pub(crate) use invented::body;
+pub(crate) use fixtures::body;
 use units::Mm;
 
 /// What a maker measures of a suit without a skirt, the crotch apart, in the order of [`FlatMeasure::ALL`]: the ten she takes first; two
@@ -96,9 +92,9 @@ const BODIES: [&str; 6] = ["petite", "average", "tall", "plus", "large_cup", "ch
 /// `soft` 85/60 % or `firm` 50/32 %.
 pub(crate) fn cloth(name: &str) -> ClothPlan {
     if name == "soft" {
-        invented::cloth(85.0, 60.0)
+        fixtures::cloth(85.0, 60.0)
     } else {
-        invented::cloth(50.0, 32.0)
+        fixtures::cloth(50.0, 32.0)
     }
 }
 

@@ -4,7 +4,7 @@
 #![allow(unreachable_pub, reason = "shared by tests, which are crates of their own")]
 #![allow(clippy::unwrap_used, reason = "a test may stop at the first surprise")]
 
-use body::{BodyForm, Dimension, Dimensions, FrontTaken, WaistLevel, Wearer};
+use body::{BodyForm, Dimension, Wearer};
 use cloth::{ClothPlan, Layer, LayerPlan, Load, Orientation};
 use draft::{Design, Draft, LiningCover};
 use make::{CutRow, ElasticChoice, ElasticKind, ElasticPlan};
@@ -43,12 +43,7 @@ impl Suit {
 
 /// Slate tricot over Oat lining, the lining turned.
 pub fn lined_cloth() -> ClothPlan {
-    let mut plan = ClothPlan::of_one_cloth(
-        "Slate tricot",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::NewtonPerCm(3.0),
-    );
+    let mut plan = fixtures::cloth_at(85.0, 60.0, Load::NewtonPerCm(3.0));
     plan.lining = Some(LayerPlan {
         layer: Layer::Lining,
         cloth: "Oat lining".to_owned(),
@@ -61,53 +56,19 @@ pub fn lined_cloth() -> ClothPlan {
     plan
 }
 
-/// One of the invented bodies.
+/// One of the invented bodies; of men and children what a bust needs is not taken.
 pub fn wearer(name: &str) -> Wearer {
-    let file: serde_json::Value =
-        serde_json::from_str(include_str!("../../../../data/draft/check-values.json")).unwrap();
-    let b = &file["bodies"][name];
-    let form = match b["sex"].as_str().unwrap() {
-        "w" => BodyForm::Woman,
-        "m" => BodyForm::Man,
-        _ => BodyForm::Child,
-    };
-    let mut taken = Dimensions::default();
-    let all = [
-        ("stature", Dimension::Stature),
-        ("bust", Dimension::BustGirth),
-        ("waist", Dimension::WaistGirth),
-        ("high_hip", Dimension::HighHipGirth),
-        ("hip", Dimension::HipGirth),
-        ("neck_base", Dimension::NeckBaseGirth),
-        ("thigh", Dimension::ThighGirth),
-        ("bwl", Dimension::BackWaistLength),
-        ("fwl", Dimension::FrontWaistLength),
-        ("shoulder", Dimension::ShoulderLength),
-        ("side_len", Dimension::SideLength),
-        ("waist_hip", Dimension::WaistToHip),
-        ("rise_h", Dimension::RiseHeight),
-        ("tcl", Dimension::CrotchLength),
-        ("vtc", Dimension::TrunkCircumference),
-    ];
-    let womens = [
-        ("underbust", Dimension::UnderbustGirth),
-        ("snbp", Dimension::SideNeckToBustPoint),
-        ("bpd", Dimension::BustPointDistance),
-    ];
-    let womens = if form == BodyForm::Woman { &womens[..] } else { &[] };
-    for (key, dimension) in all.iter().chain(womens) {
-        taken.set(*dimension, Mm::new(b[key].as_f64().unwrap()));
+    let mut wearer = fixtures::recorded(name);
+    if wearer.form != BodyForm::Woman {
+        for dimension in [
+            Dimension::UnderbustGirth,
+            Dimension::SideNeckToBustPoint,
+            Dimension::BustPointDistance,
+        ] {
+            wearer.taken.remove(dimension);
+        }
     }
-    Wearer {
-        name: name.to_owned(),
-        form,
-        age_years: (form == BodyForm::Child).then_some(8.0),
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    }
+    wearer
 }
 
 /// A suit for one of the bodies.

@@ -8,51 +8,23 @@
 
 use std::collections::BTreeMap;
 
-use body::{
-    Body, BodyForm, Dimension, Dimensions, FittedForm, FrontTaken, TorsoForm, WaistLevel, Wearer, complete,
-};
-use cloth::{ClothPlan, Law, Load};
+use body::{Body, BodyForm, Dimension, FittedForm, TorsoForm};
+use cloth::Law;
 use draft::{Design, Draft, OpenKind, draft};
 use solve::{
     BodyField, Elastic, Field, OpenPlace, Settings, Stop, SuitLaws, SuitMesh, WornSuit, mesh_suit, wear,
 };
-use units::{Mm, Silent, Stretch};
+use units::Silent;
 
 /// Coarse, so that a file takes seconds.
 pub(crate) const MESH: f64 = 16.0;
 
 pub(crate) fn person(form: BodyForm, taken_mm: &[(Dimension, f64)]) -> Body {
-    let mut taken = Dimensions::default();
-    for (dimension, mm) in taken_mm {
-        taken.set(*dimension, Mm::new(*mm));
-    }
-    let wearer = Wearer {
-        name: "invented".into(),
-        form,
-        age_years: None,
-        mass_kg: None,
-        waist_level: WaistLevel::Natural,
-        front_taken: FrontTaken::OverBustPoint,
-        trust: None,
-        taken,
-    };
-    complete(&wearer).unwrap().0
+    fixtures::completed(&fixtures::somebody(form, taken_mm))
 }
 
 pub(crate) fn woman() -> Body {
-    person(
-        BodyForm::Woman,
-        &[
-            (Dimension::Stature, 1650.0),
-            (Dimension::BustGirth, 920.0),
-            (Dimension::UnderbustGirth, 780.0),
-            (Dimension::WaistGirth, 760.0),
-            (Dimension::HipGirth, 1000.0),
-            (Dimension::CrotchLength, 720.0),
-            (Dimension::BackWaistLength, 408.0),
-            (Dimension::TrunkCircumference, 1620.0),
-        ],
-    )
+    fixtures::completed(&fixtures::woman(fixtures::AVERAGE))
 }
 
 pub(crate) fn man() -> Body {
@@ -88,9 +60,7 @@ pub(crate) fn child(cm: f64) -> Body {
 }
 
 pub(crate) fn drafted(body: &Body, design: &Design) -> Draft {
-    let (around, lengthwise) = (Stretch::from_percent(85.0), Stretch::from_percent(60.0));
-    let cloth = ClothPlan::of_one_cloth("Slate tricot", around, lengthwise, Load::Hand);
-    draft(body, &cloth, design).unwrap()
+    draft(body, &fixtures::slate(), design).unwrap()
 }
 
 pub(crate) fn elastic(place: OpenPlace<'_>) -> Option<Elastic> {
