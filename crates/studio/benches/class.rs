@@ -6,11 +6,14 @@
 //! `VmHWM` of `/proc/self/status`, processor time is that of `/proc/self/stat`; both Linux only. On a busy machine the wall says less than the
 //! processor.
 
+mod memory;
+
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
+use memory::peak_mb;
 use studio::class::{Person, folders, gather, make_kits, read_class, work};
 use studio::suit_file::read_text;
 use units::{Mm, Progress};
@@ -30,16 +33,6 @@ impl Progress for Told {
     fn at(&self, _: u64, _: u64, _: &str) {
         self.0.fetch_add(1, Ordering::Relaxed);
     }
-}
-
-fn peak_mb() -> Option<f64> {
-    let status = std::fs::read_to_string("/proc/self/status").ok()?;
-    let line = status.lines().find(|l| l.starts_with("VmHWM:"))?;
-    line.split_whitespace()
-        .nth(1)?
-        .parse::<f64>()
-        .ok()
-        .map(|kb| kb / 1000.0)
 }
 
 /// Processor seconds of this process so far; a tick is a hundredth on Linux.

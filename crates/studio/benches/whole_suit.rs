@@ -5,6 +5,8 @@
 //! A plain program rather than a statistics harness, because two of the columns are no times: bodies per second over the
 //! survey, and the peak of resident memory (`VmHWM` of `/proc/self/status`, Linux only).
 
+mod memory;
+
 use std::hint::black_box;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
@@ -12,13 +14,13 @@ use std::time::{Duration, Instant};
 
 use body::survey::rows;
 use body::{BodyForm, Dimension, complete};
-use cloth::{ClothPlan, Load};
 use draft::{Design, draft};
+use memory::peak_mb;
 use studio::laying::quick_lays;
 use studio::order::work_out;
 use studio::paper::{PackChoice, make_pack};
 use studio::suit_file::{SuitFile, read_text};
-use units::{Mm, Silent, Stretch};
+use units::{Mm, Silent};
 
 /// Enough runs for a steady median; the slowest row takes a few seconds.
 const RUNS: usize = 40;
@@ -52,16 +54,6 @@ impl Row {
 
 fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
-}
-
-fn peak_memory_mb() -> Option<f64> {
-    let status = std::fs::read_to_string("/proc/self/status").ok()?;
-    let line = status.lines().find(|l| l.starts_with("VmHWM:"))?;
-    line.split_whitespace()
-        .nth(1)?
-        .parse::<f64>()
-        .ok()
-        .map(|kb| kb / 1000.0)
 }
 
 /// The suit with its hip a little larger each time, so that nothing can be remembered from the last run.
@@ -126,18 +118,13 @@ fn main() {
             row.under(0.95)
         ));
     }
-    if let Some(peak) = peak_memory_mb() {
+    if let Some(peak) = peak_mb() {
         say(format!("{:<52}{peak:>10.1} MB", "peak memory so far"));
     }
 
     let table = std::fs::read_to_string(root().join("data/body/ansur2_female.csv")).expect("the survey");
     let people = rows(&table, BodyForm::Woman).expect("a good table");
-    let cloth = ClothPlan::of_one_cloth(
-        "survey cloth",
-        Stretch::from_percent(85.0),
-        Stretch::from_percent(60.0),
-        Load::Hand,
-    );
+    let cloth = fixtures::slate();
     let elastic = fit::ElasticAssumption::default();
     for (what, is_judged) in [("drafted", false), ("drafted and judged", true)] {
         let start = Instant::now();
@@ -159,7 +146,7 @@ fn main() {
             people.len()
         ));
     }
-    if let Some(peak) = peak_memory_mb() {
+    if let Some(peak) = peak_mb() {
         say(format!("{:<52}{peak:>10.1} MB", "peak memory"));
     }
 }

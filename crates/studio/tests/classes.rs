@@ -2,12 +2,14 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
+mod program;
+
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::path::PathBuf;
 use std::sync::atomic::{AtomicU64, Ordering};
 
+use program::{command, example};
 use studio::class::{
     ClassFile, ClassSetting, KitFault, Person, Stopped, gather, make_kits, read_class, report, work,
 };
@@ -16,7 +18,7 @@ use studio::suit_file::{Faults, read_text};
 use units::{Progress, Silent};
 
 fn examples() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/classes")
+    example("classes")
 }
 
 fn load(path: &str) -> Result<Vec<u8>, String> {
@@ -202,7 +204,7 @@ fn a_wearer_who_cannot_be_drafted_does_not_stop_the_class() {
     let here = examples().canonicalize().unwrap();
     let beside = text.replace("\"../", &format!("\"{}/../", here.display()));
     fs::write(&file, beside).unwrap();
-    let done = Command::new(env!("CARGO_BIN_EXE_slackwater"))
+    let done = command()
         .args(["--json", "class", "--check"])
         .arg(&file)
         .output()

@@ -1,71 +1,13 @@
 //! The program as a maker or a script runs it: exit codes, what goes to which stream, what is on the disk afterwards.
 
+mod program;
+
 use std::fs;
-use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
+use std::process::Stdio;
 
+use program::{code, command, err, example, fed, json, listing, out, slackwater};
 use serde_json::Value;
-
-fn example(name: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("../../examples")
-        .join(name)
-}
-
-fn slackwater(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_slackwater"))
-        .args(args)
-        .output()
-        .expect("the program runs")
-}
-
-fn fed(args: &[&str], input: &str) -> Output {
-    let mut child = Command::new(env!("CARGO_BIN_EXE_slackwater"))
-        .args(args)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .expect("the program runs");
-    let mut stdin = child.stdin.take().expect("a pipe");
-    // It may refuse before it has read everything.
-    let _ = stdin.write_all(input.as_bytes());
-    drop(stdin);
-    child.wait_with_output().expect("it ends")
-}
-
-fn code(output: &Output) -> i32 {
-    output.status.code().expect("not killed")
-}
-
-fn out(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).expect("UTF-8")
-}
-
-fn err(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).expect("UTF-8")
-}
-
-fn json(output: &Output) -> Value {
-    serde_json::from_slice(&output.stdout).unwrap_or_else(|e| panic!("{e}: {}", out(output)))
-}
-
-/// Everything under a folder, hidden files too, sorted.
-fn listing(folder: &Path) -> Vec<String> {
-    let mut names: Vec<String> = fs::read_dir(folder)
-        .expect("a folder")
-        .map(|entry| {
-            entry
-                .expect("an entry")
-                .file_name()
-                .to_string_lossy()
-                .into_owned()
-        })
-        .collect();
-    names.sort();
-    names
-}
 
 fn examples() -> Vec<PathBuf> {
     let folder = example("");
@@ -484,7 +426,7 @@ fn a_full_disk_is_said() {
     );
     // Standard output on a full disk.
     let full = fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
-    let status = Command::new(env!("CARGO_BIN_EXE_slackwater"))
+    let status = command()
         .args(["check", suit.to_str().unwrap()])
         .stdout(full)
         .stderr(Stdio::piped())

@@ -1,55 +1,12 @@
 //! `slackwater fit` as a maker or a script runs it: what is written, what is said, what is refused.
 
+mod program;
+
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
+use program::{code, err, example, json, listing, out, slackwater};
 use serde_json::Value;
-
-fn example(name: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("../../examples")
-        .join(name)
-}
-
-fn slackwater(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_slackwater"))
-        .args(args)
-        .output()
-        .expect("the program runs")
-}
-
-fn code(output: &Output) -> i32 {
-    output.status.code().expect("not killed")
-}
-
-fn out(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).expect("UTF-8")
-}
-
-fn err(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).expect("UTF-8")
-}
-
-fn json(output: &Output) -> Value {
-    serde_json::from_slice(&output.stdout).unwrap_or_else(|e| panic!("{e}: {}", out(output)))
-}
-
-/// Everything under a folder, hidden files too, sorted.
-fn listing(folder: &Path) -> Vec<String> {
-    let mut names: Vec<String> = fs::read_dir(folder)
-        .expect("a folder")
-        .map(|entry| {
-            entry
-                .expect("an entry")
-                .file_name()
-                .to_string_lossy()
-                .into_owned()
-        })
-        .collect();
-    names.sort();
-    names
-}
 
 /// What a suit on its form gives: numbers and three drawings, the same bytes each time.
 #[test]
@@ -267,6 +224,22 @@ fn check_and_pack_solve_when_asked() {
     assert!(checked["findings"].is_array(), "the report stays what it was");
     let plain = json(&slackwater(&["--json", "check", suit.to_str().unwrap()]));
     assert!(plain.get("worn").is_none());
+    let room = example("workrooms/harbour.toml");
+    let with_room = ["--workroom", room.to_str().unwrap(), suit.to_str().unwrap()];
+    let planned = |checked: &Value| {
+        let words = checked["worn"]["solved"]["stitches_planned"].as_str();
+        words.expect("a plan").to_owned()
+    };
+    let in_room = json(&slackwater(
+        &[&["--json", "check", "--solve"][..], &with_room].concat(),
+    ));
+    assert_ne!(planned(&in_room), planned(&checked), "the club's own machines");
+    let unasked = slackwater(&[&["check"][..], &with_room].concat());
+    assert!(
+        code(&unasked) == 2 && err(&unasked).contains("--solve"),
+        "nothing is planned without: {}",
+        err(&unasked)
+    );
     let text = out(&slackwater(&["check", "--solve", uneven.to_str().unwrap()]));
     assert!(
         text.contains("Worn, solved\n  it can't be put on the form: the sleeve, left"),

@@ -1,30 +1,10 @@
 //! Ranges on the command line: what is written, what is refused, and that a refusal leaves nothing behind.
 
+mod program;
+
 use std::fs;
-use std::path::Path;
-use std::process::{Command, Output};
 
-fn slackwater(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_slackwater"))
-        .args(args)
-        .output()
-        .expect("the program runs")
-}
-
-fn example(name: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("../../examples")
-        .join(name);
-    path.to_string_lossy().into_owned()
-}
-
-fn out(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).expect("UTF-8")
-}
-
-fn err(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).expect("UTF-8")
-}
+use program::{err, example, out, slackwater};
 
 #[test]
 fn a_range_writes_nest_and_chart_the_same_each_time() {
@@ -33,7 +13,7 @@ fn a_range_writes_nest_and_chart_the_same_each_time() {
     for name in ["one", "two"] {
         let folder = place.path().join(name);
         let to = folder.to_string_lossy().into_owned();
-        let suit = example("maren-one-piece.toml");
+        let suit = example("maren-one-piece.toml").display().to_string();
         let done = slackwater(&[
             "range",
             &suit,
@@ -68,7 +48,7 @@ fn what_is_refused_leaves_nothing_behind() {
     let place = tempfile::tempdir().unwrap();
     let folder = place.path().join("out");
     let to = folder.to_string_lossy().into_owned();
-    let suit = example("maren-one-piece.toml");
+    let suit = example("maren-one-piece.toml").display().to_string();
     let table = place.path().join("club.csv");
     fs::write(&table, "size,bust_cm,waste_cm,hip_cm\nS,84,68,92\nM,abc,76,100\n").unwrap();
     let own = table.to_string_lossy().into_owned();
@@ -100,7 +80,7 @@ fn what_is_refused_leaves_nothing_behind() {
 
 #[test]
 fn a_wearer_gets_her_size() {
-    let suit = example("maren-one-piece.toml");
+    let suit = example("maren-one-piece.toml").display().to_string();
     let chosen = slackwater(&["size", &suit, "--sizes", "women", "--stature", "168cm", "--json"]);
     assert_eq!(chosen.status.code(), Some(0), "{}", err(&chosen));
     let choice: serde_json::Value = serde_json::from_slice(&chosen.stdout).unwrap();
@@ -141,7 +121,7 @@ fn the_fewest_sizes_for_a_group() {
     let anew = slackwater(&[
         "cover",
         &list,
-        &example("maren-one-piece.toml"),
+        example("maren-one-piece.toml").to_str().unwrap(),
         "--sizes",
         "people",
         "--girth",

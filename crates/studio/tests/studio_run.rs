@@ -2,9 +2,13 @@
 #![cfg(unix)]
 #![allow(clippy::unwrap_used, reason = "a fixture fails as a test does")]
 
+mod program;
+
 use std::io::{BufRead as _, BufReader, Read as _, Write as _};
 use std::net::TcpStream;
 use std::process::{Child, Command, Stdio};
+
+use program::command;
 
 struct Running {
     child: Child,
@@ -13,7 +17,7 @@ struct Running {
 
 impl Running {
     fn start(data: &std::path::Path) -> Running {
-        let mut child = Command::new(env!("CARGO_BIN_EXE_slackwater"))
+        let mut child = command()
             .args(["studio", "--port", "0", "--no-open", "--log", "--data"])
             .arg(data)
             .stdout(Stdio::piped())
@@ -107,7 +111,7 @@ fn the_log_says_what_was_asked_and_nothing_of_a_body() {
 fn a_second_studio_on_the_same_workroom_is_refused_with_what_to_do() {
     let folder = tempfile::tempdir().unwrap();
     let studio = Running::start(folder.path());
-    let second = Command::new(env!("CARGO_BIN_EXE_slackwater"))
+    let second = command()
         .args(["studio", "--port", "0", "--no-open", "--data"])
         .arg(folder.path())
         .output()
@@ -118,7 +122,7 @@ fn a_second_studio_on_the_same_workroom_is_refused_with_what_to_do() {
         says.contains("another slackwater has this workroom open"),
         "{says}"
     );
-    let taken = Command::new(env!("CARGO_BIN_EXE_slackwater"))
+    let taken = command()
         .args([
             "studio",
             "--port",

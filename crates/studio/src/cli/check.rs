@@ -11,16 +11,18 @@ use cloth::{Layer, Load};
 use units::{Finding, Mm, Severity};
 
 use super::console::Console;
-use super::fit::{Told, Worn, solved};
+use super::fit::{Told, Worn, room_of, solved};
+use super::room::RoomArgs;
 use super::table::{Align, Table, wrap};
 use super::{Outcome, Trouble, read_suit};
 use crate::laying::{Lays, quick_lays};
 use crate::order::{Order, is_idle, work_out};
 use crate::report::report;
 use crate::suit_file::SuitFile;
-use crate::workroom_file::Room;
 
 #[derive(Debug, Args)]
+// What is planned for a workroom is asked of the worn suit only.
+#[command(mut_arg("workroom", |room| room.requires("solve")))]
 pub(super) struct CheckArgs {
     /// The suit file; `-` for standard input.
     file: PathBuf,
@@ -30,6 +32,8 @@ pub(super) struct CheckArgs {
     /// Put the suit on the wearer's form and solve it too; a style that can't be put on is told with its reason.
     #[arg(long)]
     solve: bool,
+    #[command(flatten)]
+    room: RoomArgs,
 }
 
 /// Columns of the text.
@@ -37,10 +41,11 @@ const COLUMNS: usize = 100;
 
 pub(super) fn run(args: &CheckArgs, console: &mut Console<'_>) -> Result<Outcome, Trouble> {
     let suit = read_suit(&args.file)?;
+    let room = room_of(&args.room)?;
     let order = work_out(&suit)?;
     let lays = quick_lays(&suit, &order.draft);
     let worn = if args.solve {
-        Some(solved(&suit, &order, &Room::default(), console.manner.progress)?)
+        Some(solved(&suit, &order, &room, console.manner.progress)?)
     } else {
         None
     };
@@ -112,11 +117,7 @@ fn to_buy(lays: &Lays) -> String {
             buy.to_inch_text(),
         ]);
     }
-    let mut out = if table.is_empty() {
-        String::new()
-    } else {
-        table.to_text(2)
-    };
+    let mut out = table.to_text_or_nothing(2);
     for not_laid in &lays.not_laid {
         out += &format!(
             "  {}: {}\n",
@@ -145,11 +146,7 @@ fn doubtful(order: &Order) -> String {
             doubt.without_slip.map_or("take it again".to_owned(), text),
         ]);
     }
-    if table.is_empty() {
-        String::new()
-    } else {
-        table.to_text(2)
-    }
+    table.to_text_or_nothing(2)
 }
 
 fn estimated(suit: &SuitFile, order: &Order) -> String {
@@ -179,11 +176,7 @@ fn estimated(suit: &SuitFile, order: &Order) -> String {
             rule.to_owned(),
         ]);
     }
-    if table.is_empty() {
-        String::new()
-    } else {
-        table.to_text(2)
-    }
+    table.to_text_or_nothing(2)
 }
 
 fn cloth(order: &Order) -> String {
@@ -339,11 +332,7 @@ fn way_in(order: &Order, console: &Console<'_>) -> String {
             console.severity(opening.severity),
         ]);
     }
-    if table.is_empty() {
-        String::new()
-    } else {
-        table.to_text(2)
-    }
+    table.to_text_or_nothing(2)
 }
 
 fn torso_loop(order: &Order) -> String {
@@ -367,11 +356,7 @@ fn torso_loop(order: &Order) -> String {
             format!("{:.1} N", found.tension_n),
         ]);
     }
-    if table.is_empty() {
-        String::new()
-    } else {
-        table.to_text(2)
-    }
+    table.to_text_or_nothing(2)
 }
 
 fn elastic(order: &Order) -> String {

@@ -35,6 +35,15 @@ impl Table {
         self.rows.len() < 2
     }
 
+    /// The same, and nothing of a table that has no rows.
+    pub(crate) fn to_text_or_nothing(&self, indent: usize) -> String {
+        if self.is_empty() {
+            String::new()
+        } else {
+            self.to_text(indent)
+        }
+    }
+
     /// The table as lines, each indented by `indent` spaces, no spaces at line ends.
     pub(crate) fn to_text(&self, indent: usize) -> String {
         let widths: Vec<usize> = (0..self.align.len())

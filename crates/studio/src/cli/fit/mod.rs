@@ -318,7 +318,7 @@ fn tried(
 }
 
 /// The workroom of the file that is named; a zigzag machine, assumed, without.
-fn room_of(args: &RoomArgs) -> Result<Room, Faults> {
+pub(super) fn room_of(args: &RoomArgs) -> Result<Room, Faults> {
     if args.is_named() {
         args.room(Preset::Zigzag)
     } else {

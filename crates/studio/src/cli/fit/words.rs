@@ -260,11 +260,7 @@ fn seams(report: &WornReport) -> String {
             format!("{:.0} %", s.most_percent),
         ]);
     }
-    let mut out = if table.is_empty() {
-        String::new()
-    } else {
-        table.to_text(2)
-    };
+    let mut out = table.to_text_or_nothing(2);
     out += &format!("  stitches planned {}\n", report.stitches_planned);
     out
 }
