@@ -98,6 +98,21 @@ pub struct Arrow {
     pub to: Point,
 }
 
+impl Arrow {
+    /// On the piece turned over.
+    pub fn mirrored(&self) -> Arrow {
+        Arrow {
+            from: flip(self.from),
+            to: flip(self.to),
+        }
+    }
+}
+
+/// A point on the piece turned over at x = 0.
+pub(crate) fn flip(p: Point) -> Point {
+    Point::new(-p.x, p.y)
+}
+
 /// A notch on the cut line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Notch {
@@ -115,6 +130,18 @@ pub struct Notch {
     pub key: &'static str,
     /// The edge it is on.
     pub edge: &'static str,
+}
+
+impl Notch {
+    /// On the piece turned over.
+    pub fn mirrored(&self) -> Notch {
+        Notch {
+            at: flip(self.at),
+            seam_at: flip(self.seam_at),
+            inward: Vec2::new(-self.inward.x, self.inward.y),
+            ..self.clone()
+        }
+    }
 }
 
 /// Any point or line inside a piece.
@@ -152,6 +179,32 @@ pub enum Mark {
         /// Letter of the mark, the same on the elastic.
         letter: char,
     },
+}
+
+impl Mark {
+    /// On the piece turned over.
+    pub fn mirrored(&self) -> Mark {
+        match self {
+            Mark::Cross { at, text } => Mark::Cross {
+                at: flip(*at),
+                text: text.clone(),
+            },
+            Mark::LevelLine { from, to, text } => Mark::LevelLine {
+                from: flip(*from),
+                to: flip(*to),
+                text: text.clone(),
+            },
+            Mark::Placement { curve, text } => Mark::Placement {
+                curve: curve.mirrored(),
+                text: text.clone(),
+            },
+            Mark::ArcEnd { at, inward, letter } => Mark::ArcEnd {
+                at: flip(*at),
+                inward: Vec2::new(-inward.x, inward.y),
+                letter: *letter,
+            },
+        }
+    }
 }
 
 /// One flat pattern piece.
@@ -245,7 +298,6 @@ impl Piece {
             return self.as_drafted();
         }
         let half = self.as_drafted();
-        let flip = |p: Point| Point::new(-p.x, p.y);
         let mut seam_line = half.seam_line.clone();
         seam_line.extend(half.seam_line.iter().rev().map(|e| PieceEdge {
             curve: e.curve.mirrored(),
@@ -257,13 +309,13 @@ impl Piece {
         cut_line.extend(half.cut_line.iter().rev().filter(|p| p.x > 0.0).map(|&p| flip(p)));
 
         let mut notches = half.notches.clone();
-        notches.extend(half.notches.iter().filter(|n| n.seam_at.x > 1e-6).map(|n| Notch {
-            at: flip(n.at),
-            seam_at: flip(n.seam_at),
-            inward: Vec2::new(-n.inward.x, n.inward.y),
-            ..n.clone()
-        }));
-        let marks = half.marks.iter().flat_map(|m| both_sides(m, flip)).collect();
+        notches.extend(
+            half.notches
+                .iter()
+                .filter(|n| n.seam_at.x > 1e-6)
+                .map(Notch::mirrored),
+        );
+        let marks = half.marks.iter().flat_map(both_sides).collect();
         Shape {
             seam_line,
             cut_line,
@@ -303,7 +355,7 @@ fn centred_on_fold(arrow: Arrow) -> Arrow {
 }
 
 /// A mark of the drafted half as it stands on the whole piece.
-fn both_sides(mark: &Mark, flip: impl Fn(Point) -> Point) -> Vec<Mark> {
+fn both_sides(mark: &Mark) -> Vec<Mark> {
     match mark {
         Mark::Cross { at, text } => {
             let mut all = vec![mark.clone()];

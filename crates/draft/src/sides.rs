@@ -12,11 +12,11 @@
 //! left's. A lower or top edge whose height at the centre follows a sided dimension (a crop top the underarm, a brief and a rash top the hip)
 //! is refused where that dimension differs. A piece that is cut once and is not on the fold must be alike on both sides.
 
-use kurbo::{Point, Vec2};
+use kurbo::Point;
 
 use crate::branch;
 use crate::geometry::Curve;
-use crate::piece::{Arrow, EdgeUse, Mark, Notch, Piece, PieceEdge};
+use crate::piece::{EdgeUse, Mark, Notch, Piece, PieceEdge, flip};
 use crate::refusal::Refusal;
 use crate::suit::{Draft, FinishedMeasure, LevelWidth, OpenEdge, Opening, OpeningKind, SeamWalk};
 
@@ -151,49 +151,6 @@ fn one_of_pair(piece: &Piece, is_as_drafted: bool, side: &str) -> Piece {
     one
 }
 
-fn flip(p: Point) -> Point {
-    Point::new(-p.x, p.y)
-}
-
-fn flip_arrow(a: Arrow) -> Arrow {
-    Arrow {
-        from: flip(a.from),
-        to: flip(a.to),
-    }
-}
-
-fn flip_notch(n: &Notch) -> Notch {
-    Notch {
-        at: flip(n.at),
-        seam_at: flip(n.seam_at),
-        inward: Vec2::new(-n.inward.x, n.inward.y),
-        ..n.clone()
-    }
-}
-
-fn flip_mark(mark: &Mark) -> Mark {
-    match mark {
-        Mark::Cross { at, text } => Mark::Cross {
-            at: flip(*at),
-            text: text.clone(),
-        },
-        Mark::LevelLine { from, to, text } => Mark::LevelLine {
-            from: flip(*from),
-            to: flip(*to),
-            text: text.clone(),
-        },
-        Mark::Placement { curve, text } => Mark::Placement {
-            curve: curve.mirrored(),
-            text: text.clone(),
-        },
-        Mark::ArcEnd { at, inward, letter } => Mark::ArcEnd {
-            at: flip(*at),
-            inward: Vec2::new(-inward.x, inward.y),
-            letter: *letter,
-        },
-    }
-}
-
 /// Whether a mark lies on the fold, so that the other half need not say it again.
 fn is_on_fold(mark: &Mark) -> bool {
     let on = |p: Point| p.x.abs() < 1e-6;
@@ -217,10 +174,10 @@ fn mirrored(piece: &Piece) -> Piece {
             })
             .collect(),
         cut_line: piece.cut_line.iter().rev().map(|&p| flip(p)).collect(),
-        grain: flip_arrow(piece.grain),
-        stretch: flip_arrow(piece.stretch),
-        notches: piece.notches.iter().map(flip_notch).collect(),
-        marks: piece.marks.iter().map(flip_mark).collect(),
+        grain: piece.grain.mirrored(),
+        stretch: piece.stretch.mirrored(),
+        notches: piece.notches.iter().map(Notch::mirrored).collect(),
+        marks: piece.marks.iter().map(Mark::mirrored).collect(),
         label_at: flip(piece.label_at),
         whole_label_at: flip(piece.whole_label_at),
         ..piece.clone()
@@ -272,10 +229,10 @@ fn whole_of(outer: &Piece, inner: &Piece) -> Result<Piece, Refusal> {
             .notches
             .iter()
             .filter(|n| n.seam_at.x > 1e-6)
-            .map(flip_notch),
+            .map(Notch::mirrored),
     );
     let mut marks = outer.marks.clone();
-    marks.extend(inner.marks.iter().filter(|m| !is_on_fold(m)).map(flip_mark));
+    marks.extend(inner.marks.iter().filter(|m| !is_on_fold(m)).map(Mark::mirrored));
     let is_back = outer.key.starts_with("back");
     marks.push(Mark::Cross {
         at: Point::new(0.0, outer.whole_label_at.y - 60.0),

@@ -38,6 +38,7 @@ pub mod svg;
 mod tile_page;
 mod tiles;
 mod wording;
+mod xml;
 
 pub use page_map::{MapOutline, MapTile, PageMapData, page_map_data};
 pub use pattern::{

@@ -18,6 +18,7 @@ use crate::pdf::check;
 use crate::running::Running;
 use crate::spread::{Laid, spread};
 use crate::wording;
+use crate::xml::{escape, number};
 
 /// Free border of the picture, mm.
 const BORDER: f64 = 10.0;
@@ -210,17 +211,6 @@ pub fn page_map(pattern: &Pattern<'_>, paper: Paper, options: &Options) -> Resul
     Ok(out)
 }
 
-/// A number with four decimals and no idle zeros.
-fn number(v: f64) -> String {
-    let text = format!("{v:.4}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" {
-        "0".to_owned()
-    } else {
-        text.to_owned()
-    }
-}
-
 fn pair(p: Point) -> String {
     format!("{} {}", number(p.x), number(p.y))
 }
@@ -259,21 +249,4 @@ fn words(out: &mut String, class: &str, at: Point, text: &str) {
     };
     let (x, y) = (number(at.x), number(at.y));
     let _ = writeln!(out, "<text{class} x=\"{x}\" y=\"{y}\">{}</text>", escape(text));
-}
-
-/// XML text: markup escaped, characters XML 1.0 forbids left out.
-fn escape(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\t' | '\n' | '\r' => out.push(' '),
-            c if (c as u32) < 0x20 || matches!(c, '\u{FFFE}' | '\u{FFFF}') => {}
-            c => out.push(c),
-        }
-    }
-    out
 }

@@ -4,7 +4,8 @@ use std::fmt::Write as _;
 
 use super::scene::Scene;
 use super::{LayPlan, MARGIN, PAGE};
-use crate::nest::svg::{escape, inks, number};
+use crate::nest::svg::inks;
+use crate::xml::{escape, number};
 
 pub(super) fn write(plan: &LayPlan<'_>, scene: &Scene) -> String {
     let table_height = PAGE.1 - 2.0 * MARGIN;
