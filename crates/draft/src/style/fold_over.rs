@@ -14,6 +14,7 @@ use units::{Finding, Level, Limit, Severity};
 use super::brief::{self, BriefHalves, girth_at};
 use super::one_piece::{leg_marks, names};
 use super::open_edges::leg_edge;
+use super::top::band::on_fold;
 use super::torso::Torso;
 use super::{Drawn, Family, Job, Reach, StyleSpec, Widths, lining};
 use crate::build::{PieceBuilder, level_line, placement};
@@ -222,31 +223,7 @@ fn band(job: &Job<'_>, length: f64, height: f64, front: f64, seam: f64) -> Resul
     let (half, tall) = (0.5 * length, 2.0 * height);
     let at = |x: f64, y: f64| Point::new(x, y);
     let side = 2.0 * front * half;
-    PieceBuilder::new("band", "Band", true)
-        .edge(
-            "lower",
-            EdgeUse::Seam,
-            Curve::line(at(0.0, 0.0), at(half, 0.0)),
-            seam,
-        )
-        .edge(
-            "join",
-            EdgeUse::Seam,
-            Curve::line(at(half, 0.0), at(half, tall)),
-            seam,
-        )
-        .edge(
-            "upper",
-            EdgeUse::Seam,
-            Curve::line(at(half, tall), at(0.0, tall)),
-            seam,
-        )
-        .edge(
-            "fold",
-            EdgeUse::Fold,
-            Curve::line(at(0.0, tall), at(0.0, 0.0)),
-            0.0,
-        )
+    on_fold(("band", "Band"), (half, tall), seam)
         .notch("lower", 0.0, "band_front", false)
         .notch("lower", side, "band_side", false)
         .notch("upper", half - side, "band_side", false)

@@ -12,7 +12,7 @@ use super::open_edges::{STRAP_ZONE, UNDERARM_ZONE, ZONE, edges, openings};
 use super::straps::StrapEnd;
 use super::top::filling;
 use super::top::words::{Filling, POCKETS};
-use super::torso::Torso;
+use super::torso::{Torso, trunk_measures};
 use super::{
     Drawn, Family, Job, Reach, StyleSpec, Widths, belly, closure, cone_edge, lining, motif, princess,
     shelf_bra, skirt, stoma, straps, style_seams,
@@ -651,54 +651,19 @@ fn seams(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) {
 
 fn finished(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) {
     let (f, k) = (&block.front, &block.back);
-    let l = &block.levels;
-    let across = |y: f64| f.profile.at(y) + k.profile.at(y);
-    let bust_y = l.bust_level(l.underarm_y);
-    let above_leg = l.leg_y + 20.0;
+    let [bust, waist, above_leg, side, centre_front, leg, crotch] = trunk_measures(block);
+    let centre_back = hold
+        .back_top()
+        .map_or(k.fold.length(), |top| top.end().y - k.crotch.start().y);
     let mut list = vec![
-        (
-            "across_bust",
-            "across the bust, side seam to side seam",
-            across(bust_y),
-            5.0,
-        ),
-        (
-            "across_waist",
-            "across the waist, side seam to side seam",
-            across(0.0),
-            5.0,
-        ),
-        (
-            "across_above_leg",
-            "across, 2 cm above the leg at the side",
-            across(above_leg),
-            5.0,
-        ),
-        ("side_seam", "side seam, leg to underarm", k.side.length(), 4.0),
-        (
-            "centre_front",
-            "centre front, neckline to crotch seam",
-            f.fold.length(),
-            5.0,
-        ),
-        (
-            "centre_back",
-            "centre back, top to crotch seam",
-            k.fold.length(),
-            5.0,
-        ),
-        (
-            "leg_opening",
-            "leg opening, once round",
-            f.leg.length() + k.leg.length(),
-            8.0,
-        ),
-        (
-            "crotch_width",
-            "crotch, edge to edge at its seam",
-            2.0 * f.crotch.length(),
-            3.0,
-        ),
+        bust,
+        waist,
+        above_leg,
+        side,
+        centre_front,
+        ("centre_back", "centre back, top to crotch seam", centre_back, 5.0),
+        leg,
+        crotch,
         (
             "strap_width",
             "strap, edge to edge at the shoulder",
@@ -706,8 +671,7 @@ fn finished(job: &Job<'_>, block: &Block, hold: &Hold, drawn: &mut Drawn) {
             3.0,
         ),
     ];
-    if let Some(top) = hold.back_top() {
-        list[5].2 = top.end().y - k.crotch.start().y;
+    if hold.back_top().is_some() {
         list.push(("neckline", "neckline, strap to strap", 2.0 * f.neck.length(), 8.0));
     } else if !hold.runs_on() {
         list.push((

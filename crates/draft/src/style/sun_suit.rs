@@ -21,7 +21,7 @@ use super::sleeve::{NeckRoom, Sleeve, SleeveReach, sleeved_top};
 use super::sleeve_pieces::{
     band_piece, shield_piece, sleeve_measures, sleeve_piece, sleeve_seams, wrist_opening,
 };
-use super::torso::Torso;
+use super::torso::{Torso, trunk_measures};
 use super::{Drawn, Family, Job, Reach, StyleSpec, Widths, lining};
 use crate::block::{Block, BustWork, MOST_EASE};
 use crate::build::{PieceBuilder, level_line};
@@ -268,35 +268,13 @@ fn openings(
 
 fn finished(block: &Block, sleeve: &Sleeve, zip: f64, drawn: &mut Drawn) {
     let (f, b) = (&block.front, &block.back);
-    let l = &block.levels;
-    let across = |y: f64| f.profile.at(y) + b.profile.at(y);
-    let bust_y = l.bust_level(l.underarm_y);
+    let [bust, waist, above_leg, side, centre_front, leg, crotch] = trunk_measures(block);
     let list = [
-        (
-            "across_bust",
-            "across the bust, side seam to side seam",
-            across(bust_y),
-            5.0,
-        ),
-        (
-            "across_waist",
-            "across the waist, side seam to side seam",
-            across(0.0),
-            5.0,
-        ),
-        (
-            "across_above_leg",
-            "across, 2 cm above the leg at the side",
-            across(l.leg_y + 20.0),
-            5.0,
-        ),
-        ("side_seam", "side seam, leg to underarm", b.side.length(), 4.0),
-        (
-            "centre_front",
-            "centre front, neckline to crotch seam",
-            f.fold.length(),
-            5.0,
-        ),
+        bust,
+        waist,
+        above_leg,
+        side,
+        centre_front,
         (
             "centre_back",
             "centre back, neckline to crotch seam",
@@ -304,18 +282,8 @@ fn finished(block: &Block, sleeve: &Sleeve, zip: f64, drawn: &mut Drawn) {
             5.0,
         ),
         ("zip", "zip, neckline to its end", zip, 4.0),
-        (
-            "leg_opening",
-            "leg opening, once round",
-            f.leg.length() + b.leg.length(),
-            8.0,
-        ),
-        (
-            "crotch_width",
-            "crotch, edge to edge at its seam",
-            2.0 * f.crotch.length(),
-            3.0,
-        ),
+        leg,
+        crotch,
         (
             "neckline",
             "neckline, once round",

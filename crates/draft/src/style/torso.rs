@@ -153,3 +153,49 @@ impl Torso {
         all
     }
 }
+
+/// What is measured of any sewn suit with a leg: across bust, waist and above the leg, the side seam, the centre front, a leg, the crotch.
+pub(super) fn trunk_measures(block: &Block) -> [(&'static str, &'static str, f64, f64); 7] {
+    let (f, b) = (&block.front, &block.back);
+    let l = &block.levels;
+    let across = |y: f64| f.profile.at(y) + b.profile.at(y);
+    [
+        (
+            "across_bust",
+            "across the bust, side seam to side seam",
+            across(l.bust_level(l.underarm_y)),
+            5.0,
+        ),
+        (
+            "across_waist",
+            "across the waist, side seam to side seam",
+            across(0.0),
+            5.0,
+        ),
+        (
+            "across_above_leg",
+            "across, 2 cm above the leg at the side",
+            across(l.leg_y + 20.0),
+            5.0,
+        ),
+        ("side_seam", "side seam, leg to underarm", b.side.length(), 4.0),
+        (
+            "centre_front",
+            "centre front, neckline to crotch seam",
+            f.fold.length(),
+            5.0,
+        ),
+        (
+            "leg_opening",
+            "leg opening, once round",
+            f.leg.length() + b.leg.length(),
+            8.0,
+        ),
+        (
+            "crotch_width",
+            "crotch, edge to edge at its seam",
+            2.0 * f.crotch.length(),
+            3.0,
+        ),
+    ]
+}

@@ -8,6 +8,7 @@ use units::Level;
 
 use super::legged::{self, LegHalf, Legs};
 use super::open_edges::{around_share, opening};
+use super::top::band::on_fold;
 use super::trunks::{Around, Asked, hem_depth};
 use super::{Drawn, Job, Widths};
 use crate::build::{PieceBuilder, arc_end, level_line, placement};
@@ -144,31 +145,7 @@ pub(super) fn band(job: &Job<'_>, legs: &Legs, asked: &Asked, drawn: &mut Drawn)
     let (front, back) = (legs.front.top.length(), legs.back.top.length());
     let (half, deep) = (front + back, 2.0 * asked.casing);
     let at = |x: f64, y: f64| Point::new(x, y);
-    let mut b = PieceBuilder::new("waistband", "Waistband", true)
-        .edge(
-            "lower",
-            EdgeUse::Seam,
-            Curve::line(at(0.0, 0.0), at(half, 0.0)),
-            seam,
-        )
-        .edge(
-            "join",
-            EdgeUse::Seam,
-            Curve::line(at(half, 0.0), at(half, deep)),
-            seam,
-        )
-        .edge(
-            "upper",
-            EdgeUse::Seam,
-            Curve::line(at(half, deep), at(0.0, deep)),
-            seam,
-        )
-        .edge(
-            "fold",
-            EdgeUse::Fold,
-            Curve::line(at(0.0, deep), at(0.0, 0.0)),
-            0.0,
-        )
+    let mut b = on_fold(("waistband", "Waistband"), (half, deep), seam)
         .notch("lower", front, "band_side", false)
         .notch("upper", back, "band_side", false)
         .mark(placement(at(0.0, asked.casing), at(half, asked.casing), "fold"));

@@ -1,4 +1,4 @@
-//! The band under the bust: a strip folded lengthwise round its elastic, and the strap of a halter.
+//! Straight bands: the one under the bust, a strip folded lengthwise round its elastic; waistbands; the strap of a halter.
 //!
 //! **Source.** Cut at 1.4 of the fit's share of the stretch, because the band holds: own. Both long edges are sewn to the top.
 
@@ -11,6 +11,20 @@ use crate::geometry::Curve;
 use crate::piece::{EdgeUse, Piece};
 use crate::refusal::Refusal;
 use crate::style::{Job, Widths};
+
+/// Half a straight band on the fold, its other end joined: edges `lower`, `join`, `upper` and `fold`, from the fold's foot.
+pub(crate) fn on_fold(
+    (key, name): (&'static str, &'static str),
+    (half, tall): (f64, f64),
+    seam: f64,
+) -> PieceBuilder {
+    let [lower, join, upper, fold] = sides(half, tall);
+    PieceBuilder::new(key, name, true)
+        .edge("lower", EdgeUse::Seam, lower, seam)
+        .edge("join", EdgeUse::Seam, join, seam)
+        .edge("upper", EdgeUse::Seam, upper, seam)
+        .edge("fold", EdgeUse::Fold, fold, 0.0)
+}
 
 /// A rectangle from the origin: right, up, left, down.
 fn sides(width: f64, height: f64) -> [Curve; 4] {
