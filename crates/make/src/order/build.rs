@@ -159,11 +159,7 @@ impl Builder<'_> {
             op.say = Say::plain("step.cut")
                 .with("piece", Arg::Name(name))
                 .with("count", Arg::Count(count));
-            op.touches = vec![Touch {
-                piece: key,
-                sewn: Vec::new(),
-                handled: Vec::new(),
-            }];
+            op.touches = vec![Touch::whole(key)];
             op.after = vec!["lay_out".into()];
             // Cutting and labelling together, shared over the pieces: 25 to 60 minutes.
             op.minutes = Some((25.0 / share, 60.0 / share));
@@ -189,14 +185,7 @@ impl Builder<'_> {
             400,
             Gate::TryOn,
         );
-        op.touches = pieces
-            .into_iter()
-            .map(|piece| Touch {
-                piece,
-                sewn: Vec::new(),
-                handled: Vec::new(),
-            })
-            .collect();
+        op.touches = pieces.into_iter().map(Touch::whole).collect();
         op.minutes = Some((10.0, 30.0));
         op.work = work(Job::Baste, 2);
         op.length_mm = 1000.0;

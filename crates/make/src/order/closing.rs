@@ -14,13 +14,7 @@ impl Builder<'_> {
     pub(super) fn closures(&mut self) {
         let all = |b: &Builder<'_>, part: &str| -> Vec<Touch> {
             let pieces = b.draft.pieces.iter().filter(|p| p.key.contains(part));
-            pieces
-                .map(|p| Touch {
-                    piece: p.key.clone(),
-                    sewn: Vec::new(),
-                    handled: Vec::new(),
-                })
-                .collect()
+            pieces.map(|p| Touch::whole(p.key.as_str())).collect()
         };
         let closure = self.design.closure;
         let has_shield = self.draft.pieces.iter().any(|p| p.key.starts_with("zip_shield"));
@@ -65,13 +59,7 @@ impl Builder<'_> {
                     .any(|m| matches!(m, Mark::Placement { text, .. } | Mark::Cross { text, .. } if text.starts_with(start)))
             };
             let pieces = b.draft.pieces.iter().filter(|p| has(p));
-            pieces
-                .map(|p| Touch {
-                    piece: p.key.clone(),
-                    sewn: Vec::new(),
-                    handled: Vec::new(),
-                })
-                .collect()
+            pieces.map(|p| Touch::whole(p.key.as_str())).collect()
         };
         if self.is_on("nursing") {
             let touches = marks(self, "nursing");

@@ -103,11 +103,7 @@ impl<'a> Ledger<'a> {
                     .iter()
                     .position(|t| t.piece == piece.key)
                     .unwrap_or_else(|| {
-                        touches.push(Touch {
-                            piece: piece.key.clone(),
-                            sewn: Vec::new(),
-                            handled: Vec::new(),
-                        });
+                        touches.push(Touch::whole(piece.key.as_str()));
                         touches.len() - 1
                     });
                 let touch = &mut touches[place];

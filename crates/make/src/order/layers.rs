@@ -44,13 +44,7 @@ impl Builder<'_> {
     pub(super) fn lining_fronts(&self) -> Vec<Touch> {
         let of = |test: &dyn Fn(&draft::Piece) -> bool| -> Vec<Touch> {
             let pieces = self.draft.pieces.iter().filter(|p| test(p));
-            pieces
-                .map(|p| Touch {
-                    piece: p.key.clone(),
-                    sewn: Vec::new(),
-                    handled: Vec::new(),
-                })
-                .collect()
+            pieces.map(|p| Touch::whole(p.key.as_str())).collect()
         };
         let is_front = |p: &draft::Piece| p.key.contains("front") || p.key == "shelf_bra";
         let linings = of(&|p| !is_outer(p) && is_front(p) && !p.key.contains("mesh"));

@@ -90,6 +90,17 @@ pub struct Touch {
     pub handled: Vec<&'static str>,
 }
 
+impl Touch {
+    /// The whole piece in hand, no edge of it in particular.
+    pub(crate) fn whole(piece: impl Into<String>) -> Touch {
+        Touch {
+            piece: piece.into(),
+            sewn: Vec::new(),
+            handled: Vec::new(),
+        }
+    }
+}
+
 /// One step of the order of work.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Step {

@@ -87,11 +87,7 @@ impl Builder<'_> {
         let Some(op) = self.ops.last_mut() else { return };
         for key in pieces {
             if op.touches.iter().all(|t| t.piece != *key) {
-                op.touches.push(Touch {
-                    piece: key.clone(),
-                    sewn: Vec::new(),
-                    handled: Vec::new(),
-                });
+                op.touches.push(Touch::whole(key.as_str()));
             }
         }
     }
