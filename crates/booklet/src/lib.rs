@@ -13,7 +13,7 @@ mod draw;
 mod model;
 mod write;
 
-pub use compose::{Choice, Edition, Plan, Suit, compose};
+pub use compose::{Choice, Edition, Plan, Suit, compose, sentence};
 pub use model::{
     Align, Block, Booklet, Callout, Cell, Chapter, Column, Cover, Fact, Figure, Sign, Step, Table,
 };

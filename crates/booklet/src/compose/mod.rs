@@ -29,6 +29,7 @@ use make::{CutRow, ElasticBuy, ElasticPlan};
 use units::LengthUnit;
 use words::{Language, Quantity, Value, Words};
 
+pub use say::sentence;
 pub use steps::Plan;
 
 use crate::draw::garment;

@@ -5,13 +5,33 @@
 
 use make::{Arg, Say};
 use units::Mm;
-use words::Value;
+use words::{Value, Words};
 
 use super::{Desk, shopping};
 
 /// The Fluent key of a plan's key: its dots are hyphens.
 pub(super) fn key(plan_key: &str) -> String {
     plan_key.replace('.', "-")
+}
+
+/// A plan's sentence under a key of the language, or `None` where it has none. `argument` says an argument; counts stay numbers, for
+/// the language's plural forms.
+pub fn sentence(words: &Words, key: &str, say: &Say, argument: &dyn Fn(&Arg) -> String) -> Option<String> {
+    let said: Vec<(&str, String)> = say
+        .args
+        .iter()
+        .map(|(name, arg)| (*name, argument(arg)))
+        .collect();
+    let args: Vec<(&str, Value<'_>)> = say
+        .args
+        .iter()
+        .zip(&said)
+        .map(|((name, arg), (_, text))| match arg {
+            Arg::Count(count) => (*name, Value::from(*count)),
+            _ => (*name, Value::from(text)),
+        })
+        .collect();
+    words.find(key, &args)
 }
 
 impl Desk<'_> {
@@ -23,21 +43,8 @@ impl Desk<'_> {
 
     /// An attribute of the message, `.how`; `None` where it has none.
     pub(super) fn plan_part(&self, say: &Say, part: &str) -> Option<String> {
-        let said: Vec<(&str, String)> = say
-            .args
-            .iter()
-            .map(|(name, arg)| (*name, self.argument(arg)))
-            .collect();
-        let args: Vec<(&str, Value<'_>)> = say
-            .args
-            .iter()
-            .zip(&said)
-            .map(|((name, arg), (_, text))| match arg {
-                Arg::Count(count) => (*name, Value::from(*count)),
-                _ => (*name, Value::from(text)),
-            })
-            .collect();
-        self.words.find(&format!("{}{part}", key(say.key)), &args)
+        let key = format!("{}{part}", key(say.key));
+        sentence(self.words, &key, say, &|arg| self.argument(arg))
     }
 
     /// A word of the plan: `stitch.zigzag`.

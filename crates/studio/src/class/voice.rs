@@ -2,6 +2,7 @@
 //!
 //! **Shapes and units.** Keys and millimetres in, text out.
 
+use booklet::sentence;
 use cloth::Layer;
 use make::{Arg, Item, Machine, Say};
 use units::LengthUnit;
@@ -95,21 +96,8 @@ impl Voice {
 
     /// A sentence of the plan.
     pub(crate) fn plan(&self, say: &Say) -> String {
-        let said: Vec<(&str, String)> = say
-            .args
-            .iter()
-            .map(|(name, arg)| (*name, self.argument(arg)))
-            .collect();
-        let args: Vec<(&str, Value<'_>)> = say
-            .args
-            .iter()
-            .zip(&said)
-            .map(|((name, arg), (_, text))| match arg {
-                Arg::Count(count) => (*name, Value::from(*count)),
-                _ => (*name, Value::from(text)),
-            })
-            .collect();
-        self.words.say(&say.key.replace('.', "-"), &args)
+        let key = say.key.replace('.', "-");
+        sentence(&self.words, &key, say, &|arg| self.argument(arg)).unwrap_or_else(|| self.word(&key))
     }
 
     fn argument(&self, arg: &Arg) -> String {
