@@ -13,7 +13,10 @@ use units::LengthUnit;
 
 use super::worked::Paper;
 use crate::suit_file::{FORMAT, Fault};
-use crate::workroom_file::{ITEM_KEYS, Room, read_room_parts};
+use crate::workroom_file::{
+    ELASTIC_KEYS, IRON_KEYS, MACHINE_KEYS, NEEDLE_KEYS, PRICE_KEYS, Room, SEAM_KEYS, STOCK_KEYS, TERM_KEYS,
+    THREAD_KEYS, read_room_parts,
+};
 
 /// The documents a room is read from.
 #[derive(Clone, Debug, Default)]
@@ -172,11 +175,11 @@ impl Writer {
     fn workroom(&mut self, paper: &Paper) {
         self.homes.workroom.clone_from(&paper.id);
         for (list, keys) in [
-            ("machines", MACHINE),
-            ("needles", NEEDLE),
-            ("threads", THREAD),
-            ("stock", STOCK),
-            ("prices", PRICE),
+            ("machines", &MACHINE_KEYS[..]),
+            ("needles", &NEEDLE_KEYS),
+            ("threads", &THREAD_KEYS),
+            ("stock", &STOCK_KEYS),
+            ("prices", &PRICE_KEYS),
         ] {
             // Needles and threads were remarks once; those are no list.
             for item in paper
@@ -194,7 +197,7 @@ impl Writer {
             }
         }
         if let Some(terms) = paper.body.get("terms").filter(|t| t.is_object()) {
-            let table = chosen(terms, TERMS);
+            let table = chosen(terms, &TERM_KEYS);
             if !table.is_empty() {
                 self.top.insert("terms".into(), Toml::Table(table));
             }
@@ -262,7 +265,7 @@ impl Writer {
         }
         // A test is two lengths; one alone is a fault to be told, none is no test.
         if !text(body, "relaxed").is_empty() || !text(body, "stretched").is_empty() {
-            self.put("elastics", chosen(body, ELASTIC), &paper.id, None);
+            self.put("elastics", chosen(body, &ELASTIC_KEYS), &paper.id, None);
         }
     }
 
@@ -274,10 +277,11 @@ impl Writer {
             .find(|c| c.id == cloth)
             .map_or(cloth, |c| text(&c.body, "name"));
         let (list, keys) = match text(body, "of") {
-            "iron" => ("irons", IRON),
-            _ => ("seams", SEAM),
+            "iron" => ("irons", &IRON_KEYS[..]),
+            _ => ("seams", &SEAM_KEYS[..]),
         };
         let mut table = chosen(body, keys);
+        // The document has the cloth's id there.
         table.remove("cloth");
         if !name.is_empty() {
             table.insert("cloth".into(), Toml::String(name.to_owned()));
@@ -295,74 +299,6 @@ impl Writer {
         (self.top, self.homes)
     }
 }
-
-const MACHINE: &[&str] = &[
-    "name",
-    "kind",
-    "most_width",
-    "utility",
-    "twin_needle",
-    "threads",
-    "needles",
-    "top_cover",
-    "chain",
-    "feet",
-    "foot_width",
-    "differential_feed",
-    "foot_pressure",
-];
-const NEEDLE: &[&str] = &["point", "size", "twin", "count"];
-const THREAD: &[&str] = &["fibre", "tex", "colour", "packages", "metres"];
-const STOCK: &[&str] = &[
-    ITEM_KEYS[0],
-    ITEM_KEYS[1],
-    ITEM_KEYS[2],
-    ITEM_KEYS[3],
-    ITEM_KEYS[4],
-    ITEM_KEYS[5],
-    ITEM_KEYS[6],
-    ITEM_KEYS[7],
-    "amount",
-];
-const PRICE: &[&str] = &[
-    ITEM_KEYS[0],
-    ITEM_KEYS[1],
-    ITEM_KEYS[2],
-    ITEM_KEYS[3],
-    ITEM_KEYS[4],
-    ITEM_KEYS[5],
-    ITEM_KEYS[6],
-    ITEM_KEYS[7],
-    "pack",
-    "price",
-    "whole",
-];
-const TERMS: &[&str] = &["hour_rate", "margin", "own_hours", "currency"];
-const SEAM: &[&str] = &[
-    "name",
-    "thread",
-    "stitch",
-    "width",
-    "length",
-    "relaxed",
-    "stretched",
-    "first_pop",
-    "after",
-    "verdict",
-    "note",
-];
-const IRON: &[&str] = &["name", "heat", "press_cloth", "steam", "verdict", "note"];
-const ELASTIC: &[&str] = &[
-    "name",
-    "kind",
-    "width",
-    "latex",
-    "relaxed",
-    "stretched",
-    "after",
-    "force",
-    "prewashed",
-];
 
 /// Keys that take a plain number; a page may send it as the text that was typed.
 const NUMBERS: [&str; 14] = [

@@ -6,7 +6,7 @@
 use body::{BodyForm, Dimension};
 use units::{Finding, LengthUnit, Mm, Severity};
 
-use super::{Note, Quantity, State, length};
+use super::{Choice, ChoiceOption, Note, Quantity, State, length};
 use crate::document::{Worked, home_of};
 use crate::suit_file::{Fault, FaultKind};
 
@@ -212,6 +212,30 @@ pub(super) fn field_name(path: &str, form: Option<BodyForm>) -> String {
 pub(super) fn typed(text: &str, unit: LengthUnit) -> Option<(Mm, Quantity)> {
     let mm = units::parse_length(text, unit).ok()?;
     Some((mm, length(mm, unit)))
+}
+
+/// A choice at a path of a document; `usual` is in force while nothing is said.
+pub(super) fn choice_at(
+    (id, body): (&str, &serde_json::Value),
+    path: &str,
+    (label, says): (&str, &str),
+    usual: &str,
+    options: &[(&str, &str)],
+) -> Choice {
+    Choice {
+        document: id.to_owned(),
+        path: path.to_owned(),
+        label: label.to_owned(),
+        says: says.to_owned(),
+        value: text_at(body, path).unwrap_or_else(|| usual.to_owned()),
+        options: options
+            .iter()
+            .map(|(value, label)| ChoiceOption {
+                value: (*value).to_owned(),
+                label: (*label).to_owned(),
+            })
+            .collect(),
+    }
 }
 
 /// What a document holds at a dotted path, as text: numbers as they print, nothing for null or an empty text.

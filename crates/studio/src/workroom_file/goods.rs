@@ -12,14 +12,14 @@ use super::{ClothGoods, bought, each, needed};
 use crate::suit_file::reader::{LengthRange, NumberRange, Reader, Section};
 
 /// Keys that say what a line of stock or a price is of.
-pub(crate) const ITEM_KEYS: [&str; 8] = ["item", "cloth", "kind", "width", "fibre", "point", "size", "twin"];
-const STOCK_KEYS: [&str; 9] = [
+const ITEM_KEYS: [&str; 8] = ["item", "cloth", "kind", "width", "fibre", "point", "size", "twin"];
+pub(crate) const STOCK_KEYS: [&str; 9] = [
     "item", "cloth", "kind", "width", "fibre", "point", "size", "twin", "amount",
 ];
-const PRICE_KEYS: [&str; 11] = [
+pub(crate) const PRICE_KEYS: [&str; 11] = [
     "item", "cloth", "kind", "width", "fibre", "point", "size", "twin", "pack", "price", "whole",
 ];
-const TERM_KEYS: [&str; 4] = ["hour_rate", "margin", "own_hours", "currency"];
+pub(crate) const TERM_KEYS: [&str; 4] = ["hour_rate", "margin", "own_hours", "currency"];
 
 /// What a line is of, before its particulars.
 #[derive(Clone, Copy, PartialEq)]

@@ -13,7 +13,7 @@ use super::{each, needed, whole};
 use crate::suit_file::reader::{LengthRange, NumberRange, Reader, Section};
 use crate::suit_file::{Fault, FaultKind};
 
-pub(super) const MACHINE_KEYS: [&str; 13] = [
+pub(crate) const MACHINE_KEYS: [&str; 13] = [
     "name",
     "kind",
     "most_width",
@@ -28,8 +28,8 @@ pub(super) const MACHINE_KEYS: [&str; 13] = [
     "differential_feed",
     "foot_pressure",
 ];
-pub(super) const NEEDLE_KEYS: [&str; 4] = ["point", "size", "twin", "count"];
-pub(super) const THREAD_KEYS: [&str; 5] = ["fibre", "tex", "colour", "packages", "metres"];
+pub(crate) const NEEDLE_KEYS: [&str; 4] = ["point", "size", "twin", "count"];
+pub(crate) const THREAD_KEYS: [&str; 5] = ["fibre", "tex", "colour", "packages", "metres"];
 
 #[derive(Clone, Copy)]
 enum Kind {

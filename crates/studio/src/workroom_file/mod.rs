@@ -20,9 +20,9 @@ use units::Mm;
 use crate::suit_file::reader::{Reader, Section, Spot};
 use crate::suit_file::{Fault, FaultKind, Faults, LARGEST_FILE, SuitFile, UNITS, read_format, syntax_faults};
 
-pub(crate) use goods::ITEM_KEYS;
-pub(crate) use machines::{FEET, FIBRES, OVERLOCK_THREADS, UTILITY};
-pub(crate) use samples::STITCHES;
+pub(crate) use goods::{PRICE_KEYS, STOCK_KEYS, TERM_KEYS};
+pub(crate) use machines::{FEET, FIBRES, MACHINE_KEYS, NEEDLE_KEYS, OVERLOCK_THREADS, THREAD_KEYS, UTILITY};
+pub(crate) use samples::{ELASTIC_KEYS, IRON_KEYS, SEAM_KEYS, STITCHES};
 
 const KEYS: [&str; 13] = [
     "format", "name", "notes", "units", "machines", "needles", "threads", "stock", "prices", "terms",

@@ -13,7 +13,7 @@ use super::{each, needed};
 use crate::suit_file::reader::{LengthRange, NumberRange, Reader, Section};
 use crate::suit_file::{FaultKind, LATEX, show_length};
 
-const SEAM_KEYS: [&str; 12] = [
+pub(crate) const SEAM_KEYS: [&str; 12] = [
     "name",
     "cloth",
     "thread",
@@ -27,8 +27,8 @@ const SEAM_KEYS: [&str; 12] = [
     "verdict",
     "note",
 ];
-const IRON_KEYS: [&str; 7] = ["name", "cloth", "heat", "press_cloth", "steam", "verdict", "note"];
-const ELASTIC_KEYS: [&str; 9] = [
+pub(crate) const IRON_KEYS: [&str; 7] = ["name", "cloth", "heat", "press_cloth", "steam", "verdict", "note"];
+pub(crate) const ELASTIC_KEYS: [&str; 9] = [
     "name",
     "kind",
     "width",

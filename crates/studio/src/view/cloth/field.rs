@@ -5,8 +5,8 @@ use units::LengthUnit;
 
 use crate::document::Worked;
 use crate::suit_file::{FaultKind, allowed, trimmed};
-use crate::view::told::{faults_of, text_at, typed};
-use crate::view::{Choice, ChoiceOption, Field, Quantity, State, length, plain, small_length};
+use crate::view::told::{choice_at, faults_of, text_at, typed};
+use crate::view::{Choice, Field, Quantity, State, length, plain, small_length};
 
 /// How a line is read.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -78,20 +78,7 @@ impl Sheet<'_> {
         usual: &str,
         options: &[(&str, &str)],
     ) -> Choice {
-        Choice {
-            document: self.id.to_owned(),
-            path: path.to_owned(),
-            label: label.to_owned(),
-            says: says.to_owned(),
-            value: text_at(self.body, path).unwrap_or_else(|| usual.to_owned()),
-            options: options
-                .iter()
-                .map(|(value, label)| ChoiceOption {
-                    value: (*value).to_owned(),
-                    label: (*label).to_owned(),
-                })
-                .collect(),
-        }
+        choice_at((self.id, self.body), path, (label, says), usual, options)
     }
 }
 

@@ -4,8 +4,8 @@ use body::{BodyForm, Dimension};
 use draft::Refusal;
 
 use super::Facts;
-use crate::view::told::{faults_of, text_at};
-use crate::view::{Choice, ChoiceOption};
+use crate::view::Choice;
+use crate::view::told::{choice_at, faults_of, text_at};
 
 /// The choices of this wearer.
 pub(super) fn of(facts: &Facts<'_>) -> Vec<Choice> {
@@ -72,18 +72,5 @@ fn choice(
     says: &str,
     options: &[(&str, &str)],
 ) -> Choice {
-    Choice {
-        document: facts.id.to_owned(),
-        path: path.to_owned(),
-        label: label.to_owned(),
-        says: says.to_owned(),
-        value: text_at(facts.body, path).unwrap_or_else(|| usual.to_owned()),
-        options: options
-            .iter()
-            .map(|(value, label)| ChoiceOption {
-                value: (*value).to_owned(),
-                label: (*label).to_owned(),
-            })
-            .collect(),
-    }
+    choice_at((facts.id, facts.body), path, (label, says), usual, options)
 }
