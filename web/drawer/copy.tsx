@@ -52,15 +52,7 @@ export function CopySection({ tools, n, onMeasure }: {
       summary={found ? found.head.summary : wants ? "Being found." : "Not everything is there yet."}
       {...(found ? notes(found.head) : {})}
     >
-      {!wants && (
-        <>
-          <p class="lead">It waits for:</p>
-          <Waits of={view.waits_for} />
-          <Acts>
-            <Word onClick={() => setAnyway(true)}>Try with what is there</Word>
-          </Acts>
-        </>
-      )}
+      {!wants && <WaitsFor of={view.waits_for} onAnyway={() => setAnyway(true)} />}
       {wants && !found && !loaded.problem && (
         <Progress says="Finding the suit: drafts are laid against the measures until they meet" share={null} />
       )}
@@ -73,6 +65,19 @@ export function CopySection({ tools, n, onMeasure }: {
       )}
       {found?.copy && <Copy tools={tools} copy={found.copy} onMeasure={onMeasure} />}
     </Section>
+  );
+}
+
+/** What a result waits for, and how to have it without. */
+export function WaitsFor({ of, onAnyway }: { readonly of: readonly string[]; readonly onAnyway: () => void }) {
+  return (
+    <>
+      <p class="lead">It waits for:</p>
+      <Waits of={of} />
+      <Acts>
+        <Word onClick={onAnyway}>Try with what is there</Word>
+      </Acts>
+    </>
   );
 }
 

@@ -14,7 +14,7 @@ import { Table } from "../parts/table.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
 import { useLoaded, useTrying } from "../register/asking.js";
-import { Waits } from "./copy.js";
+import { Waits, WaitsFor } from "./copy.js";
 import { Drawn } from "./drawn.js";
 import { notes } from "./page.js";
 import { at } from "./tools.js";
@@ -39,15 +39,7 @@ export function SheetSection({ tools, n }: { readonly tools: DrawerTools; readon
       summary={found ? (found.sheet ? heads[found.sheet.verdict] ?? "" : found.head.summary) : "Not everything is there yet."}
       {...(found ? notes(found.head) : {})}
     >
-      {!wants && (
-        <>
-          <p class="lead">It waits for:</p>
-          <Waits of={view.waits_for} />
-          <Acts>
-            <Word onClick={() => setAnyway(true)}>Try with what is there</Word>
-          </Acts>
-        </>
-      )}
+      {!wants && <WaitsFor of={view.waits_for} onAnyway={() => setAnyway(true)} />}
       {wants && !found && !loaded.problem && <Progress says="Making the sheet" share={null} />}
       <Trouble problem={loaded.problem} />
       {found && !found.sheet && (

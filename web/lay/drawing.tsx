@@ -5,6 +5,7 @@
 import { useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Frame, LaidCloth, LaidPiece, LayDrawing, Spot } from "../api/types.js";
 import { Weave } from "../cloth/weaves.js";
+import { arrows } from "../lib/focus.js";
 import { useMmPerPixel } from "../order/scale.js";
 import { inWords } from "../order/quantity.js";
 import type { Held, Mover } from "./moving.js";
@@ -21,13 +22,6 @@ const TOOTH = 9;
 const STILL = 4;
 const STEP = 1;
 const LEAP = 5;
-
-const arrows: Readonly<Record<string, Spot>> = {
-  ArrowRight: { x: 1, y: 0 },
-  ArrowLeft: { x: -1, y: 0 },
-  ArrowDown: { x: 0, y: 1 },
-  ArrowUp: { x: 0, y: -1 },
-};
 
 /** What to do with a box drawn on the cloth, mm. */
 export type Marked = (box: Frame) => void;

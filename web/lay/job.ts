@@ -5,6 +5,7 @@ import type { JobEvent, LayNow, PackLayRequest } from "../api/types.js";
 import { Failed, post } from "../lib/api.js";
 import { followJob, stopJob } from "../lib/job.js";
 import type { Problem } from "../lib/quantity.js";
+import { recall, remember } from "../lib/tab.js";
 
 /** How the packing stands. */
 export interface Packing {
@@ -30,22 +31,14 @@ export interface Packer {
 
 /** Follows again what was started in this tab; `onEnd` when a lay may have been kept. */
 export function openPacker(name: string, onEnd: () => Promise<void>): Packer {
-  const store = `slackwater.lay.${name}`;
+  const store = `lay.${name}`;
   const now = signal<Packing | null>(null);
   const problem = signal<Problem | null>(null);
   const said = signal("");
   let unfollow = (): void => undefined;
-  const remember = (id: string | null): void => {
-    try {
-      if (id === null) sessionStorage.removeItem(store);
-      else sessionStorage.setItem(store, id);
-    } catch {
-      // No storage: a reload does not find the job again; what it finds is kept all the same.
-    }
-  };
   const leave = (): void => unfollow();
   const ended = async (event: JobEvent | null): Promise<void> => {
-    remember(null);
+    remember(store, null);
     // The kept lay is drawn before the one on its way is put away, so that nothing flickers.
     await onEnd().catch(() => undefined);
     now.value = null;
@@ -62,13 +55,8 @@ export function openPacker(name: string, onEnd: () => Promise<void>): Packer {
       onEnd: (event) => void ended(event),
     });
   };
-  let earlier: string | null = null;
-  try {
-    earlier = sessionStorage.getItem(store);
-  } catch {
-    // As above.
-  }
-  if (earlier !== null) follow(earlier);
+  const earlier = recall(store);
+  if (typeof earlier === "string") follow(earlier);
   return {
     now,
     problem,
@@ -78,7 +66,7 @@ export function openPacker(name: string, onEnd: () => Promise<void>): Packer {
       said.value = "";
       try {
         const { job } = await post<{ readonly job: string }>(path, request);
-        remember(job);
+        remember(store, job);
         now.value = { job, says: "Starting", share: 0, lay: null };
         follow(job);
       } catch (error) {

@@ -1,4 +1,5 @@
-/** Where the focus goes when something opens, closes or is redrawn. */
+/** Where the focus goes when something opens, closes or is redrawn, and what arrow keys mean. */
+import type { Spot } from "../api/types.js";
 
 const TOUCHABLE = 'a[href], button:not([disabled]), input:not([disabled]), select, textarea, [tabindex]:not([tabindex="-1"])';
 
@@ -33,6 +34,14 @@ export function jumpTo(id: string): void {
   heading.tabIndex = -1;
   heading.focus({ preventScroll: true });
 }
+
+/** Which way an arrow key points on a drawing, y down. */
+export const arrows: Readonly<Record<string, Spot>> = {
+  ArrowRight: { x: 1, y: 0 },
+  ArrowLeft: { x: -1, y: 0 },
+  ArrowDown: { x: 0, y: 1 },
+  ArrowUp: { x: 0, y: -1 },
+};
 
 /** Which of `count` an arrow key leads to from `at`; `null` for other keys. Goes round at the ends. */
 export function arrowTo(key: string, at: number, count: number): number | null {

@@ -2,6 +2,7 @@
  * Where one was on the order: which sections are open, and how far down. Kept for this tab, so that reload, back and forward
  * find the page as it was left; the section itself is in the address after `#`.
  */
+import { recall, remember } from "../lib/tab.js";
 import { sectionIds } from "./context.js";
 import type { SectionId } from "./context.js";
 
@@ -10,21 +11,13 @@ export type Opened = Readonly<Partial<Record<SectionId, boolean>>>;
 
 /** Reads what is remembered of a suit. */
 export function readOpened(suit: string): Opened {
-  try {
-    const held: unknown = JSON.parse(sessionStorage.getItem(`slackwater.open.${suit}`) ?? "{}");
-    return typeof held === "object" && held !== null ? (held as Opened) : {};
-  } catch {
-    return {};
-  }
+  const held = recall(`open.${suit}`);
+  return typeof held === "object" && held !== null ? (held as Opened) : {};
 }
 
 /** Remembers it. */
 export function writeOpened(suit: string, opened: Opened): void {
-  try {
-    sessionStorage.setItem(`slackwater.open.${suit}`, JSON.stringify(opened));
-  } catch {
-    // No storage: remembered for this visit of the page alone.
-  }
+  remember(`open.${suit}`, opened);
 }
 
 /** The section an address names, as `shape` or as a field of its own. */
@@ -34,12 +27,8 @@ export function sectionIn(hash: string): SectionId | null {
 
 /** How far below a section's head (or the page's) the window's top was; 0 when another one was read last. */
 export function readDepth(suit: string, section: SectionId | null): number {
-  try {
-    const held = JSON.parse(sessionStorage.getItem(`slackwater.depth.${suit}`) ?? "null") as { section?: unknown; depth?: unknown } | null;
-    return held?.section === section && typeof held.depth === "number" ? held.depth : 0;
-  } catch {
-    return 0;
-  }
+  const held = recall(`depth.${suit}`) as { section?: unknown; depth?: unknown } | null;
+  return held?.section === section && typeof held.depth === "number" ? held.depth : 0;
 }
 
 /** The page still grows for this long after it is drawn: the form and the paper's fonts arrive late. */
@@ -90,11 +79,7 @@ export function followReading(suit: string): () => void {
     const depth = at ? -at.getBoundingClientRect().top : scrollY;
     const hash = at ? `#${at.id}` : "";
     if (location.hash !== hash) history.replaceState(history.state, "", `${location.pathname}${location.search}${hash}`);
-    try {
-      sessionStorage.setItem(`slackwater.depth.${suit}`, JSON.stringify({ section: at?.id ?? null, depth: Math.round(depth) }));
-    } catch {
-      // No storage: the head of the section will do.
-    }
+    remember(`depth.${suit}`, { section: at?.id ?? null, depth: Math.round(depth) });
   };
   const scrolled = (): void => {
     clearTimeout(timer);

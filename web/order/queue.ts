@@ -9,6 +9,7 @@ import { computed, signal } from "@preact/signals";
 import type { ReadonlySignal } from "@preact/signals";
 import type { Set as Change, Stamp } from "../api/types.js";
 import { Failed } from "../lib/api.js";
+import { recall, remember } from "../lib/tab.js";
 import { sendEdits } from "./studio.js";
 import type { Sent } from "./studio.js";
 
@@ -54,7 +55,7 @@ export interface Queue {
 
 /** Opens the queue of `suit` with what an earlier visit in this tab left in it. */
 export function openQueue(suit: string, told: QueueTold): Queue {
-  const store = `slackwater.waiting.${suit}`;
+  const store = `waiting.${suit}`;
   const entries = signal<readonly Entry[]>(read(store));
   const silent = signal(false);
   let busy = false;
@@ -63,12 +64,7 @@ export function openQueue(suit: string, told: QueueTold): Queue {
 
   const set = (next: readonly Entry[]): void => {
     entries.value = next;
-    try {
-      if (next.length === 0) sessionStorage.removeItem(store);
-      else sessionStorage.setItem(store, JSON.stringify(next.map(({ changes, words, base }) => ({ changes, words, base }))));
-    } catch {
-      // No storage: the edits wait in memory alone.
-    }
+    remember(store, next.length === 0 ? null : next.map(({ changes, words, base }) => ({ changes, words, base })));
   };
 
   const run = async (): Promise<void> => {
@@ -158,10 +154,6 @@ function moved(later: Entry, sent: Waiting, stamps: readonly Stamp[]): Entry {
 }
 
 function read(store: string): readonly Entry[] {
-  try {
-    const held: unknown = JSON.parse(sessionStorage.getItem(store) ?? "[]");
-    return Array.isArray(held) ? (held as Entry[]).filter((entry) => Array.isArray(entry?.changes)) : [];
-  } catch {
-    return [];
-  }
+  const held = recall(store);
+  return Array.isArray(held) ? (held as Entry[]).filter((entry) => Array.isArray(entry?.changes)) : [];
 }

@@ -3,6 +3,7 @@ import { signal } from "@preact/signals";
 import type { ReadonlySignal } from "@preact/signals";
 import { Failed, get, post } from "../lib/api.js";
 import type { Problem } from "../lib/quantity.js";
+import { recall, remember } from "../lib/tab.js";
 import { API } from "../order/studio.js";
 
 /** How a job stands, as the studio tells it. */
@@ -39,20 +40,12 @@ export interface Jobs {
 
 /** Follows again what was started earlier in this tab. */
 export function openJobs(name: string): Jobs {
-  const store = `slackwater.job.${name}`;
+  const store = `job.${name}`;
   const job = signal<Job | null>(null);
   const problem = signal<Problem | null>(null);
   let news: EventSource | null = null;
 
   const at = (id: string, rest = ""): string => `${API}/jobs/${encodeURIComponent(id)}${rest}`;
-  const remember = (id: string | null): void => {
-    try {
-      if (id === null) sessionStorage.removeItem(store);
-      else sessionStorage.setItem(store, id);
-    } catch {
-      // No storage: a reload does not find the job again; it still ends.
-    }
-  };
   const leave = (): void => {
     news?.close();
     news = null;
@@ -69,13 +62,13 @@ export function openJobs(name: string): Jobs {
     };
     if (told.state !== "running") {
       leave();
-      if (told.state !== "done") remember(null);
+      if (told.state !== "done") remember(store, null);
     }
   };
   const readOrForget = (id: string): void => {
     read(id).catch((error: unknown) => {
       if (error instanceof Failed && error.kind === "gone") {
-        remember(null);
+        remember(store, null);
         job.value = null;
         leave();
       }
@@ -100,13 +93,8 @@ export function openJobs(name: string): Jobs {
     readOrForget(id);
   };
 
-  let earlier: string | null = null;
-  try {
-    earlier = sessionStorage.getItem(store);
-  } catch {
-    // As above.
-  }
-  if (earlier !== null) follow(earlier);
+  const earlier = recall(store);
+  if (typeof earlier === "string") follow(earlier);
   return {
     job,
     problem,
@@ -114,7 +102,7 @@ export function openJobs(name: string): Jobs {
       problem.value = null;
       try {
         const { job: id } = await post<{ readonly job: string }>(path, {});
-        remember(id);
+        remember(store, id);
         job.value = { job: id, state: "running", says: "Starting", share: null, result: null, problem: null };
         follow(id);
       } catch (error) {

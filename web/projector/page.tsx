@@ -8,6 +8,7 @@ import { Failed, get, patch } from "../lib/api.js";
 import { isField } from "../lib/keys.js";
 import type { Problem } from "../lib/quantity.js";
 import { PLAIN_MM } from "../lib/store.js";
+import { recall, remember } from "../lib/tab.js";
 import { Nowhere } from "../frame/nowhere.js";
 import { useOrder } from "../order/page.js";
 import { API } from "../order/studio.js";
@@ -53,7 +54,7 @@ export function ProjectorPage({ suit }: { readonly suit: string }) {
 
 function Projector({ order }: { readonly order: Order }) {
   const { suit, shape } = order.tools.order.value;
-  const store = `slackwater.projector.${suit.id}`;
+  const store = `projector.${suit.id}`;
   const [view, setView] = useState<View>(() => read(store));
   const [scale, setScale] = useState<number>(PLAIN_MM);
   const [isTrue, setTrue] = useState(false);
@@ -76,11 +77,7 @@ function Projector({ order }: { readonly order: Order }) {
     );
   }, []);
   useEffect(() => {
-    try {
-      sessionStorage.setItem(store, JSON.stringify(view));
-    } catch {
-      // No storage: the view is forgotten with the page.
-    }
+    remember(store, view);
   }, [view]);
   const keepScale = async (): Promise<void> => {
     setProblem(null);
@@ -259,10 +256,6 @@ function placed(pieces: readonly PieceView[]): readonly { readonly piece: PieceV
 }
 
 function read(store: string): View {
-  try {
-    const held: unknown = JSON.parse(sessionStorage.getItem(store) ?? "null");
-    return typeof held === "object" && held !== null ? { ...start, ...(held as Partial<View>) } : start;
-  } catch {
-    return start;
-  }
+  const held = recall(store);
+  return typeof held === "object" && held !== null ? { ...start, ...(held as Partial<View>) } : start;
 }

@@ -3,7 +3,8 @@
  * own way only; an arrow key moves it as far as the key points that way.
  */
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
-import type { HandleView, Spot } from "../api/types.js";
+import type { HandleView } from "../api/types.js";
+import { arrows } from "../lib/focus.js";
 import { inWords } from "../order/quantity.js";
 import type { Moving } from "./moving.js";
 
@@ -13,13 +14,6 @@ const FIELD = 30;
 /** Millimetres a step of the arrow keys moves, and with Shift. */
 const STEP = 1;
 const LEAP = 5;
-
-const arrows: Readonly<Record<string, Spot>> = {
-  ArrowRight: { x: 1, y: 0 },
-  ArrowLeft: { x: -1, y: 0 },
-  ArrowDown: { x: 0, y: 1 },
-  ArrowUp: { x: 0, y: -1 },
-};
 
 /** `px` is how many mm a screen pixel covers; `isRight` puts the value to the left of the ring. */
 export function Handle({ handle, moving, px, isRight }: {

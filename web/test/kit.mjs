@@ -6,7 +6,7 @@
  */
 import assert from "node:assert/strict";
 import { spawn } from "node:child_process";
-import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { mkdir, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -379,3 +379,26 @@ export const SIZES = [
   { name: "390", width: 390, height: 844 },
   { name: "200 %", width: 720, height: 450 },
 ];
+
+/** A page as it stands, at every size, by day and by night: axe, sideways scroll, hit areas. With `SHOTS` pictures are kept as `name-...`. */
+export async function sound(page, name, state) {
+  const found = [];
+  const { SHOTS } = process.env;
+  if (SHOTS) await mkdir(SHOTS, { recursive: true });
+  for (const night of [false, true]) {
+    await page.emulateMedia({ colorScheme: night ? "dark" : "light" });
+    for (const { name: size, width, height } of SIZES) {
+      await page.setViewportSize({ width, height });
+      await frames(page);
+      const told = (fault) => found.push(`${state}, ${size}${night ? ", night" : ""}: ${fault}`);
+      const over = await sideways(page);
+      if (over !== 0) told(`scrolls sideways by ${over} px`);
+      (await tooSmall(page)).forEach(told);
+      (await axe(page)).forEach(told);
+      if (SHOTS) await page.screenshot({ path: join(SHOTS, `${name}-${state}-${size.replace(" %", "")}${night ? "-night" : ""}.png`), fullPage: true });
+    }
+  }
+  await page.emulateMedia({ colorScheme: "light" });
+  await page.setViewportSize({ width: 1440, height: 900 });
+  assert.deepEqual(found, []);
+}

@@ -4,6 +4,7 @@
  */
 import { useId, useState } from "preact/hooks";
 import type { ComplaintView, RemedyView, Set as Change } from "../api/types.js";
+import { recall, remember } from "../lib/tab.js";
 import type { OrderTools } from "../order/context.js";
 import { inWords } from "../order/quantity.js";
 import { Choice } from "../parts/choice.js";
@@ -27,7 +28,7 @@ const NONE = "";
 /** The form; `onClose` when it is kept or left. */
 export function TryOnNote({ tools, onClose }: { readonly tools: OrderTools; readonly onClose: () => void }) {
   const { suit, try_on } = tools.order.value;
-  const store = `slackwater.tryon.${suit.id}`;
+  const store = `tryon.${suit.id}`;
   const worn = try_on.versions[0]?.number ?? try_on.version;
   const [draft, show] = useState<Draft>(() => ({
     on: today(),
@@ -44,18 +45,10 @@ export function TryOnNote({ tools, onClose }: { readonly tools: OrderTools; read
   /** Held with the keystroke itself: a page that is loaded anew the next moment loses nothing. */
   const setDraft = (next: Draft): void => {
     show(next);
-    try {
-      sessionStorage.setItem(store, JSON.stringify(next));
-    } catch {
-      // No storage: the draft lives as long as the form.
-    }
+    remember(store, next);
   };
   const close = (): void => {
-    try {
-      sessionStorage.removeItem(store);
-    } catch {
-      // As above.
-    }
+    remember(store, null);
     onClose();
   };
   const lines = draft.said.split("\n").flatMap((line) => line.trim() || []);
@@ -237,16 +230,12 @@ function once(changes: readonly Change[]): readonly Change[] {
 
 /** Whether a note was begun in this tab and neither kept nor left. */
 export function hasDraft(suit: string): boolean {
-  return read(`slackwater.tryon.${suit}`) !== null;
+  return read(`tryon.${suit}`) !== null;
 }
 
 function read(store: string): Partial<Draft> | null {
-  try {
-    const held: unknown = JSON.parse(sessionStorage.getItem(store) ?? "null");
-    return typeof held === "object" ? (held as Partial<Draft> | null) : null;
-  } catch {
-    return null;
-  }
+  const held = recall(store);
+  return typeof held === "object" ? (held as Partial<Draft> | null) : null;
 }
 
 /** `2026-11-19`, as her clock has it. */

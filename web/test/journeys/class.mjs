@@ -3,40 +3,15 @@
  * made one by one, stopped and made again; and a class with somebody the design cannot be drafted for.
  */
 import assert from "node:assert/strict";
-import { mkdir } from "node:fs/promises";
-import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { browse } from "../harness.mjs";
-import { SIZES, axe, choose, frames, go, journey, sideways, tooSmall } from "../kit.mjs";
+import { choose, go, journey, sound } from "../kit.mjs";
 
 let browser;
 before(async () => {
   browser = await browse();
 });
 after(() => browser?.close());
-
-/** Every size, day and night: axe, sideways scroll, hit areas. With `SHOTS` pictures are kept. */
-async function sound(page, state) {
-  const found = [];
-  const { SHOTS } = process.env;
-  if (SHOTS) await mkdir(SHOTS, { recursive: true });
-  for (const night of [false, true]) {
-    await page.emulateMedia({ colorScheme: night ? "dark" : "light" });
-    for (const { name, width, height } of SIZES) {
-      await page.setViewportSize({ width, height });
-      await frames(page);
-      const told = (fault) => found.push(`${state}, ${name}${night ? ", night" : ""}: ${fault}`);
-      const over = await sideways(page);
-      if (over !== 0) told(`scrolls sideways by ${over} px`);
-      (await tooSmall(page)).forEach(told);
-      (await axe(page)).forEach(told);
-      if (SHOTS) await page.screenshot({ path: join(SHOTS, `class-${state}-${name.replace(" %", "")}${night ? "-night" : ""}.png`), fullPage: true });
-    }
-  }
-  await page.emulateMedia({ colorScheme: "light" });
-  await page.setViewportSize({ width: 1440, height: 900 });
-  assert.deepEqual(found, []);
-}
 
 /** Writes a line of a form that is changed in place. */
 async function write(item, name, text) {
@@ -84,7 +59,7 @@ test("a class is planned, timed and packed", () =>
     await write(item, "Hours of a session", "3");
     await item.getByRole("table", { name: "Shopping list for all together" }).getByText(/Maren .*, Odile .*, Tove /).first().waitFor();
     // The same page is looked at in every size by sound.mjs; here only when pictures are wanted.
-    if (process.env.SHOTS) await sound(page, "planned");
+    if (process.env.SHOTS) await sound(page, "class", "planned");
     await item.getByRole("button", { name: "Make the kits" }).click();
     await item.getByText(/, \d of 3: (draft|pattern|booklet|bag list)$/).first().waitFor();
     const take = item.getByRole("link", { name: "Take the kits" });

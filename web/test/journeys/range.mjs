@@ -3,40 +3,15 @@
  * for a wearer, the fewest sizes for several; a maker's own table with its faults by line and column; refusals with reasons.
  */
 import assert from "node:assert/strict";
-import { mkdir } from "node:fs/promises";
-import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { browse } from "../harness.mjs";
-import { SIZES, axe, choose, frames, go, journey, section, sideways, tooSmall } from "../kit.mjs";
+import { choose, go, journey, section, sound } from "../kit.mjs";
 
 let browser;
 before(async () => {
   browser = await browse();
 });
 after(() => browser?.close());
-
-/** Every size, day and night: axe, sideways scroll, hit areas. With `SHOTS` pictures are kept. */
-async function sound(page, state) {
-  const found = [];
-  const { SHOTS } = process.env;
-  if (SHOTS) await mkdir(SHOTS, { recursive: true });
-  for (const night of [false, true]) {
-    await page.emulateMedia({ colorScheme: night ? "dark" : "light" });
-    for (const { name, width, height } of SIZES) {
-      await page.setViewportSize({ width, height });
-      await frames(page);
-      const told = (fault) => found.push(`${state}, ${name}${night ? ", night" : ""}: ${fault}`);
-      const over = await sideways(page);
-      if (over !== 0) told(`scrolls sideways by ${over} px`);
-      (await tooSmall(page)).forEach(told);
-      (await axe(page)).forEach(told);
-      if (SHOTS) await page.screenshot({ path: join(SHOTS, `range-${state}-${name.replace(" %", "")}${night ? "-night" : ""}.png`), fullPage: true });
-    }
-  }
-  await page.emulateMedia({ colorScheme: "light" });
-  await page.setViewportSize({ width: 1440, height: 900 });
-  assert.deepEqual(found, []);
-}
 
 /** Ticks or unticks the sizes so that only these are drafted. */
 async function only(page, names) {
@@ -114,7 +89,7 @@ test("a suit in five sizes, and whom they fit", () =>
     assert.equal(await several.getByRole("checkbox", { name: "Ines" }).count(), 0);
     await several.getByRole("button", { name: "Find the fewest sizes" }).click();
     await several.getByText(/^(One size covers|\d sizes cover) \d of 2|^No size covers any of these 2/).waitFor();
-    await sound(page, "drafted");
+    await sound(page, "range", "drafted");
 
     // A reload finds the range again.
     await page.reload();
@@ -133,7 +108,7 @@ test("a table of her own: faults by line and column, then sizes", () =>
     await bring("size,bust_cm,waste_cm,hip_cm\nS,84,68,92\nM,abc,76,100\n");
     await page.getByText(/Line 1, column 3, waste_cm\..*Did you mean .waist./).waitFor();
     await page.getByText(/Line 3, column 2, bust_cm\./).waitFor();
-    await sound(page, "faults");
+    await sound(page, "range", "faults");
     await bring("size,bust_cm,waist_cm,hip_cm,stature_cm\nS,84,68,92,164\nM,92,76,100,168\nL,100,84,108,170\n");
     await page.getByText("club: 3 sizes read.", { exact: true }).waitFor();
     await draft(page);
@@ -146,5 +121,5 @@ test("a table the design is not made for says why, and makes no files", () =>
     await draft(page);
     await page.getByText(/^84, 88, 92.*man's one-piece is not drafted here/).waitFor();
     assert.equal(await page.getByRole("list", { name: "To take away" }).count(), 0);
-    await sound(page, "refused");
+    await sound(page, "range", "refused");
   }));
