@@ -8,6 +8,7 @@ use kurbo::Vec2;
 use units::Level;
 
 use crate::block::{Block, BlockShape};
+use crate::factors::FRONT_LENGTH_SHARE;
 use crate::geometry::Curve;
 use crate::refusal::{InvalidKind, Refusal};
 use crate::style::Job;
@@ -51,7 +52,7 @@ pub(crate) fn torso_loop(
     let drafted = f.strap_mid.y + b.strap_mid.y - f.crotch.start().y - b.crotch.start().y;
     trunk.drafted_mm = Some(drafted);
     let front = if job.m.is_woman() {
-        job.k.y(0.75)
+        job.k.y(FRONT_LENGTH_SHARE)
     } else {
         job.k.y(1.0)
     };

@@ -1,9 +1,11 @@
 //! A design: a style and its parameters, as a maker sets them. No lengths of the body in here.
 
+use body::BodyForm;
 use cloth::Fit;
 use serde::Serialize;
-use units::Mm;
+use units::{Level, Mm};
 
+use crate::factors::FRONT_LENGTH_SHARE;
 use crate::parameter::{Parameter, Setting, Settings, Shared};
 use crate::style::{Family, Style, StyleSpec};
 
@@ -366,6 +368,25 @@ impl Design {
             (LiningCover::Crotch, Family::Top | Family::TwoPiece) => LiningCover::Front,
             (lining, _) => lining,
         }
+    }
+
+    /// Shares of the fit's length ease that front and back are drafted with at a level of that form of body: all of it, three quarters
+    /// for a woman's front above the waist, none of what hangs ([`StyleSpec::is_held_below`]).
+    pub fn length_shares(&self, form: BodyForm, level: Level) -> [f64; 2] {
+        let spec = self.style.spec();
+        let is_above = level < Level::Waist;
+        let is_held = match spec.parts.map(|parts| parts(&self.own)) {
+            // A top that comes over the hips brings its levels down with it.
+            Some([top, _]) if is_above || top.key == Style::TANKINI.key() => top.is_held_below(),
+            Some([_, below]) => below.is_held_below(),
+            None => spec.is_held_below(),
+        };
+        let front = if form == BodyForm::Woman && is_above {
+            FRONT_LENGTH_SHARE
+        } else {
+            1.0
+        };
+        if is_held { [front, 1.0] } else { [0.0; 2] }
     }
 
     /// Whether a parameter of the style's own does anything to this suit: the panels' place nothing to a suit without panels, a band's

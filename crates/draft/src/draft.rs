@@ -99,13 +99,26 @@ pub(crate) fn draft_measures(taken: &Measures, cloth: &ClothPlan, design: &Desig
         });
     }
     let k = Factors::new(cloth, design.fit);
+    draft_by(taken, cloth, design, &k.of_style(design.style.spec()))
+}
+
+/// The same by given factors: the records of tops (`check_tops`) were drawn as suits are, shortened.
+///
+/// # Errors
+/// As [`draft`].
+pub(crate) fn draft_by(
+    taken: &Measures,
+    cloth: &ClothPlan,
+    design: &Design,
+    k: &Factors,
+) -> Result<Draft, Refusal> {
     resolve::check_combination(taken, design)?;
     let m = &figure::applied(taken, design)?;
 
     let branches = Branches::default();
     let job = Job {
         m,
-        k: &k,
+        k,
         cloth,
         design,
         branches: &branches,

@@ -3,12 +3,19 @@
 use cloth::{ClothPlan, Fit, OwnFit, length_factor, worn_around};
 use units::Level;
 
+use crate::style::StyleSpec;
+
+/// Share of the length ease that a woman's front takes above the waist: it keeps its length over the bust (own).
+pub(crate) const FRONT_LENGTH_SHARE: f64 = 0.75;
+
 /// The factors of one suit. Shrinkage still to come is in them, so nothing downstream applies it again.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Factors {
     fit: Fit,
     /// The fit of waist and hips.
     below: Fit,
+    /// Whether nothing holds the garment down.
+    hangs: bool,
     around: units::Stretch,
     lengthwise: units::Stretch,
     pub(crate) shrink_around: f64,
@@ -20,6 +27,7 @@ impl Factors {
         Factors {
             fit,
             below: fit,
+            hangs: false,
             around: cloth.around,
             lengthwise: cloth.lengthwise,
             shrink_around: cloth.shrinkage_factor_around,
@@ -35,6 +43,27 @@ impl Factors {
             self.fit
         };
         Factors { below, ..self }
+    }
+
+    /// The same for a garment that hangs from shoulders or neck and is held down by nothing: no length is taken off for the cloth's
+    /// stretch.
+    ///
+    /// A suit is cut shorter than its body because shoulders and crotch pull it to length. A top ends free: no pull lengthwise at its
+    /// lower edge, and so none above it but what its weight and the slope of the body make. Cut shorter it is worn shorter, and its
+    /// lower edge rides up by all that was taken off.
+    ///
+    /// Source: own; balance of a free edge, and worn solves (`docs/styles.md`, "Lengths").
+    pub(crate) fn hanging(self) -> Factors {
+        Factors { hangs: true, ..self }
+    }
+
+    /// As a style takes them.
+    pub(crate) fn of_style(self, style: &StyleSpec) -> Factors {
+        if style.is_held_below() {
+            self
+        } else {
+            self.hanging()
+        }
     }
 
     fn fit_at(&self, level: Level) -> Fit {
@@ -70,8 +99,9 @@ impl Factors {
         self.shrink_around / (1.0 + self.meant_at_share(share))
     }
 
-    /// Pattern / body length for the share `m` of the length ease.
+    /// Pattern / body length for the share `m` of the length ease; of what hangs, the body's length whatever the share.
     pub(crate) fn y(&self, m: f64) -> f64 {
+        let m = if self.hangs { 0.0 } else { m };
         length_factor(m, self.fit, self.lengthwise) * self.shrink_lengthwise
     }
 

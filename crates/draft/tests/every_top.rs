@@ -354,3 +354,82 @@ fn a_tankini_is_lifted_off_its_shelf_to_nurse() {
     let refused = draft(&fixtures::body("average"), &cloth, &design).unwrap_err();
     assert_eq!(refused.field(), Some("nursing"), "{refused}");
 }
+
+/// Heights of the lower and the upper end of a piece's side seam.
+fn side_heights(suit: &Draft, piece: &str) -> (f64, f64) {
+    let piece = suit.pieces.iter().find(|p| p.key == piece).unwrap();
+    let side = &piece.edge("side").unwrap().curve;
+    let (a, b) = (side.start().y, side.end().y);
+    (a.min(b), a.max(b))
+}
+
+/// A top ends free, and nothing pulls it to length: it is as long as the body between the same levels, whatever the cloth and the fit.
+/// Source of the lengths: the taken dimensions of the average body; the way to the under-bust as in [`Style::CROP_TOP`].
+#[test]
+fn a_top_is_as_long_as_its_body() {
+    let cloths = [
+        fixtures::slate(),
+        fixtures::cloth(85.0, 30.0),
+        fixtures::cloth(60.0, 80.0),
+    ];
+    for style in [
+        Style::CROP_TOP,
+        Style::SPORTS_TOP,
+        Style::HALTER_TOP,
+        Style::TANKINI,
+        Style::RASH_TOP,
+        Style::TWO_PIECE,
+    ] {
+        for fit in cloth::Fit::NAMED {
+            for plan in &cloths {
+                let design = Design {
+                    fit,
+                    ..Design::of(style)
+                };
+                let suit = draft(&fixtures::body("average"), plan, &design).unwrap();
+                let (low, high) = side_heights(&suit, "front");
+                // Side length 214 less the drop of 5; a sleeve wants it 2 higher.
+                let underarm = if style == Style::RASH_TOP { 216.0 } else { 209.0 };
+                assert!(
+                    (high - underarm).abs() < 1e-6,
+                    "{style:?} {fit:?}: underarm {high}"
+                );
+                // Bust point 438 - 264 over the waist, 55 + 0.12 x 140 down from there; 0.85 and 0.95 of 204 below it.
+                let ends = match style.key() {
+                    "tankini" => -173.4,
+                    "rash-top" => -193.8,
+                    _ => 102.2,
+                };
+                assert!((low - ends).abs() < 0.3, "{style:?} {fit:?}: lower edge {low}");
+            }
+        }
+    }
+    // A suit that its crotch holds down is shorter where the cloth gives more, and so is the brief below a top.
+    let below = |plan: &cloth::ClothPlan, style: Style, piece: &str| {
+        let suit = draft(&fixtures::body("average"), plan, &Design::of(style)).unwrap();
+        let piece = suit.pieces.iter().find(|p| p.key == piece).unwrap();
+        piece.edge("fold").unwrap().curve.length()
+    };
+    for (style, piece) in [(Style::ONE_PIECE, "front"), (Style::TWO_PIECE, "brief_front")] {
+        let [soft, firm, _] = &cloths;
+        assert!(
+            below(soft, style, piece) < 0.98 * below(firm, style, piece),
+            "{style:?}"
+        );
+    }
+}
+
+/// A cloth that does not stretch lengthwise gets its 1.5 % in a top as in any suit, and what will shrink is added.
+#[test]
+fn a_top_has_room_for_what_will_shrink() {
+    let height = |plan: &cloth::ClothPlan| {
+        let suit = draft(&fixtures::body("average"), plan, &Design::of(Style::CROP_TOP)).unwrap();
+        let (low, high) = side_heights(&suit, "front");
+        high - low
+    };
+    let mut shrinking = fixtures::slate();
+    shrinking.shrinkage_factor_lengthwise = 1.04;
+    let plain = height(&fixtures::slate());
+    assert!((height(&shrinking) / plain - 1.04).abs() < 1e-6);
+    assert!((height(&fixtures::cloth(85.0, 5.0)) / plain - 1.015).abs() < 1e-6);
+}

@@ -1,8 +1,9 @@
 //! Suits drafted for invented women, put on their forms and solved: what came of it, in lines of text.
 //!
 //! `cargo run -p slackwater-solve --example worn -- [STYLE ...] [--body average] [--fit regular] [--mesh 9] [--elastic 5] [--friction 0.3]
-//! [--passes 2] [--steps 300] [--weight 0] [--lined 1] [--set KEY=VALUE] [--json FILE]`. Styles by their keys, or `tops` for all that has a top
-//! of its own; a one-piece when none is named. Bodies: average, long, petite, plus, cup; all of them when none is named.
+//! [--passes 2] [--steps 300] [--weight 0] [--lined 1] [--taken 1] [--set KEY=VALUE] [--json FILE]`. Styles by their keys, or `tops` for all that has a top
+//! of its own; a one-piece when none is named. Bodies: average, long, petite, plus, cup; all of them when none is named. With `--taken 1` the
+//! lengths over the bust are taken off her form, as with a tape, instead of being estimated.
 
 #![allow(
     clippy::print_stdout,
@@ -15,13 +16,13 @@ mod told;
 use std::error::Error;
 use std::time::Instant;
 
-use body::{BodyForm, TorsoForm};
+use body::{BodyForm, Dimension, FormMeasure, TorsoForm};
 use cloth::{Fit, Law};
 use draft::{BackShape, Design, LiningCover, OpenKind, Style, draft};
 use solve::{
     BodyField, Elastic, Friction, OpenPlace, Settings, SuitLaws, SuitMesh, WornSuit, mesh_suit, wear,
 };
-use units::Silent;
+use units::{Mm, Silent};
 
 /// What hangs on straps, ties or nothing.
 const TOPS: [&str; 10] = [
@@ -59,6 +60,7 @@ struct Asked {
     stiffness_n: f64,
     weight: f64,
     is_lined: bool,
+    is_taken: bool,
     settings: Settings,
     file: Option<String>,
 }
@@ -73,6 +75,7 @@ fn asked() -> Result<Asked, Box<dyn Error>> {
         stiffness_n: 5.0,
         weight: 0.0,
         is_lined: false,
+        is_taken: false,
         settings: Settings::default(),
         file: None,
     };
@@ -100,6 +103,7 @@ fn asked() -> Result<Asked, Box<dyn Error>> {
             "steps" => asked.settings.most_steps = value.parse()?,
             "weight" => asked.weight = value.parse()?,
             "lined" => asked.is_lined = value != "0",
+            "taken" => asked.is_taken = value != "0",
             "json" => asked.file = Some(value),
             _ => return Err(format!("{argument} is not known").into()),
         }
@@ -145,8 +149,18 @@ fn main() -> Result<(), Box<dyn Error>> {
         if !asked.bodies.is_empty() && !asked.bodies.iter().any(|b| b == name) {
             continue;
         }
-        let body = fixtures::completed(&fixtures::woman(mm));
+        let mut wearer = fixtures::woman(mm);
+        let mut body = fixtures::completed(&wearer);
         let form = torso.fitted(&body)?;
+        if asked.is_taken {
+            for (dimension, measure) in [
+                (Dimension::FrontWaistLength, FormMeasure::FrontWaistLength),
+                (Dimension::SideNeckToBustPoint, FormMeasure::SideNeckToBustPoint),
+            ] {
+                wearer.taken.set(dimension, Mm::new(form.measure(measure)));
+            }
+            body = fixtures::completed(&wearer);
+        }
         for key in &asked.styles {
             let style = Style::of_key(key).ok_or_else(|| format!("no style {key}"))?;
             let worn = draft(&body, &fixtures::slate(), &design(&asked, style)?)

@@ -8,7 +8,7 @@ use body::{BodyForm, Dimension};
 use units::Level;
 
 use super::{BlockShape, BustWork};
-use crate::factors::Factors;
+use crate::factors::{FRONT_LENGTH_SHARE, Factors};
 use crate::geometry::Profile;
 use crate::measures::Measures;
 use crate::refusal::Refusal;
@@ -159,7 +159,11 @@ impl Levels {
     ) -> Result<Levels, Refusal> {
         let k_side = k.y(1.0);
         let k_fold = k_side * t.q;
-        let k_front = if m.is_woman() { k.y(0.75) * t.q } else { k_fold };
+        let k_front = if m.is_woman() {
+            k.y(FRONT_LENGTH_SHARE) * t.q
+        } else {
+            k_fold
+        };
         let front_waist = t.front_waist_mm;
         // A bust point that was itself estimated follows a front that was solved.
         let to_neck = if m.front_taken.is_none() && !m.is_bust_point_taken {

@@ -18,6 +18,7 @@ use super::top::{Filling, HOOK_FACING, Mesh, filling, words};
 use super::{Drawn, Family, Job, StyleSpec, Widths, cone_edge, cups};
 use crate::build::{PieceBuilder, arc_end, placement};
 use crate::design::LiningCover;
+use crate::factors::FRONT_LENGTH_SHARE;
 use crate::geometry::{Curve, inward};
 use crate::parameter::{Parameter, Shared, Word, count, joined};
 use crate::piece::{EdgeUse, Mark, OpenKind, Piece};
@@ -139,7 +140,7 @@ fn shape(job: &Job<'_>) -> Result<Shape, Refusal> {
     let shrink = job.k.shrink_lengthwise;
     let y_top = (0.32 * rc + 30.0) * shrink;
     let y_low = -ub * job.k.y(1.0);
-    let bust_y = (m.front_waist - m.side_neck_to_bust_point) * job.k.y(0.75);
+    let bust_y = (m.front_waist - m.side_neck_to_bust_point) * job.k.y(FRONT_LENGTH_SHARE);
 
     let foot = |i: usize| Point::new(bottoms[i], y_low + 8.0);
     let front_side = Curve::line(foot(0), Point::new(tops[0], y_top - 38.0));

@@ -103,6 +103,12 @@ pub struct StyleSpec {
 }
 
 impl StyleSpec {
+    /// Whether a crotch, legs or a waist hold it down: then its length is cut shorter than the body, as its width is. A top ends free
+    /// and takes the body's own lengths. Of a style of parts each part answers for itself.
+    pub const fn is_held_below(&self) -> bool {
+        !matches!(self.family, Family::Top | Family::RashTop)
+    }
+
     /// Whether this parameter chooses what the style is made of.
     pub(crate) fn chooses_parts(&self, parameter: &Parameter) -> bool {
         self.parts.is_some() && self.own.first().is_some_and(|first| first.key == parameter.key)

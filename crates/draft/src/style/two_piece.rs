@@ -120,7 +120,8 @@ fn draw(job: &Job<'_>) -> Result<Drawn, Refusal> {
     if top.needs_ties {
         refuse_ties(job, TOP.key)?;
     }
-    let mut drawn = (top.draw)(job)?;
+    let k = job.k.of_style(top);
+    let mut drawn = (top.draw)(&Job { k: &k, ..*job })?;
     let below = (below.draw)(job)?;
     add(&mut drawn, below);
     Ok(drawn)

@@ -184,11 +184,14 @@ fn straps_dig(list: &mut List<'_>) {
         _ => "the same pull on a wider strap presses less".to_owned(),
     };
     list.change("Straps 8 mm wider", why, Change::StrapWidth(8.0));
-    list.lengthwise(
-        -0.03,
-        "Body a little longer: less of the stretch used lengthwise",
-        "straps carry what the body is too short",
-    );
+    // A top has its body's lengths already.
+    if list.suit.design.style.spec().has_trunk_loop {
+        list.lengthwise(
+            -0.03,
+            "Body a little longer: less of the stretch used lengthwise",
+            "straps carry what the body is too short",
+        );
+    }
     list.by_hand(
         "Let the straps out at the shoulder seam or the ring, and mark how much",
         "if only the straps are short the body stays as it is",

@@ -55,8 +55,8 @@ impl Job<'_> {
             rode.front_mm, rode.back_mm
         );
         read.limit = limit(format!("{RODE_UP_WATCH_MM:.0} mm"), "own");
-        read.remedy = "take less of the stretch lengthwise, so that the top is cut longer";
-        read.changes = self.fit_changed(1.0, 0.5);
+        read.remedy =
+            "let it end lower by as much, or sew a firmer elastic or a gripper tape to its lower edge";
         all.push(read.into_reading());
     }
 

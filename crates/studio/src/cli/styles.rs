@@ -138,6 +138,17 @@ fn usual(parameter: &Parameter) -> String {
     }
 }
 
+/// What is taken off lengths, and of what nothing is.
+const LENGTHS: &str = "
+## Lengths
+
+Around, every style is cut smaller than its body. Lengthwise only what is held at both ends is: a suit hangs on the shoulders and is held down
+by its crotch, a brief lies between waist and legs, and the cloth between is pulled to the body's length. A top ends free (the tops, the rash
+top, and the top of a two-piece): at its lower edge nothing pulls down, so nothing stretches it lengthwise above it, and a top cut shorter
+would be worn shorter, its lower edge riding up by what was taken off. Tops take the body's own lengths, less what the cloth will
+shrink; of the fit, only the share around acts on them. Source: own, from the balance of a free edge.
+";
+
 /// The handbook page of all styles, for makers.
 fn handbook() -> String {
     let mut out = String::from(
@@ -157,6 +168,7 @@ fn handbook() -> String {
         let _ = writeln!(out, "| {} | {} |", keys.join(", "), shared.says());
     }
     out += "\nTheir words and ranges: [suit-file.md](suit-file.md).\n";
+    out += LENGTHS;
     let mut family = None;
     for style in Style::all() {
         let spec = style.spec();
