@@ -38,7 +38,7 @@ mod worn;
 
 pub use body_field::{BodyField, FieldGrid};
 pub use coarse::FlatShape;
-pub use correct::{Corrected, Knob, correct};
+pub use correct::{Answer, Corrected, Knob, correct};
 pub use error::MeshError;
 pub use field::{Cone, Cylinder, Field, Sample, Sphere};
 pub use found::{

@@ -1,7 +1,8 @@
 //! A better draft from a worn suit: which parameters, what is wanted, and the suit file with them set.
 //!
 //! Wanted is what the draft meant: at every level that closes, front and back, around and lengthwise, within soft ceilings for
-//! pressure, straps, gaping edges and the way in. The draft's own parameters are set: the fit's two shares and the corrections for the
+//! pressure, straps, gaping edges and the way in. The highest pressure of the panels has a hard one: what it was, or the limit the findings
+//! warn at where it was lower (own). The draft's own parameters are set: the fit's two shares and the corrections for the
 //! figure. The form stays; each try is drafted, meshed and solved, going on from how the suit itself is worn.
 //!
 //! **Shapes and units.** Shares; mm on the body.
@@ -12,9 +13,12 @@ use cloth::{Fit, OWN_AROUND, OWN_LENGTHWISE, OwnFit, length_factor};
 use draft::{Design, draft};
 use make::elastic;
 use serde::Serialize;
-use solve::{BodyField, Change, Corrected, FlatShape, GAPE_WATCH_MM, Knob, Stop, WornSuit, correct, found};
+use solve::{
+    Answer, BodyField, Change, Corrected, FlatShape, GAPE_WATCH_MM, Knob, Stop, WornSuit, correct, found,
+};
 use units::{Level, Mm, Progress, Silent};
 
+use super::changed::is_length;
 use super::{WornChoice, limits, sewn, wear_on};
 use crate::order::{Order, judged};
 use crate::suit_file::SuitFile;
@@ -109,12 +113,14 @@ fn designed(design: &Design, knobs: &[Knob], values: &[f64]) -> Option<Design> {
 
 fn knobs(suit: &SuitFile) -> Vec<Knob> {
     let (design, figure) = (&suit.design, &suit.design.figure);
-    let knob = |key, value: f64, (low, high): (f64, f64), change| Knob {
+    let knob = |key: &'static str, value: f64, (low, high): (f64, f64), change| Knob {
         key,
         value: value.clamp(low, high),
         low,
         high,
         change,
+        // Shares to a thousandth, lengths to half a millimetre.
+        steps: if is_length(key) { 2.0 } else { 1000.0 },
     };
     let mut knobs = vec![
         knob("fit_around", design.fit.around(), OWN_AROUND, 0.03),
@@ -143,18 +149,13 @@ fn knobs(suit: &SuitFile) -> Vec<Knob> {
 
 fn wanted(suit: &SuitFile, order: &Order, worn: &WornSuit) -> Vec<Wanted> {
     let length = |m: f64| 1.0 / length_factor(m, suit.design.fit, order.cloth.lengthwise);
-    let is_woman = suit.wearer.form == BodyForm::Woman;
     let closes = |level: Level| worn.levels.iter().any(|l| l.level == level && l.closes);
     let levels = order.draft.levels.iter().filter(|l| closes(l.level));
-    let above = |level| matches!(level, Level::UpperChest | Level::Bust | Level::Underbust);
     levels
-        .map(|l| {
-            let front = if is_woman && above(l.level) { 0.75 } else { 1.0 };
-            Wanted {
-                level: l.level,
-                around: 1.0 + l.meant,
-                lengthwise: [length(front), length(1.0)],
-            }
+        .map(|l| Wanted {
+            level: l.level,
+            around: 1.0 + l.meant,
+            lengthwise: suit.design.length_shares(suit.wearer.form, l.level).map(length),
         })
         .collect()
 }
@@ -259,17 +260,20 @@ pub fn propose(
         ));
     }
     let knobs = knobs(suit);
+    let ceiling_kpa = before.peak_kpa.max(fit::PANEL_WATCH_KPA);
     let mut try_out = |values: &[f64]| {
         let tried = put(&designed(&suit.design, &knobs, values)?)?;
-        Some(terms(&wanted, &tried))
+        Some(Answer {
+            terms: terms(&wanted, &tried),
+            over: vec![tried.peak_kpa / ceiling_kpa - 1.0],
+        })
     };
     let corrected: Corrected = correct(&knobs, ROUNDS, &mut try_out, progress).ok_or_else(no_start)?;
     if corrected.is_stopped {
         return Err("stopped when asked".to_owned());
     }
     let changes = changes(suit, &knobs, &corrected);
-    let values: Vec<f64> = rounded(&knobs, &corrected.values);
-    let after = designed(&suit.design, &knobs, &values)
+    let after = designed(&suit.design, &knobs, &corrected.values)
         .and_then(|design| put(&design))
         .map(|tried| {
             let objective: f64 = terms(&wanted, &tried).iter().map(|t| t * t).sum();
@@ -283,7 +287,9 @@ pub fn propose(
             gain: corrected.gain(),
             tried: corrected.tried,
             idle: corrected.idle,
-            ..nothing("no setting of these parameters brings it a tenth nearer to what was meant")
+            ..nothing(
+                "no setting of these parameters brings it a tenth nearer to what was meant and presses no harder",
+            )
         });
     };
     Ok(Correction {
@@ -313,17 +319,8 @@ const fn nothing(why: &'static str) -> Correction {
     }
 }
 
-/// As they are written: shares to a thousandth, lengths to half a millimetre.
-fn rounded(knobs: &[Knob], values: &[f64]) -> Vec<f64> {
-    let to = |x: f64, steps: f64| (x * steps).round() / steps;
-    let each = knobs.iter().zip(values);
-    each.map(|(k, v)| to(*v, if k.key.starts_with("figure.") { 2.0 } else { 1000.0 }))
-        .collect()
-}
-
 fn changes(suit: &SuitFile, knobs: &[Knob], found: &Corrected) -> Vec<Change> {
-    let values = rounded(knobs, &found.values);
-    let starts = rounded(knobs, &knobs.iter().map(|k| k.value).collect::<Vec<_>>());
+    let (values, starts): (&[f64], Vec<f64>) = (&found.values, knobs.iter().map(|k| k.value).collect());
     let is_own = matches!(suit.design.fit, Fit::Own(_));
     let is_moved = |key: &str| {
         let mut all = knobs.iter().zip(values.iter().zip(&starts));
