@@ -1,7 +1,7 @@
 /**
  * Takes the pictures of the studio in `docs/pictures`: every page and its most telling states, at three sizes, by day and by night.
  *
- *   SLACKWATER=target/debug/slackwater node web/test/pictures.mjs [FOLDER [NAME,NAME...]]
+ *   SLACKWATER=target/debug/slackwater node web/test/pictures.mjs [FOLDER [NAME,NAME...|all [SIZE-LIGHT]]]
  *
  * Each picture is one screenful, so that it stays small; the order comes section by section. Where `pngquant` is installed it makes them
  * smaller still. Pictures of a name that is no longer in the list are deleted when all are taken.
@@ -17,7 +17,9 @@ const MOST_BYTES = 250_000;
 const folder = process.argv[2] ?? join(dirname(fileURLToPath(import.meta.url)), "../../docs/pictures");
 
 /** Names of the pages wanted; all of them when none is named. */
-const only = process.argv[3]?.split(",") ?? null;
+const only = process.argv[3] === "all" ? null : (process.argv[3]?.split(",") ?? null);
+/** One of `desktop-day` to `phone-night`, for several of these to run side by side; all of them when none is named. */
+const onlyEnd = process.argv[4] ?? null;
 const isWanted = ({ name }) => only === null || only.includes(name);
 
 const sizes = [
@@ -25,6 +27,9 @@ const sizes = [
   { name: "tablet", width: 1024, height: 768 },
   { name: "phone", width: 390, height: 844 },
 ];
+
+/** What a page of `few` is taken in: its other forms tell nothing new. */
+const FEW = ["desktop-day", "phone-night"];
 
 /** `of` names the studio it is taken in, `example` when none is named; `path` may need what [prepare] made. */
 const pages = [
@@ -42,25 +47,27 @@ const pages = [
   { name: "ranges", path: "/ranges?suit=example-14" },
   { name: "workroom", path: "/workroom" },
   { name: "classes", path: "/classes" },
-  { name: "pair", path: "/pair" },
-  { name: "nowhere", path: "/no/such/page" },
-  { name: "empty-home", of: "bare", path: "/" },
-  { name: "empty-order", of: "begun", path: ({ blank }) => `/suits/${blank}` },
-  { name: "empty-samples", of: "bare", path: "/samples" },
-  { name: "empty-drawer", of: "bare", path: "/drawer" },
-  { name: "empty-classes", of: "bare", path: "/classes" },
-  { name: "empty-workroom", of: "bare", path: "/workroom" },
+  { name: "pair", few: true, path: "/pair" },
+  { name: "nowhere", few: true, path: "/no/such/page" },
+  { name: "empty-home", few: true, of: "bare", path: "/" },
+  { name: "empty-order", few: true, of: "begun", path: ({ blank }) => `/suits/${blank}` },
+  { name: "empty-samples", few: true, of: "bare", path: "/samples" },
+  { name: "empty-drawer", few: true, of: "bare", path: "/drawer" },
+  { name: "empty-classes", few: true, of: "bare", path: "/classes" },
+  { name: "empty-workroom", few: true, of: "bare", path: "/workroom" },
 ];
 
 /** States a page has to be brought into; `back` takes back so many edits of suit 14, `after` what else was begun. */
 const states = [
   {
     name: "home-cloths",
+    few: true,
     path: "/",
     bring: (page) => top(section(page, "Cloths")),
   },
   {
     name: "history",
+    few: true,
     path: "/suits/example-14",
     bring: async (page) => {
       await openSection(page, "Shape");
@@ -73,6 +80,7 @@ const states = [
   },
   {
     name: "keys",
+    few: true,
     path: "/suits/example-14",
     bring: async (page) => {
       await page.keyboard.press("?");
@@ -81,6 +89,7 @@ const states = [
   },
   {
     name: "tape",
+    few: true,
     path: "/",
     bring: async (page) => {
       await page.getByRole("button", { name: "Make the tape true" }).click();
@@ -89,6 +98,7 @@ const states = [
   },
   {
     name: "swatch-test",
+    few: true,
     path: "/suits/example-14#cloth",
     bring: async (page) => {
       await openSection(page, "Cloth");
@@ -111,6 +121,7 @@ const states = [
   },
   {
     name: "besides",
+    few: true,
     path: "/suits/example-14#shape",
     bring: async (page) => {
       await openSection(page, "Shape");
@@ -135,6 +146,7 @@ const states = [
   },
   {
     name: "sides",
+    few: true,
     path: "/suits/example-14#wearer",
     bring: async (page) => {
       await openSection(page, "Wearer");
@@ -212,6 +224,7 @@ const states = [
   },
   {
     name: "bench-seam",
+    few: true,
     path: "/suits/example-14/bench",
     bring: async (page) => {
       for (let i = 0; i < 30 && (await page.locator(".hands svg").count()) < 2; i += 1) {
@@ -222,11 +235,13 @@ const states = [
   },
   {
     name: "quote",
+    few: true,
     path: "/suits/example-14/shopping",
     bring: (page) => top(section(page, "Quote")),
   },
   {
     name: "sample",
+    few: true,
     path: "/samples",
     bring: async (page) => {
       await page.locator(".shelfitem").first().getByRole("button").first().click();
@@ -235,11 +250,13 @@ const states = [
   },
   {
     name: "stock",
+    few: true,
     path: "/workroom",
     bring: (page) => top(section(page, "Stock")),
   },
   {
     name: "class",
+    few: true,
     path: "/classes",
     bring: async (page) => {
       await opened(page);
@@ -264,6 +281,7 @@ const states = [
   },
   {
     name: "drawer-copy",
+    few: true,
     path: ({ suit }) => `/drawer/${suit}`,
     bring: async (page) => {
       const copy = section(page, "The copy");
@@ -411,15 +429,17 @@ async function shoot(page, name) {
 try {
   for (const size of sizes) {
     for (const night of [false, true]) {
+      const end = `${size.name}-${night ? "night" : "day"}`;
+      if (onlyEnd !== null && onlyEnd !== end) continue;
+      const isIn = (one) => isWanted(one) && (!one.few || FEW.includes(end));
       const view = await openWindow(browser, { ...size, night, origins: [studio.url, bare.url, begun.url] });
       const { page } = view;
-      const end = `${size.name}-${night ? "night" : "day"}`;
-      for (const one of pages.filter(isWanted)) {
+      for (const one of pages.filter(isIn)) {
         await go(page, address(one));
         await view.settled();
         await shoot(page, `${one.name}-${end}`);
       }
-      for (const one of states.filter(isWanted)) {
+      for (const one of states.filter(isIn)) {
         // The same address again, but for its hash, would leave the page as it is.
         await page.goto("about:blank");
         await go(page, address(one));
@@ -449,7 +469,7 @@ try {
       await view.close();
     }
   }
-  if (only === null) {
+  if (only === null && onlyEnd === null) {
     for (const file of await readdir(folder)) {
       if (/^studio-.*\.png$/.test(file) && !taken.has(file)) await rm(join(folder, file));
     }
