@@ -196,7 +196,7 @@ const states = [
       const look = part.getByRole("button", { name: "Look for a better draft" });
       if (await look.count()) await look.click();
       const compared = part.getByRole("group", { name: "Before and after" });
-      await compared.waitFor({ timeout: 90_000 });
+      await compared.waitFor({ timeout: 240_000 });
       await top(part.locator(".better"));
     },
   },
@@ -318,7 +318,7 @@ async function fitted(page) {
   const ladder = part.getByRole("group", { name: "Solved stretch ladder" });
   await put.or(ladder).first().waitFor();
   if (await put.count()) await put.click();
-  await ladder.waitFor({ timeout: 90_000 });
+  await ladder.waitFor({ timeout: 240_000 });
   return part;
 }
 
