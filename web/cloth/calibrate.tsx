@@ -34,7 +34,7 @@ export function Calibrate({ onDone }: { readonly onDone?: () => void }) {
         Lay a bank card on the screen, on the outline, and set the outline until it has the size of the card. All such cards are
         85.6 by 54 mm.
       </p>
-      <div class="cardroom">
+      <div class="cardroom" role="region" aria-label="Where the card lies" tabIndex={0}>
         <div
           class="cardline"
           style={{ width: `${mm * CARD_WIDTH_MM}px`, height: `${mm * CARD_HEIGHT_MM}px` }}
