@@ -1791,7 +1791,11 @@ choices: Array<Choice>,
 /**
  * Rules that are lengths: the gap, the margins.
  */
-fields: Array<Field>, };
+fields: Array<Field>, 
+/**
+ * The other suits, which may be laid with this one.
+ */
+with: Array<LaidWith>, };
 
 /**
  * One cloth and its lay.
@@ -1945,13 +1949,18 @@ export type LayDrawing = {
  */
 frame: Frame, 
 /**
- * `single` or `half`: then the fold is at the left.
+ * `single`, or with the fold at the left: `half`, `partial`.
  */
 fold: string, 
 /**
- * From the selvedge to the fold; a flaw drawn on the upper layer lies so much further from the selvedge.
+ * From the selvedge to the fold; a flaw drawn on the upper layer lies so much further from the selvedge. Of a partial fold it is also
+ * how far the cloth lies double, to the right of the fold.
  */
 fold_at: number, 
+/**
+ * Outline of an odd piece of cloth, SVG path; empty for one with two selvedges and square ends.
+ */
+remnant: string, 
 /**
  * Whether the greater stretch runs from selvedge to selvedge.
  */
@@ -2015,7 +2024,8 @@ letter: string,
  */
 name: string, 
 /**
- * `face down`, `on the fold`, `both layers`, `both layers, one to spare`; empty for a plain one.
+ * `face down`, `on the fold`, `both layers`, `both layers, one to spare`, after the suit it is of where there are several; empty for a
+ * plain one.
  */
 note: string, 
 /**
@@ -2137,7 +2147,7 @@ words: string,
 value: unknown, };
 
 /**
- * Whether it fits what is at hand.
+ * Which of the maker's cloths can make it.
  */
 export type FitsView = { 
 /**
@@ -2145,30 +2155,75 @@ export type FitsView = {
  */
 says: string, 
 /**
- * Every piece at hand, in their order.
+ * Every piece of every cloth of the right use, the suit's own cloth first.
  */
-pieces: Array<FitAnswer>, 
-/**
- * Which changes would make the largest piece do; empty when one fits already.
- */
-changes: Array<FitAnswer>, };
+rows: Array<CanMakeView>, };
 
 /**
- * An answer about one piece or one change.
+ * One piece of one cloth.
  */
-export type FitAnswer = { 
+export type CanMakeView = { 
 /**
- * The piece, or the change, in words.
+ * Name of the cloth.
  */
-words: string, 
+cloth: string, 
 /**
- * Whether it fits.
+ * `150 x 60 cm`; empty where nothing is written of it.
  */
-fits: boolean, 
+piece: string, 
 /**
- * What came of it, in a sentence.
+ * Where it is from; empty when not said.
  */
-says: string, };
+from: string, 
+/**
+ * Whether it will do.
+ */
+state: State, 
+/**
+ * The same in a word: `enough`, `not enough`, `not compared`.
+ */
+word: string, 
+/**
+ * What came of it.
+ */
+says: string, 
+/**
+ * Which single change would make it do; empty when none is needed or known.
+ */
+change: string, 
+/**
+ * What is to be known besides: that the suit is drafted anew for it, and what stops in it. Empty for nothing.
+ */
+besides: string, 
+/**
+ * What to write to lay on it; empty where it cannot be laid on.
+ */
+choose: Array<Set>, 
+/**
+ * Whether it is laid on now.
+ */
+is_chosen: boolean, };
+
+/**
+ * Another suit that may be laid with this one.
+ */
+export type LaidWith = { 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * Whether it is laid with it.
+ */
+is_in: boolean, 
+/**
+ * Which of its cloths join, or why none does; empty while it is not chosen.
+ */
+says: string, 
+/**
+ * What to write to change that.
+ */
+set: Set, };
 
 /**
  * The workroom, worked out.
@@ -3943,6 +3998,10 @@ says: Array<string>,
  */
 sessions: Array<ClassSessionView>, 
 /**
+ * How all kits of each cloth lie together.
+ */
+cloth: ClassClothView, 
+/**
  * The shopping list.
  */
 shopping: Array<ClassBuyView>, };
@@ -4080,6 +4139,56 @@ shares: string,
  * What it rests on.
  */
 note: string, };
+
+/**
+ * The cloth of a class.
+ */
+export type ClassClothView = { 
+/**
+ * Whether it was laid since anything changed that it rests on.
+ */
+is_laid: boolean, 
+/**
+ * How it came about, in a sentence.
+ */
+says: string, 
+/**
+ * A line a cloth.
+ */
+lays: Array<ClassLayView>, 
+/**
+ * Cloths that cannot be laid: a sentence each.
+ */
+not_laid: Array<string>, };
+
+/**
+ * All kits on one length of a cloth.
+ */
+export type ClassLayView = { 
+/**
+ * `Slate tricot, shell, 150 cm wide`.
+ */
+cloth: string, 
+/**
+ * Suits and pieces: `3 suits, 9 pieces`.
+ */
+holds: string, 
+/**
+ * From cut end to cut end.
+ */
+lay: string, 
+/**
+ * Share of the usable cloth that is pieces.
+ */
+used: string, 
+/**
+ * No lay of these pieces can be shorter.
+ */
+least: string, 
+/**
+ * What to ask for in the shop.
+ */
+buy: string, };
 
 /**
  * What a range can be made of.

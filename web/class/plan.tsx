@@ -1,4 +1,5 @@
-/** A class worked out: who can sew, the room's sessions drawn as bars, what to buy for all together. */
+/** A class worked out: who can sew, the room's sessions drawn as bars, how the cloth is laid, what to buy for all together. */
+import { useEffect } from "preact/hooks";
 import type { ClassBuyView, ClassPersonView, ClassSessionView, ClassView } from "../api/types.js";
 import { word } from "../lib/state.js";
 import { sectionState } from "../order/context.js";
@@ -7,11 +8,15 @@ import { Table } from "../parts/table.js";
 import type { Column } from "../parts/table.js";
 import { Trouble } from "../parts/trouble.js";
 import { API, useLoaded } from "../register/asking.js";
+import { ClassCloth } from "./cloth.js";
 import { Session } from "./session.js";
 
-/** Worked out again whenever a document changes. */
-export function Plan({ id }: { readonly id: string }) {
-  const { value: plan, problem } = useLoaded<ClassView>(`${API}/classes/${encodeURIComponent(id)}/plan`, { follow: true });
+/** Worked out again whenever a document changes, and when `made` says that kits were made: the cloth is laid then. */
+export function Plan({ id, made }: { readonly id: string; readonly made: boolean }) {
+  const { value: plan, problem, again } = useLoaded<ClassView>(`${API}/classes/${encodeURIComponent(id)}/plan`, { follow: true });
+  useEffect(() => {
+    if (made) void again();
+  }, [made, again]);
   // What is written does not go together: an older plan would only mislead.
   if (problem) return <Trouble problem={problem} />;
   if (!plan) return <p class="small">The suits of the class are being drafted.</p>;
@@ -30,6 +35,7 @@ export function Plan({ id }: { readonly id: string }) {
       {plan.sessions.map((session: ClassSessionView) => (
         <Session key={session.name} session={session} />
       ))}
+      <ClassCloth id={id} cloth={plan.cloth} onLaid={again} />
       <h4>Shopping list</h4>
       <Table caption="Shopping list for all together" columns={buyColumns} rows={plan.shopping} rowKey={(line) => line.what} />
     </div>

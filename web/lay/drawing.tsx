@@ -56,6 +56,7 @@ export function Drawing({ cloth, drawing, mover, marks }: {
   // What is moved lies on top.
   const pieces = [...drawing.pieces].sort((a, b) => Number(idOf(a) === heldId) - Number(idOf(b) === heldId));
   const bottom = frame.height;
+  const isOdd = drawing.remnant !== "";
   const teeth = Math.max(4, Math.round(frame.width / (2 * TOOTH * px)));
   const step = frame.width / (2 * teeth);
   const zigzag = Array.from({ length: 2 * teeth }, (_, i) => `L${frame.width - (i + 1) * step} ${bottom - (i % 2 === 0 ? TOOTH * px * 0.7 : 0)}`).join("");
@@ -92,7 +93,8 @@ export function Drawing({ cloth, drawing, mover, marks }: {
       <defs>
         <Weave id={`${id}-weave`} look={cloth.look} size={Math.max(px, 0.5) * 1.4} />
       </defs>
-      <path class="ground" d={`M0 0H${frame.width}V${bottom}${zigzag}Z`} fill={`url(#${id}-weave)`} />
+      <path class="ground" d={isOdd ? drawing.remnant : `M0 0H${frame.width}V${bottom}${zigzag}Z`} fill={`url(#${id}-weave)`} />
+      {isOdd && <path class="oddedge" d={drawing.remnant} />}
       <g class="layruler" aria-hidden="true">
         {drawing.marks.map((mark) => (
           <g key={mark.at}>
@@ -105,16 +107,22 @@ export function Drawing({ cloth, drawing, mover, marks }: {
           </g>
         ))}
       </g>
-      <path class="selvedge" d={drawing.fold === "single" ? `M0 0V${bottom}M${frame.width} 0V${bottom}` : `M${frame.width} 0V${bottom}`} />
+      {!isOdd && <path class="selvedge" d={drawing.fold === "single" ? `M0 0V${bottom}M${frame.width} 0V${bottom}` : `M${frame.width} 0V${bottom}`} />}
       {drawing.fold !== "single" && <path class="clothfold" d={`M0 0V${bottom}`} />}
-      <path class="cutend" d={`M0 0H${frame.width}`} />
+      {drawing.fold === "partial" && (
+        <>
+          <path class="doubled" d={`M0 0H${drawing.fold_at}V${bottom}H0Z`} />
+          <path class="upperselvedge" d={`M${drawing.fold_at} 0V${bottom}`} />
+        </>
+      )}
+      {!isOdd && <path class="cutend" d={`M0 0H${frame.width}`} />}
       {drawing.end < bottom - 1 && (
         <g class="layend">
           <path class="halo" d={`M0 ${drawing.end}H${frame.width}`} />
           <path d={`M0 ${drawing.end}H${frame.width}`} />
         </g>
       )}
-      <rect class="usable" x={drawing.usable.x} y={drawing.usable.y} width={drawing.usable.width} height={Math.max(0, drawing.usable.height)} />
+      {!isOdd && <rect class="usable" x={drawing.usable.x} y={drawing.usable.y} width={drawing.usable.width} height={Math.max(0, drawing.usable.height)} />}
       {drawing.rest.slice(0, 2).map((rest) => (
         <Rest key={`${rest.frame.x} ${rest.frame.y}`} frame={rest.frame} words={rest.words} px={px} />
       ))}
@@ -297,6 +305,7 @@ function Piece({ piece, held, px, mover, isChosen, onChosen }: {
       <text class="piecename" x={drawn.label.x} y={drawn.label.y} font-size={(isNamed ? NAME_PX : 16) * px}>
         {isNamed ? drawn.name : drawn.letter}
       </text>
+      {/* A word apart, so that the two are read as they are told. */ " "}
       {isNamed && note !== "" && note.length * 14 * px * LETTER < room && (
         <text class="piececut" x={drawn.label.x} y={drawn.label.y + 19 * px} font-size={14 * px}>
           {note}

@@ -15,6 +15,8 @@ import { Progress } from "../parts/progress.js";
 import { Table } from "../parts/table.js";
 import { Acts, Ticket, Word } from "../parts/touch.js";
 import { Trouble } from "../parts/trouble.js";
+import { Tick } from "../register/fields.js";
+import { Cloths } from "./cloths.js";
 import { Drawing, idOf } from "./drawing.js";
 import { openPacker } from "./job.js";
 import type { Packing } from "./job.js";
@@ -42,6 +44,27 @@ export function LaySection({ tools }: { readonly tools: OrderTools }) {
               <FieldLine key={field.path} tools={tools} field={field} nothing="none" />
             ))}
           </div>
+        </details>
+      )}
+      {lay.with.length > 0 && (
+        <details class="more laywith" open={lay.with.some((one) => one.is_in)}>
+          <summary>Lay other suits with it</summary>
+          <p class="small">What they cut from the same cloth is laid on the same length; small pieces fill gaps.</p>
+          <ul class="ticks">
+            {lay.with.map((one) => (
+              <li key={one.name + String(one.set.document)}>
+                <Tick
+                  done={one.is_in}
+                  says={
+                    <>
+                      {one.name} {one.says !== "" && <small>{one.says}</small>}
+                    </>
+                  }
+                  onTick={(is) => void tools.edit([one.set], is ? `laid ${one.name} with it` : `laid ${one.name} apart`)}
+                />
+              </li>
+            ))}
+          </ul>
         </details>
       )}
       {lay.cloths.length > 0 && (
@@ -79,14 +102,15 @@ function Cloth({ tools, cloth, isFirst }: { readonly tools: OrderTools; readonly
       {drawing && (
         <figure class="clothrow">
           <figcaption>
-            <span>{drawing.fold === "single" ? "selvedge" : "fold"}</span>
+            <span>{drawing.remnant !== "" ? "odd piece" : drawing.fold === "single" ? "selvedge" : "fold"}</span>
             <span class="clothwords">
               {cloth.width ? inWords(cloth.width) : "width not known"}, greater stretch {drawing.stretch_is_across ? "this way" : "along"}
+              {drawing.fold === "partial" && ", two layers as far as the thin line, one beyond"}
               <svg class={drawing.stretch_is_across ? "stretchway" : "stretchway down"} viewBox="0 0 60 10" aria-hidden="true">
                 <path d="M1 5H59M52 1.5 59 5 52 8.5M8 1.5 1 5 8 8.5M27 2v6M30 2v6M33 2v6" />
               </svg>
             </span>
-            <span>selvedge</span>
+            <span>{drawing.remnant === "" && "selvedge"}</span>
           </figcaption>
           <Drawing
             cloth={cloth}
@@ -119,6 +143,7 @@ function Cloth({ tools, cloth, isFirst }: { readonly tools: OrderTools; readonly
       <Trouble problem={packer.problem.value} />
       {lay && <BuyLine tools={tools} cloth={cloth} lay={lay} />}
       {cloth.document !== null && <AtHand tools={tools} cloth={cloth} />}
+      {cloth.pieces.length > 0 && <Cloths tools={tools} cloth={cloth} />}
       {cloth.document !== null && lay && (
         <Flaws
           tools={tools}

@@ -1,14 +1,15 @@
-/** Cloth at hand: flaws marked on it, pieces of it, and whether the lay fits one of them. All but the question is kept with the cloth. */
+/** Cloth at hand: flaws marked on it, and pieces of it, square or odd. All of it is kept with the cloth. */
 import { useSignal } from "@preact/signals";
-import type { FitsView, Frame, LaidCloth, Set as Change } from "../api/types.js";
-import { Failed, get, post } from "../lib/api.js";
+import type { Frame, LaidCloth, Set as Change } from "../api/types.js";
+import { get } from "../lib/api.js";
 import type { Problem } from "../lib/quantity.js";
 import type { OrderTools } from "../order/context.js";
 import { withUnit } from "../order/field.js";
-import { API, suitAt } from "../order/studio.js";
+import { API } from "../order/studio.js";
 import { LengthField } from "../parts/length.js";
 import { Trouble } from "../parts/trouble.js";
 import { Acts, Word } from "../parts/touch.js";
+import { TextField } from "../register/fields.js";
 
 /** Adds to a list of the cloth's document, or takes one out: the list is read first, so that nobody's entry is lost. */
 async function changeList(tools: OrderTools, cloth: LaidCloth, path: "flaws" | "at_hand", words: string, change: (list: unknown[]) => unknown[]): Promise<boolean> {
@@ -126,24 +127,11 @@ export function Flaws({ tools, cloth, marking, onMarking }: {
   );
 }
 
-/** Pieces of this cloth at hand, what is left of the lay, and the question whether it fits. */
+/** Pieces of this cloth at hand, and what is left of the lay. */
 export function AtHand({ tools, cloth }: { readonly tools: OrderTools; readonly cloth: LaidCloth }) {
-  const answer = useSignal<FitsView | null>(null);
-  const asking = useSignal(false);
-  const problem = useSignal<Problem | null>(null);
   const { suit } = tools.order.value;
   const path = `lay.on.${cloth.layer}`;
   const rest = cloth.lay?.rest ?? [];
-  const ask = async (): Promise<void> => {
-    asking.value = true;
-    problem.value = null;
-    try {
-      answer.value = await post<FitsView>(suitAt(suit.id, `/lay/${cloth.layer}/fits`), {});
-    } catch (error) {
-      problem.value = error instanceof Failed ? error.first : { what: "It could not be found out." };
-    }
-    asking.value = false;
-  };
   return (
     <div class="athand">
       <h4>Of this cloth at hand</h4>
@@ -190,31 +178,8 @@ export function AtHand({ tools, cloth }: { readonly tools: OrderTools; readonly 
             Keep the rest
           </Word>
         )}
-        {cloth.at_hand.length > 0 && (
-          <Word off={asking.value} onClick={() => void ask()}>
-            Does it fit?
-          </Word>
-        )}
       </Acts>
       {rest.length > 0 && <p class="small">Left whole: {rest.map((one) => one.words).join(", ")}.</p>}
-      <div class="layfits" role="status" aria-live="polite">
-        {asking.value && <p class="pencil">Laying it on each of them.</p>}
-        {answer.value && !asking.value && (
-          <>
-            <p>
-              <b>{answer.value.says}</b>
-            </p>
-            <Answers answers={answer.value.pieces} />
-            {answer.value.changes.length > 0 && (
-              <>
-                <p>On the largest, with one thing changed:</p>
-                <Answers answers={answer.value.changes} />
-              </>
-            )}
-          </>
-        )}
-      </div>
-      <Trouble problem={problem.value} />
       <details class="more">
         <summary>Write down a piece</summary>
         <Lengths
@@ -226,19 +191,41 @@ export function AtHand({ tools, cloth }: { readonly tools: OrderTools; readonly 
           ]}
           onDone={(texts) => changeList(tools, cloth, "at_hand", `a piece of ${cloth.name} at hand`, (list) => [...list, texts])}
         />
+        <OddPiece tools={tools} cloth={cloth} />
       </details>
     </div>
   );
 }
 
-function Answers({ answers }: { readonly answers: FitsView["pieces"] }) {
+/** An odd piece by its corners: `0 x 0, 90 x 0, 90 x 40, 60 x 60, 0 x 60`, along and across. */
+function OddPiece({ tools, cloth }: { readonly tools: OrderTools; readonly cloth: LaidCloth }) {
+  const text = useSignal("");
+  const problem = useSignal<Problem | null>(null);
+  const keep = async (): Promise<void> => {
+    const pairs = text.value.split(/[,;\n]/).filter((pair) => pair.trim() !== "");
+    const corners = pairs.map((pair) => pair.split(/[x×]/i).map((length) => withUnit(length, tools.units)));
+    if (corners.length < 3 || corners.some((pair) => pair.length !== 2 || pair.includes(null))) {
+      problem.value = { what: "These are no corners yet.", next: "Write three or more, along x across each, with commas between: 0 x 0, 90 x 0, 60 x 45." };
+      return;
+    }
+    problem.value = null;
+    if (await changeList(tools, cloth, "at_hand", `an odd piece of ${cloth.name} at hand`, (list) => [...list, { corners }])) text.value = "";
+  };
   return (
-    <ul>
-      {answers.map((one) => (
-        <li key={one.words}>
-          {one.words}: {one.says}
-        </li>
-      ))}
-    </ul>
+    <div class="layform oddform">
+      <TextField
+        label={`An odd piece: its corners in order round it, along x across, in ${tools.units}`}
+        text={text.value}
+        problem={problem.value}
+        onText={(typed) => {
+          text.value = typed;
+        }}
+        onKeep={() => void keep()}
+        onLeave={() => {
+          text.value = "";
+        }}
+      />
+      <Word onClick={() => void keep()}>Keep the odd piece</Word>
+    </div>
   );
 }

@@ -181,11 +181,11 @@ function ClassLines({ id, home }: { readonly id: string; readonly home: HomeView
           Make the kits
         </Ticket>
         <span id={`${id}-lacks`} class="small">
-          {lacks === "" ? "A folder for each learner, one shopping list, one timetable." : lacks}
+          {lacks === "" ? "A folder for each learner, the lay plans, one shopping list, one timetable." : lacks}
         </span>
       </Acts>
       <JobLine working={kits} file="Take the kits" />
-      {lacks === "" && <Plan id={id} />}
+      {lacks === "" && <Plan id={id} made={kits.job?.state === "done"} />}
     </>
   );
 }

@@ -3,7 +3,7 @@
 //! Every change is laid in earnest, only shorter than a final lay, so that the answer is a lay and not a guess.
 //!
 //! **Limits.** "It does not fit" means that none was found in the work allowed, unless the bound is longer than the cloth: then none
-//! exists, and [`Answer::is_certain`] says so.
+//! exists, none is searched for, and [`Answer::is_certain`] says so.
 
 use serde::Serialize;
 use units::Progress;
@@ -32,7 +32,7 @@ pub struct Answer {
     pub words: String,
     /// Whether it fits what there is.
     pub fits: bool,
-    /// The cloth it takes with both ends, if it can be laid at all.
+    /// The cloth it takes with both ends, if it can be laid at all; where none can do, the least it would take.
     pub cloth_mm: Option<f64>,
     /// Whether a no is proved and not only what was found.
     pub is_certain: bool,
@@ -43,8 +43,36 @@ pub struct Answer {
 /// Widths in which swimwear knits are sold, mm (common practice, no single source).
 const WIDTHS_MM: [f64; 4] = [1400.0, 1500.0, 1600.0, 1800.0];
 
-/// The changes worth asking about: tops either way, wider cloth, a fold, and each kind of piece from another cloth, largest first.
+/// The changes worth asking about where cloth is bought: those of [`changes_at_hand`], and the same cloth wider.
 pub fn changes(request: &LayRequest) -> Vec<Change> {
+    let mut all = changes_at_hand(request);
+    if request.cloth.remnant.is_some() {
+        return all;
+    }
+    let wider = WIDTHS_MM
+        .into_iter()
+        .filter(|w| *w > request.cloth.width_mm + 1.0)
+        .map(|width_mm| {
+            let mut request = request.clone();
+            request.cloth.width_mm = width_mm;
+            request.cloth.fold = Fold::Single;
+            Change {
+                words: format!("the same cloth {:.0} cm wide", width_mm / 10.0),
+                request,
+            }
+        });
+    // Before the pieces that are cut from elsewhere: a whole suit of one cloth is asked for first.
+    let at = all
+        .iter()
+        .position(|c| c.request.pieces.len() < request.pieces.len())
+        .unwrap_or(all.len());
+    all.splice(at..at, wider);
+    all
+}
+
+/// The changes that cloth at hand leaves open: folded or opened out, tops either way, no matching, and each kind of piece from a second
+/// cloth or piece of cloth, the largest kind first.
+pub fn changes_at_hand(request: &LayRequest) -> Vec<Change> {
     let mut all = Vec::new();
     let mut add = |words: String, change: &dyn Fn(&mut LayRequest)| {
         let mut request = request.clone();
@@ -53,6 +81,18 @@ pub fn changes(request: &LayRequest) -> Vec<Change> {
             all.push(Change { words, request });
         }
     };
+    if request.cloth.fold != Fold::Single {
+        // Flaws stand where they lie on the folded table: opened out they would lie elsewhere.
+        if request.cloth.flaws.is_empty() {
+            add("open it out, one layer".into(), &|r| r.cloth.fold = Fold::Single);
+        }
+    } else if request.cloth.remnant.is_none() {
+        add("fold it lengthwise".into(), &|r| {
+            let flat = std::mem::take(&mut r.cloth.flaws);
+            r.cloth.fold = Fold::Half;
+            r.cloth.flaws = flat.iter().flat_map(|f| r.cloth.flaws_on_table(f)).collect();
+        });
+    }
     if request.cloth.direction == Direction::OneWay {
         add("let tops point either way along the cloth".into(), &|r| {
             r.cloth.direction = Direction::Free;
@@ -67,17 +107,6 @@ pub fn changes(request: &LayRequest) -> Vec<Change> {
         add("do not match the repeat".into(), &|r| {
             r.cloth.repeat_mm = (None, None)
         });
-    }
-    if request.cloth.remnant.is_none() {
-        for width in WIDTHS_MM
-            .into_iter()
-            .filter(|w| *w > request.cloth.width_mm + 1.0)
-        {
-            add(format!("the same cloth {:.0} cm wide", width / 10.0), &|r| {
-                r.cloth.width_mm = width;
-                r.cloth.fold = Fold::Single;
-            });
-        }
     }
     let mut keys: Vec<(&str, &str, f64)> = Vec::new();
     for piece in &request.pieces {
@@ -119,18 +148,27 @@ fn answer(change: &Change, effort: &Effort) -> Answer {
         ..*effort
     };
     let words = change.words.clone();
+    let cloth = &change.request.cloth;
+    let least = bounds(&change.request).length_mm + 2.0 * cloth.end_allowance_mm;
+    // What no lay can do is not searched for; what stands against any lay is said first.
+    let is_hopeless = cloth.length_mm.is_some_and(|there_is| least > there_is);
+    if is_hopeless && Setting::new(&change.request).is_ok() {
+        return Answer {
+            words,
+            fits: false,
+            cloth_mm: Some(least),
+            is_certain: true,
+            refused: None,
+        };
+    }
     match lay_until_it_fits(&change.request, &effort, &units::Silent, &mut |_| {}) {
-        Ok(lay) => {
-            let cloth = &change.request.cloth;
-            let least = bounds(&change.request).length_mm + 2.0 * cloth.end_allowance_mm;
-            Answer {
-                words,
-                fits: lay.fits,
-                cloth_mm: Some(lay.cloth_mm),
-                is_certain: lay.fits || cloth.length_mm.is_some_and(|l| least > l),
-                refused: None,
-            }
-        }
+        Ok(lay) => Answer {
+            words,
+            fits: lay.fits,
+            cloth_mm: Some(lay.cloth_mm),
+            is_certain: lay.fits,
+            refused: None,
+        },
         Err(errors) => Answer {
             words,
             fits: false,

@@ -158,7 +158,8 @@ impl LayCloth {
             Fold::Half => vec![(0.0, 0.5 * self.width_mm - margin, true)],
             Fold::Partial { depth_mm } => vec![
                 (0.0, depth_mm - margin, true),
-                (depth_mm, self.width_mm - depth_mm - margin, false),
+                // Folded nearly down the middle nothing is left single.
+                (depth_mm, (self.width_mm - depth_mm - margin).max(depth_mm), false),
             ],
         }
     }

@@ -129,11 +129,18 @@ impl LayRequest {
         positive("gap", cloth.gap_mm, 0.0);
         positive("repeat along", cloth.repeat_mm.0.unwrap_or(1.0), 1.0);
         positive("repeat across", cloth.repeat_mm.1.unwrap_or(1.0), 1.0);
-        let depth = match cloth.fold {
-            crate::Fold::Partial { depth_mm } => depth_mm,
-            _ => 1.0,
-        };
-        positive("depth of the fold", depth, 1.0);
+        if let crate::Fold::Partial { depth_mm } = cloth.fold {
+            // Folded over by more than half, it would lie past the other selvedge.
+            let most = (0.5 * cloth.width_mm).clamp(1.0, MOST_MM);
+            if !(depth_mm >= 1.0 && depth_mm <= most) {
+                all.push(LayError::OutOfRange {
+                    what: "depth of the fold",
+                    value: depth_mm,
+                    least: 1.0,
+                    most,
+                });
+            }
+        }
         if self.pieces.is_empty() {
             all.push(LayError::NoPieces);
         }

@@ -138,6 +138,15 @@ pub(crate) fn contains(ring: &[Point], p: Point) -> bool {
         == 1
 }
 
+/// Whether an outline is one that cloth or a piece can have: at least three corners, some area, and no edge over another.
+pub fn is_simple(outline: &[Point]) -> bool {
+    if !outline.iter().all(|p| p.is_finite()) {
+        return false;
+    }
+    let ring = tidy(outline);
+    ring.len() >= 3 && signed_area(&ring).abs() > 1.0 && !crosses_itself(&ring)
+}
+
 /// Whether two edges of a ring that are not neighbours share a point.
 pub(crate) fn crosses_itself(ring: &[Point]) -> bool {
     let all: Vec<_> = edges(ring).collect();

@@ -277,12 +277,20 @@ impl Builder<'_> {
         } else {
             0
         };
-        let singles = piece.count - 2 * doubles;
+        let mut singles = piece.count - 2 * doubles;
         let mut all = Vec::new();
         let mut copy = 0;
         for _ in 0..doubles {
             let plain = [false];
-            all.push(self.item(piece, index, copy, &whole, None, &plain, Some(true))?);
+            match self.item(piece, index, copy, &whole, None, &plain, Some(true)) {
+                Ok(double) => all.push(double),
+                // Wider than the cloth is folded over: cut one by one beside the fold.
+                Err(_) if has_single => {
+                    singles = piece.count;
+                    break;
+                }
+                Err(error) => return Err(error),
+            }
             copy += 2;
         }
         // A half lies on the fold only if its own fold runs along the cloth; and the fold cannot be moved into phase with a repeat.
@@ -374,7 +382,13 @@ impl Builder<'_> {
             }
         }
         if ways.is_empty() {
-            let width_mm = self.cloth.lanes().iter().map(|l| l.1 - l.0).fold(0.0, f64::max);
+            // Of the lanes it may lie in.
+            let lanes = self
+                .cloth
+                .lanes()
+                .into_iter()
+                .filter(|l| half.is_some() || lane.is_none_or(|lane| lane == l.2));
+            let width_mm = lanes.map(|l| l.1 - l.0).fold(0.0, f64::max);
             return Err(if least <= width_mm {
                 LayError::RepeatTooLarge {
                     piece: piece.name.clone(),

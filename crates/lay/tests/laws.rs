@@ -7,7 +7,7 @@ use cloth::Orientation;
 use kurbo::Point;
 use lay::{
     Direction, Effort, Flaw, Fold, Lay, LayCloth, LayError, LayFault, LayPiece, LayRequest, Placed, bounds,
-    check, lay as lay_pieces, lay_around,
+    changes, changes_at_hand, check, is_simple, lay as lay_pieces, lay_around, try_changes,
 };
 use proptest::prelude::*;
 use units::Silent;
@@ -146,7 +146,13 @@ fn any_cloth() -> impl Strategy<Value = LayCloth> {
         .prop_map(
             |(width_mm, direction, fold, repeat_mm, gap_mm, has_flaw, tilt, tilts)| LayCloth {
                 direction,
-                fold,
+                fold: match fold {
+                    // Not past the other selvedge.
+                    Fold::Partial { depth_mm } => Fold::Partial {
+                        depth_mm: depth_mm.min(0.5 * width_mm),
+                    },
+                    other => other,
+                },
                 repeat_mm,
                 gap_mm,
                 tilt: if tilts { tilt } else { 0.0 },
@@ -429,4 +435,84 @@ fn a_piece_too_wide_is_named() {
         refused[0].to_string(),
         "square: needs 100 mm across and the cloth has 95 mm; use a wider cloth, allow another direction or divide the piece"
     );
+}
+
+/// Two squares of 100 and a band 400 long on 200 mm of cloth: only without the band they fit, and that no lay holds the band is known
+/// without a search.
+#[test]
+fn one_change_that_would_do_is_found() {
+    let mut request = two_squares();
+    let band = ring(&[(0.0, 0.0), (100.0, 0.0), (100.0, 400.0), (0.0, 400.0)]);
+    request.pieces.push(piece("band", band));
+    request.cloth.length_mm = Some(200.0);
+    let all = changes_at_hand(&request);
+    let words: Vec<&str> = all.iter().map(|c| c.words.as_str()).collect();
+    assert_eq!(
+        words,
+        [
+            "fold it lengthwise",
+            "let tops point either way along the cloth",
+            "cut band from a second cloth",
+            "cut square from a second cloth",
+        ]
+    );
+    let effort = Effort {
+        passes: Some(3),
+        ..EFFORT
+    };
+    let answers = try_changes(&all, &effort, &Silent);
+    let fits: Vec<bool> = answers.iter().map(|a| a.fits).collect();
+    assert_eq!(fits, [false, false, true, false]);
+    assert!(answers.iter().all(|a| a.is_certain), "{answers:?}");
+    // The band and both ends.
+    assert_eq!(answers[3].cloth_mm.map(f64::round), Some(440.0));
+    // Where cloth is bought it may also be wider; opened out it may lie single.
+    let wider = changes(&request)
+        .into_iter()
+        .filter(|c| c.words.contains(" wide"))
+        .count();
+    assert_eq!(wider, 4);
+    request.cloth.fold = Fold::Half;
+    assert_eq!(changes_at_hand(&request)[0].words, "open it out, one layer");
+}
+
+#[test]
+fn a_fold_past_the_other_selvedge_is_refused() {
+    let mut request = two_squares();
+    for (depth_mm, is_refused) in [(500.0, false), (500.1, true), (0.0, true), (f64::NAN, true)] {
+        request.cloth.fold = Fold::Partial { depth_mm };
+        let refused = lay_pieces(&request, &EFFORT, None, &Silent, &mut |_| {});
+        let out = |e: &Vec<LayError>| {
+            matches!(
+                e[..],
+                [LayError::OutOfRange {
+                    what: "depth of the fold",
+                    ..
+                }]
+            )
+        };
+        assert_eq!(
+            refused.as_ref().is_err_and(out),
+            is_refused,
+            "{depth_mm}: {refused:?}"
+        );
+    }
+}
+
+#[test]
+fn an_outline_is_one_that_cloth_can_have() {
+    assert!(is_simple(&ring(&[(0.0, 0.0), (10.0, 0.0), (10.0, 10.0)])));
+    assert!(!is_simple(&ring(&[(0.0, 0.0), (10.0, 0.0)])));
+    assert!(!is_simple(&ring(&[
+        (0.0, 0.0),
+        (10.0, 10.0),
+        (10.0, 0.0),
+        (0.0, 10.0)
+    ])));
+    assert!(!is_simple(&ring(&[(0.0, 0.0), (10.0, 0.0), (20.0, 0.0)])));
+    assert!(!is_simple(&[
+        Point::new(f64::NAN, 0.0),
+        Point::new(10.0, 0.0),
+        Point::new(10.0, 10.0)
+    ]));
 }

@@ -55,6 +55,21 @@ pub struct ClassShoppingInput<'a> {
     pub stock: &'a [Stock],
     /// Prices and packs.
     pub prices: &'a [Price],
+    /// Cloths on which all suits were laid together; empty before.
+    pub together: &'a [LaidTogether],
+}
+
+/// All suits of a class on one length of a cloth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LaidTogether {
+    /// Layer.
+    pub layer: cloth::Layer,
+    /// The cloth's name.
+    pub cloth: String,
+    /// What their lay takes as bought, tests not included.
+    pub length: Mm,
+    /// No lay of them is shorter.
+    pub least: Mm,
 }
 
 /// One line of a class list.
@@ -167,6 +182,7 @@ impl List<'_> {
                 .filter(|(_, used)| used.layer == layer && used.cloth == cloth && used.width == width)
                 .collect();
             let item = Item::Cloth(layer);
+            let name = cloth.clone();
             let say = Say::plain(item.key())
                 .with("cloth", Arg::Name(cloth))
                 .with("width", Arg::Length(width));
@@ -185,8 +201,13 @@ impl List<'_> {
                     .map(|(p, u)| (*p, u.area_mm2 / width.get().max(1.0)))
                     .collect(),
             };
-            let (needed, basis) = match self.input.bags {
-                ClothInBag::Lengths => (
+            // Contrast pieces without a cloth of their own are laid on the shell's.
+            let is_it =
+                |l: &&LaidTogether| l.layer == layer && (l.cloth == name || layer == cloth::Layer::Contrast);
+            let laid = self.input.together.iter().find(is_it);
+            let least = laid.map_or(least, |l| l.least.get());
+            let (needed, basis) = match (self.input.bags, laid) {
+                (ClothInBag::Lengths, _) => (
                     shares.iter().map(|(_, mm)| mm).sum(),
                     Say::plain(if is_laid {
                         "class_note.lengths_by_lay"
@@ -194,7 +215,11 @@ impl List<'_> {
                         "class_note.lengths_by_area"
                     }),
                 ),
-                ClothInBag::Pieces => (
+                (ClothInBag::Pieces, Some(laid)) => {
+                    let needed = laid.length.get() + CLOTH_TESTS.get();
+                    (needed, Say::plain("class_note.together_by_lay"))
+                }
+                (ClothInBag::Pieces, None) => (
                     (area / width.get().max(1.0) / USAGE_WITHOUT_LAY).max(longest) + CLOTH_TESTS.get(),
                     Say::plain("class_note.together_by_area"),
                 ),
@@ -204,6 +229,12 @@ impl List<'_> {
                     .with("people", Arg::Count(of.len() as u32))
                     .with("least", Arg::Length(Mm::new(least))),
             ];
+            if let (ClothInBag::Lengths, Some(laid)) = (self.input.bags, laid) {
+                notes.push(
+                    Say::plain("class_note.together_would")
+                        .with("length", Arg::Length(laid.length + CLOTH_TESTS)),
+                );
+            }
             if !is_width_known {
                 notes.push(Say::plain("buy_note.width_assumed").with("width", Arg::Length(width)));
             }

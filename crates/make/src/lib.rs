@@ -31,7 +31,7 @@ mod worn;
 pub use buy::{ElasticBuy, elastic_to_buy, latex_caution};
 pub use choose::{Evidence, Reach, RunnerUp, StitchChoice, StitchSetting};
 pub use class_shopping::{
-    ClassLine, ClassPerson, ClassShopping, ClassShoppingInput, ClothInBag, class_shopping,
+    ClassLine, ClassPerson, ClassShopping, ClassShoppingInput, ClothInBag, LaidTogether, class_shopping,
 };
 pub use cut_list::cut_list;
 pub use edge::{EdgeElastic, RingCheck, edge_elastics};

@@ -304,8 +304,8 @@ fn six_suits_share_an_overlocker() {
 #[test]
 fn a_class_list_adds_up_and_rounds_once() {
     use make::{
-        ClassPerson, ClassShoppingInput, ClothInBag, Item, Price, ShoppingInput, Stock, class_shopping,
-        shopping,
+        ClassPerson, ClassShoppingInput, ClothInBag, Item, LaidTogether, Price, ShoppingInput, Stock,
+        class_shopping, shopping,
     };
     let room = Preset::ZigzagOverlocker.workroom();
     let suits = [
@@ -340,7 +340,7 @@ fn a_class_list_adds_up_and_rounds_once() {
         .zip(&lists)
         .map(|(making, shopping)| ClassPerson { making, shopping })
         .collect();
-    let list = |bags, stock: &[Stock], prices: &[Price]| {
+    let laid_list = |bags, stock: &[Stock], prices: &[Price], together: &[LaidTogether]| {
         class_shopping(&ClassShoppingInput {
             people: &people,
             room: &room,
@@ -348,8 +348,10 @@ fn a_class_list_adds_up_and_rounds_once() {
             bags,
             stock,
             prices,
+            together,
         })
     };
+    let list = |bags, stock: &[Stock], prices: &[Price]| laid_list(bags, stock, prices, &[]);
     let all = list(ClothInBag::Lengths, &[], &[]);
     let shell = Item::Cloth(cloth::Layer::Shell);
     let of = |l: &make::ClassShopping, item: &Item| {
@@ -375,6 +377,26 @@ fn a_class_list_adds_up_and_rounds_once() {
         together <= lengths && together > area,
         "{together} {lengths} {area}"
     );
+    // Really laid: as long as the lay and its tests, to the next tenth; of another cloth's lay nothing is taken.
+    let laid = |cloth: &str| LaidTogether {
+        layer: cloth::Layer::Shell,
+        cloth: cloth.to_owned(),
+        length: units::Mm::new(1234.0),
+        least: units::Mm::new(1000.0),
+    };
+    let name = lists[0].cloths[0].cloth.clone();
+    let by_lay = of(&laid_list(ClothInBag::Pieces, &[], &[], &[laid(&name)]), &shell);
+    assert_eq!((by_lay.needed, by_lay.to_buy), (1434.0, 1500.0));
+    assert_eq!(by_lay.notes[0].key, "class_note.together_by_lay");
+    let other = of(
+        &laid_list(ClothInBag::Pieces, &[], &[], &[laid("another")]),
+        &shell,
+    );
+    assert_eq!(other.needed, together);
+    // Cut off one by one, the list also says what one length would take.
+    let lengths_too = of(&laid_list(ClothInBag::Lengths, &[], &[], &[laid(&name)]), &shell);
+    assert_eq!(lengths_too.needed, lengths);
+    assert_eq!(lengths_too.notes[1].key, "class_note.together_would");
     // Source: data/trade/notions.toml: net + 10 % + 0.2 m, in quarter metres, here once for the class.
     for line in all
         .lines

@@ -12,11 +12,11 @@ use cloth::Layer;
 use draft::Draft;
 use lay::{
     BuyRules, Buying, Direction, Effort, Flaw, Fold, Lay, LayCloth, LayError, LayRequest, Placed, Remnant,
-    SaleStep, buying, check, cutting_order, lay as lay_pieces, pieces_of, remnants,
+    SaleStep, buying, check, cutting_order, fold_depths, lay as lay_pieces, pieces_of, remnants,
 };
 use serde::Serialize;
 use sheet::lay_plan::LayPlan;
-use units::{LengthUnit, Mm, Silent};
+use units::{LengthUnit, Mm, Progress, Silent};
 
 use crate::suit_file::{ClothEntry, SuitFile};
 
@@ -45,6 +45,8 @@ pub struct LaySettings {
     pub direction: Option<Direction>,
     /// Layers on the table.
     pub fold: Fold,
+    /// The depth of a partial fold is not given: the best of several is to be found, by [`with_best_depth`].
+    pub finds_depth: bool,
     /// Least distance between pieces.
     pub gap_mm: f64,
     /// Kept free along each selvedge.
@@ -74,6 +76,7 @@ impl Default for LaySettings {
             width_mm: ASSUMED_WIDTH_MM,
             direction: None,
             fold: usual.fold,
+            finds_depth: false,
             gap_mm: usual.gap_mm,
             selvedge_margin_mm: usual.selvedge_margin_mm,
             end_allowance_mm: usual.end_allowance_mm,
@@ -182,7 +185,7 @@ pub fn apart(tasks: &mut [LayTask]) {
 }
 
 /// The cloth a layer is cut from; contrast pieces are cut from the shell until a second outer cloth is chosen.
-fn entry_of(suit: &SuitFile, layer: Layer) -> Option<&ClothEntry> {
+pub(crate) fn entry_of(suit: &SuitFile, layer: Layer) -> Option<&ClothEntry> {
     match layer {
         Layer::Shell => Some(&suit.shell),
         Layer::Lining => suit.lining.as_ref(),
@@ -290,6 +293,24 @@ impl Laid {
         };
         Mm::new(buying(&self.task.request, &self.lay, &rules).need_mm)
     }
+
+    /// The first suit's share of the pieces, by area; 1 of a lay of one.
+    pub fn share(&self) -> f64 {
+        let area = |of_all: bool| -> f64 {
+            let pieces = self
+                .task
+                .request
+                .pieces
+                .iter()
+                .filter(|p| of_all || p.garment == 0);
+            pieces.map(|p| p.area_mm2() * f64::from(p.count)).sum()
+        };
+        if self.task.request.garments.len() > 1 {
+            area(false) / area(true).max(1.0)
+        } else {
+            1.0
+        }
+    }
 }
 
 /// A cloth that can't be laid, and why.
@@ -307,6 +328,11 @@ impl NotLaid {
         let all: Vec<String> = self.errors.iter().map(ToString::to_string).collect();
         all.join("; ")
     }
+
+    /// The same with what was to be laid.
+    pub fn says(&self) -> String {
+        format!("{}: {}", self.task.request.cloth.name, self.why())
+    }
 }
 
 /// The lays of one suit.
@@ -319,9 +345,12 @@ pub struct Lays {
 }
 
 impl Lays {
-    /// What each layer takes, for the shopping list.
+    /// What each layer takes, for the shopping list: of a lay of several suits the first one's share.
     pub fn lengths(&self) -> Vec<(Layer, Mm)> {
-        self.laid.iter().map(|l| (l.task.layer, l.takes())).collect()
+        self.laid
+            .iter()
+            .map(|l| (l.task.layer, l.takes() * l.share()))
+            .collect()
     }
 
     /// The lay of a layer.
@@ -343,12 +372,20 @@ impl Lays {
 /// # Errors
 /// [`NotLaid`] with everything that stands against it.
 pub fn quick_lay(task: LayTask) -> Result<Laid, NotLaid> {
+    quick_lay_told(task, &Silent)
+}
+
+/// The same, told how far it is; stopped, it is as good as it was by then.
+///
+/// # Errors
+/// As [`quick_lay`].
+pub fn quick_lay_told(task: LayTask, progress: &dyn Progress) -> Result<Laid, NotLaid> {
     let effort = Effort {
         seed: QUICK_SEED,
         workers: 1,
         passes: Some(QUICK_PASSES),
     };
-    match lay_pieces(&task.request, &effort, None, &Silent, &mut |_| {}) {
+    match lay_pieces(&task.request, &effort, None, progress, &mut |_| {}) {
         Ok(lay) => Ok(Laid::of(task, lay)),
         Err(errors) => Err(NotLaid {
             task: Box::new(task),
@@ -366,8 +403,46 @@ pub fn quick_lays(suit: &SuitFile, draft: &Draft) -> Lays {
     all
 }
 
+/// Work on each depth of a fold that is tried.
+const DEPTH_PASSES: u64 = 1;
+
+/// The task on its cloth folded over as deep as is best: of the depths at which something just fits double, the one whose lay is
+/// shortest, the least deep of equals. `flat` are the cloth's flaws on the flat cloth: where they come to lie depends on the fold.
+///
+/// Where nothing comes out double at any depth the cloth lies single: a fold would gain nothing.
+pub fn with_best_depth(task: LayTask, flat: &[Flaw]) -> LayTask {
+    let folded = |fold: Fold| {
+        let mut task = task.clone();
+        task.request.cloth.fold = fold;
+        let cloth = &task.request.cloth;
+        let flaws = flat.iter().flat_map(|f| cloth.flaws_on_table(f)).collect();
+        task.request.cloth.flaws = flaws;
+        task
+    };
+    let effort = Effort {
+        seed: QUICK_SEED,
+        workers: 1,
+        passes: Some(DEPTH_PASSES),
+    };
+    let mut best: Option<(f64, LayTask)> = None;
+    for depth_mm in fold_depths(&task.request) {
+        let tried = folded(Fold::Partial { depth_mm });
+        let Ok(lay) = lay_pieces(&tried.request, &effort, None, &Silent, &mut |_| {}) else {
+            continue;
+        };
+        let comes_out_double = lay.placed.iter().any(|p| p.layers == 2);
+        let is_shorter = best
+            .as_ref()
+            .is_none_or(|(shortest, _)| lay.cloth_mm < shortest - 0.05);
+        if comes_out_double && is_shorter {
+            best = Some((lay.cloth_mm, tried));
+        }
+    }
+    best.map_or_else(|| folded(Fold::Single), |(_, task)| task)
+}
+
 /// A lay as data: what scripts and other readers get.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ReportedLay {
     /// `Maren, lap suit: shell`.
     pub title: String,

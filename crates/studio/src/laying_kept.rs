@@ -12,13 +12,20 @@
 use std::sync::{Arc, OnceLock};
 
 use cloth::Layer;
-use lay::{Direction, Flaw, Fold, LayError, LayFault, LayRequest, Placed, SaleStep, check};
+use draft::Draft;
+use lay::{
+    Direction, Flaw, Fold, LayCloth, LayError, LayFault, LayRequest, Placed, SaleStep, check, is_simple,
+    pieces_of,
+};
 use serde::{Deserialize, Serialize};
 use serde_json::Value as Json;
 use units::LengthUnit;
 
 use crate::document::{Paper, Worked};
-use crate::laying::{Laid, LaySettings, LayTask, Lays, NotLaid, lay_tasks, quick_lay};
+use crate::laying::{
+    Laid, LaySettings, LayTask, Lays, NotLaid, entry_of, lay_tasks, quick_lay, with_best_depth,
+};
+use crate::suit_file::SuitFile;
 
 /// A kept lay, as the suit's document holds it.
 #[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
@@ -75,6 +82,8 @@ pub struct SuitLay {
     pub task: LayTask,
     /// Its fingerprint.
     pub of: String,
+    /// The fingerprint before a depth of fold was found; the same as `of` where none was asked for.
+    asked: String,
     /// How it stands.
     pub standing: Standing,
     /// The lay in force.
@@ -161,21 +170,66 @@ fn suit_lays(worked: &Worked, before: &[SuitLay]) -> Vec<SuitLay> {
         return Vec::new();
     };
     let settings = settings_of(worked);
-    lay_tasks(&[(file, &order.draft)], &settings)
+    tasks_beside(worked, (file, &order.draft), &settings)
         .into_iter()
-        .map(|task| suit_lay(worked, task, before))
+        .map(|task| suit_lay(worked, task, settings.finds_depth, before))
         .collect()
 }
 
-fn suit_lay(worked: &Worked, mut task: LayTask, before: &[SuitLay]) -> SuitLay {
-    let cloth = paper_of(worked, task.layer);
-    task.request.cloth.flaws = cloth.map_or_else(Vec::new, |p| {
-        flaws_of(&p.body).0.into_iter().map(|f| f.flaw()).collect()
-    });
-    if let Some(on) = at_hand_chosen(&worked.suit.body, task.layer) {
-        task.request.cloth.width_mm = on.width_mm;
-        task.request.cloth.length_mm = Some(on.length_mm);
+/// Suits that are laid with one at most: a cutting table is so long.
+const MOST_BESIDE: usize = 12;
+
+/// Ids of the suits that a suit is laid with.
+pub(crate) fn laid_with(suit: &Json) -> Vec<&str> {
+    let list = suit.pointer("/lay/with").and_then(Json::as_array);
+    let ids = list.into_iter().flatten().filter_map(Json::as_str);
+    ids.take(MOST_BESIDE).collect()
+}
+
+/// What is laid of a suit: a task a cloth, with the pieces of those laid with it that are cut from the same.
+///
+/// A piece of another suit has that suit's id before its key, so that it is told apart where it is kept.
+fn tasks_beside(worked: &Worked, own: (&SuitFile, &Draft), settings: &LaySettings) -> Vec<LayTask> {
+    let mut suits = vec![own];
+    let mut ids = vec![worked.suit.id.as_str()];
+    for suit in &worked.beside {
+        if let (Some(file), Some(order)) = (&suit.file, &suit.order) {
+            suits.push((file, &order.draft));
+            ids.push(&suit.suit.id);
+        }
     }
+    // Its own come first; what only others are cut from is their affair.
+    let own_tasks = lay_tasks(&[own], settings).len();
+    let mut tasks = lay_tasks(&suits, settings);
+    tasks.truncate(own_tasks);
+    for task in &mut tasks {
+        let cloth = task.request.cloth.name.clone();
+        let layer = task.layer;
+        let is_in = |(file, draft): &(&SuitFile, &Draft)| {
+            entry_of(file, layer).is_some_and(|e| e.record.name == cloth)
+                && !pieces_of(draft, layer, 0, false).is_empty()
+        };
+        let joined: Vec<&str> = suits
+            .iter()
+            .zip(&ids)
+            .filter(|(suit, _)| is_in(suit))
+            .map(|(_, id)| *id)
+            .collect();
+        for piece in task.request.pieces.iter_mut().filter(|p| p.garment > 0) {
+            if let Some(id) = joined.get(piece.garment) {
+                piece.key = format!("{id}/{}", piece.key);
+            }
+        }
+    }
+    tasks
+}
+
+fn suit_lay(worked: &Worked, mut task: LayTask, finds_depth: bool, before: &[SuitLay]) -> SuitLay {
+    let flat = paper_of(worked, task.layer).map_or_else(Vec::new, |p| flat_flaws(&p.body));
+    if let Some(on) = at_hand_chosen(&worked.suit.body, task.layer) {
+        on.put_under(&mut task.request.cloth);
+    }
+    let (task, asked) = on_table(task, &flat, finds_depth, before);
     let of = fingerprint(&task.request);
     let kept = kept_of(&worked.suit.body, task.layer);
     let (places, by_hand) = kept
@@ -199,11 +253,45 @@ fn suit_lay(worked: &Worked, mut task: LayTask, before: &[SuitLay]) -> SuitLay {
     SuitLay {
         task,
         of,
+        asked,
         standing,
         laid,
         places,
         by_hand,
     }
+}
+
+/// The task with the cloth's flaws where they lie on the table, and folded as deep as is best where that is asked for; with the
+/// fingerprint of what was asked. A depth found before for the same is taken again.
+pub(crate) fn on_table(
+    mut task: LayTask,
+    flat: &[Flaw],
+    finds_depth: bool,
+    before: &[SuitLay],
+) -> (LayTask, String) {
+    let is_partial = matches!(task.request.cloth.fold, Fold::Partial { .. });
+    let cloth = &task.request.cloth;
+    let flaws = flat.iter().flat_map(|f| cloth.flaws_on_table(f)).collect();
+    task.request.cloth.flaws = flaws;
+    let asked = fingerprint(&task.request);
+    if !(finds_depth && is_partial) {
+        return (task, asked);
+    }
+    let asked = format!("{asked} deep");
+    let known = before
+        .iter()
+        .find(|b| b.asked == asked && b.task.layer == task.layer);
+    let task = match known {
+        Some(known) => {
+            task.request.cloth.fold = known.task.request.cloth.fold;
+            let cloth = &task.request.cloth;
+            let flaws = flat.iter().flat_map(|f| cloth.flaws_on_table(f)).collect();
+            task.request.cloth.flaws = flaws;
+            task
+        }
+        None => with_best_depth(task, flat),
+    };
+    (task, asked)
 }
 
 impl SuitLay {
@@ -234,7 +322,7 @@ pub fn fingerprint(request: &LayRequest) -> String {
     ] {
         length(mm);
     }
-    for ring in cloth.flaws.iter().map(|f| &f.outline) {
+    for ring in cloth.flaws.iter().map(|f| &f.outline).chain(&cloth.remnant) {
         for p in ring {
             length(p.x);
             length(p.y);
@@ -305,20 +393,29 @@ pub fn settings_of(worked: &Worked) -> LaySettings {
     let text = |key: &str| rules.and_then(|r| r.get(key)).and_then(Json::as_str);
     let is_yes = |key: &str| text(key) == Some("yes");
     let mm = |key: &str| rules.and_then(|r| r.get(key)).and_then(length_of);
+    let depth_mm = mm("depth").filter(|d| *d >= 1.0);
     LaySettings {
         direction: match text("direction") {
             Some("free") => Some(Direction::Free),
             Some("one-way") => Some(Direction::OneWay),
+            Some("per-garment") => Some(Direction::PerGarment),
             _ => None,
         },
         fold: match text("fold") {
             Some("half") => Fold::Half,
+            // Until the depth is found.
+            Some("partial") => Fold::Partial {
+                depth_mm: depth_mm.unwrap_or(1.0),
+            },
             _ => Fold::Single,
         },
+        finds_depth: text("fold") == Some("partial") && depth_mm.is_none(),
         gap_mm: mm("gap").unwrap_or(usual.gap_mm),
         selvedge_margin_mm: mm("margin").unwrap_or(usual.selvedge_margin_mm),
         end_allowance_mm: mm("end").unwrap_or(usual.end_allowance_mm),
-        repeat_mm: mm("repeat").filter(|r| *r >= 1.0).map(|r| (r, None)),
+        repeat_mm: mm("repeat")
+            .filter(|r| *r >= 1.0)
+            .map(|along| (along, mm("repeat_across").filter(|r| *r >= 1.0))),
         print_on_its_side: is_yes("print_on_its_side"),
         is_tested: is_yes("tested"),
         step: match text("step") {
@@ -379,6 +476,11 @@ impl ClothFlaw {
     }
 }
 
+/// The flaws of a cloth on the flat cloth.
+pub(crate) fn flat_flaws(cloth: &Json) -> Vec<Flaw> {
+    flaws_of(cloth).0.into_iter().map(ClothFlaw::flaw).collect()
+}
+
 /// The flaws of a cloth, and how many of its list cannot be read.
 pub fn flaws_of(cloth: &Json) -> (Vec<ClothFlaw>, usize) {
     let list = cloth
@@ -409,18 +511,60 @@ pub struct AtHand {
     pub length_mm: f64,
     /// Where it is from: `left of Maren, lap suit`.
     pub words: String,
+    /// The corners of an odd one, along and across from the corner of its box; width and length are those of the box then.
+    pub corners: Option<Vec<kurbo::Point>>,
+}
+
+impl AtHand {
+    /// Makes it the cloth that is laid on: so wide, so long, and of its own outline. An odd piece lies single.
+    pub fn put_under(&self, cloth: &mut LayCloth) {
+        cloth.width_mm = self.width_mm;
+        cloth.length_mm = Some(self.length_mm);
+        cloth.remnant.clone_from(&self.corners);
+        if self.corners.is_some() {
+            cloth.fold = Fold::Single;
+        }
+    }
+}
+
+/// Corners an odd piece may have.
+const MOST_CORNERS: usize = 60;
+
+/// The outline of an odd piece: corners in order around it, each along and across; none if it is no outline.
+pub fn corners_of(value: &Json) -> Option<Vec<kurbo::Point>> {
+    let list = value.as_array()?;
+    let corner = |pair: &Json| match pair.as_array().map(Vec::as_slice) {
+        Some([along, across]) => Some(kurbo::Point::new(length_of(along)?, length_of(across)?)),
+        _ => None,
+    };
+    let all: Vec<kurbo::Point> = list.iter().map(corner).collect::<Option<_>>()?;
+    outline_of(&all)
+}
+
+/// Corners moved to the corner of their box, if they make an outline: three or more, and no side over another.
+pub(crate) fn outline_of(corners: &[kurbo::Point]) -> Option<Vec<kurbo::Point>> {
+    let least = |of: fn(&kurbo::Point) -> f64| corners.iter().map(of).fold(f64::INFINITY, f64::min);
+    let is_outline = corners.len() <= MOST_CORNERS && is_simple(corners);
+    let from = kurbo::Vec2::new(least(|p| p.x), least(|p| p.y));
+    is_outline.then(|| corners.iter().map(|&p| p - from).collect())
 }
 
 fn at_hand(value: &Json) -> Option<AtHand> {
     let mm = |key: &str| value.get(key).and_then(length_of).filter(|mm| *mm >= 1.0);
+    let corners = match value.get("corners").filter(|c| !c.is_null()) {
+        Some(corners) => Some(corners_of(corners)?),
+        None => None,
+    };
+    let most = |of: fn(&kurbo::Point) -> f64| corners.as_ref().map(|c| c.iter().map(of).fold(0.0, f64::max));
     Some(AtHand {
-        width_mm: mm("width")?,
-        length_mm: mm("length")?,
+        width_mm: most(|p| p.y).or_else(|| mm("width"))?,
+        length_mm: most(|p| p.x).or_else(|| mm("length"))?,
         words: value
             .get("words")
             .and_then(Json::as_str)
             .unwrap_or_default()
             .to_owned(),
+        corners,
     })
 }
 
@@ -429,6 +573,40 @@ pub fn at_hand_of(cloth: &Json) -> Vec<Option<AtHand>> {
     let list = cloth.get("at_hand").and_then(Json::as_array);
     list.map_or_else(Vec::new, |list| list.iter().map(at_hand).collect())
 }
+
+/// All there is of a cloth, each with what to write to a suit to lay on it: the length on the shelf first, then the pieces at hand. None for
+/// what cannot be read.
+pub fn pieces_of_cloth(cloth: &Json) -> Vec<(Option<AtHand>, Json)> {
+    let width = cloth.get("width").and_then(length_of).filter(|w| *w >= 1.0);
+    let stock = match crate::view::stock_of(cloth) {
+        None => None,
+        Some(Err(_)) => Some(None),
+        Some(Ok(length)) if length.get() < 1.0 => None,
+        Some(Ok(length)) => Some(width.map(|width_mm| AtHand {
+            width_mm,
+            length_mm: length.get(),
+            words: ON_THE_SHELF.to_owned(),
+            corners: None,
+        })),
+    };
+    let shelf = stock.map(|piece| {
+        let mm = |mm: f64| Json::String(format!("{mm:.1} mm"));
+        let value = piece.as_ref().map_or(
+            Json::Null,
+            |p| serde_json::json!({"width": mm(p.width_mm), "length": mm(p.length_mm), "words": p.words}),
+        );
+        (piece, value)
+    });
+    let written = cloth.get("at_hand").and_then(Json::as_array);
+    let kept = written
+        .into_iter()
+        .flatten()
+        .map(|value| (at_hand(value), value.clone()));
+    shelf.into_iter().chain(kept).collect()
+}
+
+/// What a length on the shelf is called.
+pub const ON_THE_SHELF: &str = "on the shelf";
 
 /// The piece at hand a layer is to be cut from, if one was chosen.
 fn at_hand_chosen(suit: &Json, layer: Layer) -> Option<AtHand> {

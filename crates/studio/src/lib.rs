@@ -3,6 +3,7 @@
 //! Nothing below knows that the studio exists. Files, environment, clock and threads live here and nowhere else.
 
 pub mod app;
+pub mod at_hand;
 pub mod cautions;
 pub mod class;
 pub mod cli;

@@ -7,11 +7,13 @@ mod program;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::PathBuf;
+use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
 use program::{command, example};
 use studio::class::{
-    ClassFile, ClassSetting, KitFault, Person, Stopped, gather, make_kits, read_class, report, work,
+    ClassFile, ClassSetting, KitFault, Person, Stopped, WorkedClass, gather, lay_class, make_kits,
+    read_class, report, work,
 };
 use studio::cli::folder::{Disk, Sheet, write_folder};
 use studio::suit_file::{Faults, read_text};
@@ -112,6 +114,86 @@ fn wearers_keep_their_dimensions_through_the_units() {
     );
 }
 
+/// Worked out and laid.
+fn laid(setting: ClassSetting, people: Vec<Person>) -> WorkedClass {
+    let class = work(setting, people, &Silent).unwrap();
+    let lays = lay_class(&class, &Silent).unwrap();
+    class.with_lays(Arc::new(lays))
+}
+
+/// All kits of a cloth on one length: every piece of everyone, judged, no longer than everyone's own lengths end to end; the list says it.
+#[test]
+fn the_kits_of_a_class_are_laid_together() {
+    let (setting, people) = only(&club(), &["Tove", "Ines"]);
+    let class = laid(setting, people);
+    let lays = class.lays.clone().unwrap();
+    assert!(lays.together.not_laid.is_empty() && !lays.together.laid.is_empty());
+    assert_eq!(lays.alone.len(), 2);
+    for together in &lays.together.laid {
+        let request = &together.task.request;
+        assert_eq!(lay::check(request, &together.lay.placed), vec![]);
+        assert_eq!(request.garments, ["Tove", "Ines"]);
+        let own: f64 = lays
+            .alone
+            .iter()
+            .filter_map(|l| l.of(together.task.layer))
+            .map(|l| l.lay.cloth_mm)
+            .sum();
+        assert!(
+            together.lay.cloth_mm <= own + 1e-6,
+            "{} {own}",
+            together.lay.cloth_mm
+        );
+        let own: usize = lays
+            .alone
+            .iter()
+            .filter_map(|l| l.of(together.task.layer))
+            .map(|l| l.lay.placed.len())
+            .sum();
+        assert_eq!(together.lay.placed.len(), own);
+    }
+    // Cut pieces in the bags: what is bought is the lay and 20 cm for tests.
+    let (mut setting, people) = only(&club(), &["Tove", "Ines"]);
+    setting.bags = make::ClothInBag::Pieces;
+    let pieces = laid(setting, people);
+    let all = pieces.lays.clone().unwrap();
+    assert!(all.alone.is_empty(), "nobody lays her own");
+    assert_eq!(all.together, lays.together);
+    let shell = pieces
+        .shopping
+        .lines
+        .iter()
+        .find(|l| l.item == make::Item::Cloth(cloth::Layer::Shell))
+        .unwrap();
+    let taken = all.together.of(cloth::Layer::Shell).unwrap().takes().get();
+    assert!(
+        (shell.needed - taken - 200.0).abs() < 1e-6,
+        "{} {taken}",
+        shell.needed
+    );
+    assert_eq!(shell.notes[0].key, "class_note.together_by_lay");
+    // Data for scripts and other judges.
+    assert_eq!(report(&pieces, &[]).lays.len(), all.together.laid.len());
+}
+
+/// The same suit twice is two suits on the cloth.
+#[test]
+fn the_same_suit_twice_is_two_suits() {
+    let (setting, mut people) = only(&club(), &["Ines"]);
+    let mut again = people[0].clone();
+    again.folder = "ines-2".into();
+    people.push(again);
+    let class = laid(setting, people);
+    let lays = class.lays.clone().unwrap();
+    let together = &lays.together.laid[0];
+    assert_eq!(together.task.request.garments, ["Ines", "Ines"]);
+    assert_eq!(
+        together.lay.placed.len(),
+        2 * lays.alone[0].laid[0].lay.placed.len()
+    );
+    assert_eq!(lays.alone[0].laid[0].lay, lays.alone[1].laid[0].lay);
+}
+
 fn names(sheets: &[Sheet]) -> Vec<&str> {
     sheets.iter().map(|s| s.name.as_str()).collect()
 }
@@ -119,10 +201,12 @@ fn names(sheets: &[Sheet]) -> Vec<&str> {
 #[test]
 fn kits_hold_what_is_promised_and_come_out_the_same() {
     let (setting, people) = only(&club(), &["Ines"]);
-    let class = work(setting, people, &Silent).unwrap();
+    let class = laid(setting, people);
     let kits = make_kits(&class, &Silent).unwrap();
     let all = names(&kits.sheets);
     for name in [
+        "ines/lay-shell.pdf",
+        "lay-shell.pdf",
         "ines/bag-list.pdf",
         "ines/pattern-a4.pdf",
         "ines/suit.toml",
@@ -315,6 +399,10 @@ fn stopping_gives_nothing() {
         Some(Stopped)
     );
     let class = work(setting, people, &Silent).unwrap();
+    for soon in [0, 3] {
+        let stops = StopsAfter(AtomicU64::new(0), soon);
+        assert_eq!(lay_class(&class, &stops).err(), Some(Stopped));
+    }
     let later = StopsAfter(AtomicU64::new(0), 2);
     assert_eq!(make_kits(&class, &later).err(), Some(KitFault::Stopped));
 }

@@ -71,11 +71,16 @@ class_note-lengths_by_area = { $people ->
 class_note-lengths_by_lay = { $people ->
         [one] Eine Länge
        *[other] { $people } Längen
-    }, je Person abgeschnitten, so lang wie das Schnittbild und je 20 cm für Proben. Alle Teile zusammen brauchten ganz ohne Verschnitt { $least }.
+    }, je Person abgeschnitten, so lang wie das Schnittbild ihres Anzugs und je 20 cm für Proben. Alle zusammen gehen auf keine kürzere Länge als { $least }.
 class_note-together_by_area = Alle Anzüge von { $people ->
         [one] einer Person
        *[other] { $people } Personen
     } zusammen gelegt: nach der Fläche aller Teile, mit gut einem Drittel Verschnitt und 20 cm für Proben. Nie weniger als { $least }.
+class_note-together_by_lay = Alle Anzüge von { $people ->
+        [one] einer Person
+       *[other] { $people } Personen
+    } zusammen gelegt: so lang wie dieses Schnittbild, das im Ordner liegt, und 20 cm für Proben. Kürzer als { $least } geht es nicht.
+class_note-together_would = Auf einer Länge zusammen gelegt und von einer Hand zugeschnitten brauchte es { $length }.
 class_note-elastic = Zuschnitt aller Kanten zusammen { $net }, dazu ein Zehntel und 20 cm für die Probe.
 class_note-thread = Für alle zusammen. { $packages ->
         [one] Eine Rolle
@@ -150,10 +155,11 @@ class-col-all = Zusammen
 ## Der Ordner
 
 class-index = Was in diesem Ordner liegt
-class-index-lead = Ein Ordner für jede Person, und drei Blätter für den Raum.
+class-index-lead = Ein Ordner für jede Person, und die Blätter für den Raum.
 class-index-people = Personen
 class-index-room = Für den Raum
 class-index-none = Nicht gezeichnet
 class-index-csv = Die Einkaufsliste für eine Tabelle
+class-index-lay = Wie alle Anzüge auf einer Länge { $cloth } liegen
 class-index-report = Der Kurs als Daten
 class-index-why = Warum

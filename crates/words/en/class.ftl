@@ -71,11 +71,16 @@ class_note-lengths_by_area = { $people ->
 class_note-lengths_by_lay = { $people ->
         [one] One length
        *[other] { $people } lengths
-    } cut off for each person, each as long as the lay and 20 cm for tests. All pieces together would take { $least } with no waste at all.
+    } cut off for each person, each as long as the lay of its kit and 20 cm for tests. No lay of all of them is shorter than { $least }.
 class_note-together_by_area = All suits of { $people ->
         [one] one person
        *[other] { $people } people
     } laid together: from the area of all pieces, with a good third for waste and 20 cm for tests. Never less than { $least }.
+class_note-together_by_lay = All suits of { $people ->
+        [one] one person
+       *[other] { $people } people
+    } laid together: as long as that lay, whose plan is in the folder, and 20 cm for tests. No lay can be shorter than { $least }.
+class_note-together_would = Laid together on one length and cut by one hand it would take { $length }.
 class_note-elastic = Cut lengths of all edges together { $net }, a tenth for trimming and 20 cm for the test.
 class_note-thread = For all together. { $packages ->
         [one] One spool
@@ -150,10 +155,11 @@ class-col-all = Together
 ## The folder
 
 class-index = What is in this folder
-class-index-lead = A folder for every person, and three sheets for the room.
+class-index-lead = A folder for every person, and the sheets for the room.
 class-index-people = People
 class-index-room = For the room
 class-index-none = Not drafted
 class-index-csv = The shopping list for a spreadsheet
+class-index-lay = How all kits lie on one length of { $cloth }
 class-index-report = The class as data
 class-index-why = Why

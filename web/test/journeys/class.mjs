@@ -58,6 +58,18 @@ test("a class is planned, timed and packed", () =>
     await item.getByText(/“all day” is no length of a session/i).waitFor();
     await write(item, "Hours of a session", "3");
     await item.getByRole("table", { name: "Shopping list for all together" }).getByText(/Maren .*, Odile .*, Tove /).first().waitFor();
+    // The cloth by area, then really laid, all kits of it together.
+    const cloth = item.locator(".classcloth");
+    await cloth.getByText(/^Counted by the area/).waitFor();
+    await cloth.getByRole("button", { name: "Lay all kits together" }).click();
+    await cloth.getByText(/^All kits of a cloth laid together, in \d+\.\d s/).waitFor({ timeout: 60_000 });
+    const laid = cloth.getByRole("table", { name: "All kits of each cloth laid together" });
+    await laid.getByText(/3 suits, \d+ pieces/).first().waitFor();
+    const plans = cloth.getByRole("link", { name: "Take the lay plans" });
+    await plans.waitFor();
+    const zip = await fetch(studio.url + (await plans.getAttribute("href")));
+    assert.ok(Buffer.from(await zip.arrayBuffer()).toString("latin1").includes("lay-shell.pdf"));
+    await item.getByRole("table", { name: "Shopping list for all together" }).getByText(/Laid together on one length/).first().waitFor();
     // The same page is looked at in every size by sound.mjs; here only when pictures are wanted.
     if (process.env.SHOTS) await sound(page, "class", "planned");
     await item.getByRole("button", { name: "Make the kits" }).click();
@@ -69,7 +81,7 @@ test("a class is planned, timed and packed", () =>
     const bytes = Buffer.from(await got.arrayBuffer());
     assert.equal(bytes.subarray(0, 2).toString(), "PK");
     const names = bytes.toString("latin1");
-    for (const name of ["maren/bag-list.pdf", "odile/pattern-a4.pdf", "tove/suit.toml", "shopping-list.csv", "timetable.pdf", "index.html"]) {
+    for (const name of ["maren/bag-list.pdf", "odile/pattern-a4.pdf", "tove/suit.toml", "shopping-list.csv", "timetable.pdf", "lay-shell.pdf", "index.html"]) {
       assert.ok(names.includes(name), `${name} is not in the archive`);
     }
   }));

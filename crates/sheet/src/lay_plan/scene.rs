@@ -65,8 +65,10 @@ fn head(plan: &LayPlan<'_>, letters: &Lettering, scale: f64) -> (Drawing, f64) {
         match cloth.fold {
             Fold::Single => "one layer, right side up".to_owned(),
             Fold::Half => "folded lengthwise down the middle, right sides together".to_owned(),
-            Fold::Partial { depth_mm } =>
-                format!("folded over by {}, right sides together", length(depth_mm)),
+            Fold::Partial { depth_mm } => format!(
+                "folded over by {}, right sides together, one layer beside it",
+                length(depth_mm)
+            ),
         },
         length(lay.cloth_mm),
         100.0 * lay.usage,
@@ -179,6 +181,10 @@ fn cloth(plan: &LayPlan<'_>, letters: &Lettering, scale: f64) -> (Drawing, (f64,
             place.at(Point::new(0.0, depth_mm)),
             place.at(Point::new(end, depth_mm)),
         );
+        for (across, words) in [(0.0, "two layers"), (depth_mm, "one layer")] {
+            let at = place.at(Point::new(end, across)) + Vec2::new(0.8, 3.6);
+            d.words(PAPER, letters.line(Face::Text, LEAST, words), at, Role::Aside);
+        }
     }
     if let Some(remnant) = &cloth.remnant {
         let outline: Vec<Point> = remnant.iter().map(|&p| place.at(p)).collect();
@@ -266,6 +272,20 @@ fn piece(
         _ if placed.is_reflected => "mirrored",
         _ => "",
     };
+    let whose = if plan.request.garments.len() > 1 {
+        plan.request
+            .garments
+            .get(piece.garment)
+            .map_or("", String::as_str)
+    } else {
+        ""
+    };
+    let note = [whose, note]
+        .into_iter()
+        .filter(|w| !w.is_empty())
+        .collect::<Vec<_>>()
+        .join(", ");
+    let note = note.as_str();
     let near = if placed.is_half {
         // Of a half the label's place is the fold itself.
         foot.midpoint(head)

@@ -3,7 +3,8 @@
 //! A class is several wearers and one design: each gets a suit of that design drafted for her, as `slackwater class` makes it.
 
 use std::io::{Cursor, Write};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
+use std::time::Instant;
 
 use booklet::Edition;
 use make::{ClothInBag, Pace, Phase};
@@ -13,16 +14,60 @@ use units::Progress;
 use words::Language;
 use zip::write::SimpleFileOptions;
 
-use super::App;
 use super::jobs::Made;
 use super::papers::{blocking, name_of};
+use super::{App, locked};
 use crate::class::{
-    ClassSetting, Person, counted, folders, make_kits, room_of, suit_name, work as work_class,
+    ClassLays, ClassSetting, Person, WorkedClass, counted, folders, lay_class, make_kits, room_of, suit_name,
+    work as work_class,
 };
 use crate::cli::folder::Sheet;
 use crate::document::{Linked, Paper, Worked, work};
 use crate::paper::{choice_of, make_pack};
 use crate::view::{ClassView, class_view};
+
+/// Lays of classes that were made in this run, the latest last: they are as good as long as what they rest on is the same.
+#[derive(Default)]
+pub(super) struct ClassLaysAtHand {
+    made: Mutex<Vec<LaidClass>>,
+}
+
+#[derive(Clone)]
+struct LaidClass {
+    of: String,
+    lays: Arc<ClassLays>,
+    seconds: f64,
+}
+
+/// So many classes.
+const CLASSES_AT_HAND: usize = 12;
+
+impl ClassLaysAtHand {
+    fn of(&self, class: &WorkedClass) -> Option<LaidClass> {
+        let of = class.lays_of();
+        locked(&self.made).iter().find(|l| l.of == of).cloned()
+    }
+
+    /// Those at hand, or made now.
+    fn made(&self, class: &WorkedClass, progress: &(dyn Progress + Sync)) -> Result<LaidClass, String> {
+        if let Some(known) = self.of(class) {
+            return Ok(known);
+        }
+        let start = Instant::now();
+        let lays = lay_class(class, progress).map_err(|_| "stopped".to_owned())?;
+        let laid = LaidClass {
+            of: class.lays_of(),
+            lays: Arc::new(lays),
+            seconds: start.elapsed().as_secs_f64(),
+        };
+        let mut all = locked(&self.made);
+        if all.len() >= CLASSES_AT_HAND {
+            all.remove(0);
+        }
+        all.push(laid.clone());
+        Ok(laid)
+    }
+}
 
 impl App {
     /// Starts making everything of a suit as one archive. Returns the job's id.
@@ -46,15 +91,21 @@ impl App {
     ///
     /// # Errors
     /// As [`App::start_pack`].
-    pub async fn start_kits(&self, class: &DocumentId) -> Result<Result<String, String>, StoreError> {
+    pub async fn start_kits(
+        self: &Arc<App>,
+        class: &DocumentId,
+    ) -> Result<Result<String, String>, StoreError> {
         let class = match self.class(class).await? {
             Ok(class) => class,
             Err(why) => return Ok(Err(why)),
         };
         let name = file_safe(&class.setting.name);
+        let app = Arc::clone(self);
         Ok(self.jobs.start("Making the kits", move |progress| {
             let people = class.people();
             let worked = work_class(class.setting, people, progress).map_err(|_| "stopped".to_owned())?;
+            let laid = app.class_lays.made(&worked, progress)?;
+            let worked = worked.with_lays(laid.lays);
             let kits = make_kits(&worked, progress).map_err(|fault| fault.to_string())?;
             Ok(Made {
                 name: format!("{name}-kits.zip"),
@@ -64,21 +115,73 @@ impl App {
         }))
     }
 
+    /// Starts laying all kits of a class, cloth by cloth. What comes of it is an archive of the lay plans; the lays are kept at hand for
+    /// the class's page and its kits. Returns the job's id.
+    ///
+    /// # Errors
+    /// As [`App::start_pack`].
+    pub async fn start_class_lay(
+        self: &Arc<App>,
+        class: &DocumentId,
+    ) -> Result<Result<String, String>, StoreError> {
+        let class = match self.class(class).await? {
+            Ok(class) => class,
+            Err(why) => return Ok(Err(why)),
+        };
+        let name = file_safe(&class.setting.name);
+        let app = Arc::clone(self);
+        Ok(self.jobs.start("Laying the cloth", move |progress| {
+            let people = class.people();
+            let worked = work_class(class.setting, people, progress).map_err(|_| "stopped".to_owned())?;
+            let laid = app.class_lays.made(&worked, progress)?;
+            let plans = laid.lays.together.laid.iter().map(|l| {
+                let printed = sheet::lay_plan::pdf(&l.plan()).map_err(|e| e.to_string())?;
+                Ok(Sheet {
+                    name: l.file("pdf"),
+                    bytes: printed.bytes,
+                })
+            });
+            let plans: Vec<Sheet> = plans.collect::<Result<_, String>>()?;
+            if plans.is_empty() {
+                let why: Vec<String> = laid.lays.together.not_laid.iter().map(|n| n.says()).collect();
+                return Err(if why.is_empty() {
+                    "nobody’s suit could be drafted, so there is nothing to lay".to_owned()
+                } else {
+                    why.join("; ")
+                });
+            }
+            Ok(Made {
+                name: format!("{name}-lay-plans.zip"),
+                mime: "application/zip",
+                bytes: zipped(&plans)?,
+            })
+        }))
+    }
+
     /// A class worked out; the inner error says what it still lacks.
     ///
     /// # Errors
     /// As [`App::start_pack`].
-    pub async fn class_view(&self, class: &DocumentId) -> Result<Result<ClassView, String>, StoreError> {
+    pub async fn class_view(
+        self: &Arc<App>,
+        class: &DocumentId,
+    ) -> Result<Result<ClassView, String>, StoreError> {
         let class = match self.class(class).await? {
             Ok(class) => class,
             Err(why) => return Ok(Err(why)),
         };
         let room = class.room_says.clone();
+        let app = Arc::clone(self);
         Ok(blocking(move || {
             let people = class.people();
             let worked =
                 work_class(class.setting, people, &units::Silent).map_err(|_| "stopped".to_owned())?;
-            Ok(class_view(&worked, &room))
+            let known = app.class_lays.of(&worked);
+            let (worked, seconds) = match known {
+                Some(laid) => (worked.with_lays(laid.lays), Some(laid.seconds)),
+                None => (worked, None),
+            };
+            Ok(class_view(&worked, &room, seconds))
         })
         .await)
     }

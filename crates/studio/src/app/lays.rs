@@ -1,4 +1,4 @@
-//! Lays of the studio: packed by a job that is watched, pieces moved by hand, and whether cloth at hand will do.
+//! Lays of the studio: packed by a job that is watched, pieces moved by hand, and which of the cloths at hand will do.
 //!
 //! What comes of it is an ordinary edit of the suit's document, so that version check, history and "Back one" hold here too.
 
@@ -6,22 +6,23 @@ use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
 
 use cloth::Layer;
-use lay::{Answer, Change, Effort, Lay, LayRequest, Placed, changes, lay_around, try_changes};
+use lay::{Effort, Lay, LayRequest, Placed, lay_around};
 use serde::{Deserialize, Serialize};
-use serde_json::{Value, json};
-use store::{DocumentEdit, DocumentId, Edit, Store as _, StoreError};
+use serde_json::Value;
+use store::{DocumentEdit, DocumentId, Edit, Kind, Store as _, StoreError};
 use ts_rs::TS;
 use units::Progress;
 use utoipa::ToSchema;
 
 use super::jobs::Reporter;
-use super::papers::blocking;
+use super::papers::{blocking, name_of};
 use super::{App, locked};
-use crate::document::Worked;
+use crate::at_hand::{Asked, ClothAsked, SuitOn, first_of, which_can_make};
+use crate::document::{Paper, Worked};
 use crate::laying::Laid;
-use crate::laying_kept::{AtHand, SuitLay, at_hand_of, faults_of, may_stay, paper_of};
+use crate::laying_kept::{SuitLay, faults_of, flat_flaws, may_stay, paper_of, pieces_of_cloth, settings_of};
 use crate::view::{
-    FitsView, LaidPiece, Quantity, Stamp, by, fits_view, laid_piece, lay_now, length, stretch_is_across,
+    FitsView, LaidPiece, Quantity, Stamp, fits_view, laid_piece, lay_now, length, stretch_is_across,
 };
 
 /// How a lay is packed.
@@ -79,8 +80,6 @@ const SECONDS: f64 = 20.0;
 const MOST_SECONDS: f64 = 600.0;
 /// Least time between two lays that are shown.
 const SHOW_EVERY: Duration = Duration::from_millis(150);
-/// Work for one piece at hand, and for one change.
-const FIT_PASSES: u64 = 25;
 /// Searches side by side at most; more heads change little.
 const MOST_WORKERS: usize = 4;
 
@@ -208,15 +207,71 @@ impl App {
         Ok(Ok(answer))
     }
 
-    /// Whether a lay fits the pieces of its cloth at hand, and which change would do if not. The inner error is a sentence.
+    /// Starts laying a layer on every cloth of the workroom that may serve, and every piece of them at hand. Returns the job's id; what
+    /// comes of it is a [`FitsView`] as JSON. The inner error is a sentence.
     ///
     /// # Errors
     /// [`StoreError`] for a suit that is not there.
-    pub async fn fits(&self, suit: &DocumentId, layer: &str) -> Result<Result<FitsView, String>, StoreError> {
+    pub async fn start_fits(
+        self: &Arc<App>,
+        suit: &DocumentId,
+        layer: &str,
+    ) -> Result<Result<String, String>, StoreError> {
         let worked = self.worked(suit).await?;
-        let layer = layer.to_owned();
-        Ok(blocking(move || fits(&worked, &layer)).await)
+        let Some(layer) = layer_of(layer) else {
+            return Ok(Err(format!("there is no layer {layer}")));
+        };
+        let is_cut = worked
+            .order
+            .as_ref()
+            .is_some_and(|o| o.cut_list.iter().any(|row| row.layer == layer));
+        if !is_cut {
+            return Ok(Err("the suit has no piece of this layer yet".to_owned()));
+        }
+        let mut cloths: Vec<Paper> = self
+            .store
+            .list(Kind::Cloth)
+            .await?
+            .into_iter()
+            .map(|d| Paper {
+                id: d.id.as_str().to_owned(),
+                kind: d.kind.key(),
+                revision: d.revision,
+                body: d.body,
+            })
+            .filter(|p| serves(&p.body, layer))
+            .collect();
+        // Its own cloth first, the rest by name.
+        let own = paper_of(&worked, layer).map(|p| p.id.clone());
+        cloths.sort_by_key(|p| {
+            (
+                Some(&p.id) != own.as_ref(),
+                name_of(&p.body).to_owned(),
+                p.id.clone(),
+            )
+        });
+        Ok(self
+            .jobs
+            .start("Laying it on each of your cloths", move |progress| {
+                let view = fits(&worked, layer, &cloths, progress)?;
+                Ok(super::jobs::Made {
+                    name: format!("cloths-{}.json", layer.name()),
+                    mime: "application/json",
+                    bytes: serde_json::to_vec(&view).map_err(|e| e.to_string())?,
+                })
+            }))
     }
+}
+
+/// Whether a cloth is one for that layer; contrast is cut from outer cloths.
+fn serves(cloth: &Value, layer: Layer) -> bool {
+    let role = cloth.get("role").and_then(Value::as_str).unwrap_or("shell");
+    let wanted = if layer == Layer::Contrast {
+        Layer::Shell
+    } else {
+        layer
+    };
+    role == wanted.name()
 }
 
 struct ToKeep {
@@ -413,45 +468,65 @@ fn middle(placed: &Placed, piece: &lay::LayPiece) -> kurbo::Point {
     kurbo::Point::new(spread(|p| p.x), spread(|p| p.y))
 }
 
-/// The same request on a piece at hand.
-fn on(request: &LayRequest, piece: &AtHand) -> LayRequest {
-    let mut request = request.clone();
-    request.cloth.width_mm = piece.width_mm;
-    request.cloth.length_mm = Some(piece.length_mm);
-    request
+/// The suit's layer on each of these cloths.
+fn fits(
+    worked: &Worked,
+    layer: Layer,
+    cloths: &[Paper],
+    progress: &(dyn Progress + Sync),
+) -> Result<FitsView, String> {
+    let (Some(file), Some(order)) = (&worked.file, &worked.order) else {
+        return Err("the suit has no piece of this layer yet".to_owned());
+    };
+    let own = SuitOn {
+        file: file.clone(),
+        order: order.clone(),
+    };
+    let settings = settings_of(worked);
+    let asked = Asked {
+        own: &own,
+        layer,
+        settings: &settings,
+        unit: worked.unit(),
+    };
+    let of_suit = paper_of(worked, layer).map(|p| p.id.as_str());
+    let mut all = Vec::with_capacity(cloths.len());
+    for paper in cloths {
+        if progress.should_stop() {
+            return Err("stopped".to_owned());
+        }
+        let suit = if of_suit == Some(paper.id.as_str()) {
+            Ok(Box::new(own.clone()))
+        } else {
+            progress.at(0, 1, &format!("Drafting for {}", name_of(&paper.body)));
+            drafted_on(worked, layer, paper)
+        };
+        all.push(ClothAsked {
+            name: name_of(&paper.body).to_owned(),
+            flaws: flat_flaws(&paper.body),
+            pieces: pieces_of_cloth(&paper.body)
+                .into_iter()
+                .map(|(piece, _)| piece)
+                .collect(),
+            suit,
+        });
+    }
+    let answers = which_can_make(&asked, &all, progress).map_err(|_| "stopped".to_owned())?;
+    Ok(fits_view(worked, layer, cloths, &all, &answers))
 }
 
-fn fits(worked: &Worked, layer: &str) -> Result<FitsView, String> {
-    let lay = App::lay_of(worked, layer)?;
-    let unit = worked.unit();
-    let body = paper_of(worked, lay.task.layer).map_or(json!({}), |p| p.body.clone());
-    let pieces: Vec<AtHand> = at_hand_of(&body).into_iter().flatten().collect();
-    let effort = Effort {
-        seed: 1,
-        workers: rayon::current_num_threads().clamp(1, MOST_WORKERS),
-        passes: Some(FIT_PASSES),
-    };
-    let asked: Vec<Change> = pieces
-        .iter()
-        .map(|piece| Change {
-            words: by(piece.width_mm, piece.length_mm, unit),
-            request: on(&lay.task.request, piece),
-        })
-        .collect();
-    let answers = try_changes(&asked, &effort, &units::Silent);
-    let fits_one = answers.iter().any(|a| a.fits);
-    let area = |p: &&AtHand| p.width_mm * p.length_mm;
-    let largest = pieces.iter().max_by(|a, b| area(a).total_cmp(&area(b)));
-    let would_do: Vec<Answer> = match largest {
-        Some(largest) if !fits_one => {
-            let effort = Effort {
-                passes: Some(FIT_PASSES / 2),
-                ..effort
-            };
-            try_changes(&changes(&on(&lay.task.request, largest)), &effort, &units::Silent)
-        }
-        _ => Vec::new(),
-    };
-    let told: Vec<(String, Answer)> = answers.into_iter().map(|a| (a.words.clone(), a)).collect();
-    Ok(fits_view(&told, &would_do, unit))
+/// The suit with another cloth in that layer.
+fn drafted_on(worked: &Worked, layer: Layer, paper: &Paper) -> Result<Box<SuitOn>, String> {
+    let mut linked = worked.linked();
+    *match layer {
+        Layer::Shell => &mut linked.shell,
+        Layer::Lining => &mut linked.lining,
+        Layer::Mesh => &mut linked.mesh,
+        Layer::Contrast => &mut linked.contrast,
+    } = Some(paper.clone());
+    let other = crate::document::work(worked.suit.clone(), linked);
+    match (other.file, other.order) {
+        (Some(file), Some(order)) => Ok(Box::new(SuitOn { file, order })),
+        _ => Err(first_of(&other.faults)),
+    }
 }

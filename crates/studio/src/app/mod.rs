@@ -73,6 +73,7 @@ pub struct App {
     copies: drawer::Copies,
     pub(crate) ranges: range::Ranges,
     fits: worn::Fits,
+    class_lays: kits::ClassLaysAtHand,
     clock: store::Clock,
 }
 
@@ -94,6 +95,7 @@ impl App {
             copies: drawer::Copies::default(),
             ranges: range::Ranges::default(),
             fits: worn::Fits::default(),
+            class_lays: kits::ClassLaysAtHand::default(),
             clock,
         })
     }

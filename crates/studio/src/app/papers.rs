@@ -7,7 +7,7 @@ use store::{Document, DocumentId, Kind, Store as _, StoreError};
 
 use super::{App, SUITS_AT_HAND, locked};
 use crate::document::{Linked, Paper, Worked, work};
-use crate::laying_kept::LayShelf;
+use crate::laying_kept::{LayShelf, laid_with};
 use crate::view::{Around, KeptVersion, Named};
 
 /// The workroom is one document under this id.
@@ -31,6 +31,27 @@ impl App {
 
     /// The same for a suit that was read already.
     pub(crate) async fn worked_of(&self, suit: Document) -> Result<Arc<Worked>, StoreError> {
+        let mut beside = Vec::new();
+        for id in laid_with(&suit.body) {
+            // One that is gone, or the suit itself, is passed over.
+            let Ok(id) = id.parse::<DocumentId>() else {
+                continue;
+            };
+            match self.store.get(&id).await {
+                Ok(other)
+                    if other.kind == Kind::Suit && other.deleted_at.is_none() && other.id != suit.id =>
+                {
+                    beside.push(self.worked_with(other, Vec::new()).await?);
+                }
+                Ok(_) | Err(StoreError::NotFound(_)) => {}
+                Err(error) => return Err(error),
+            }
+        }
+        self.worked_with(suit, beside).await
+    }
+
+    /// A suit with those that are laid with it.
+    async fn worked_with(&self, suit: Document, beside: Vec<Arc<Worked>>) -> Result<Arc<Worked>, StoreError> {
         let mut rest: [Option<Document>; 6] = [const { None }; 6];
         for (slot, key) in rest.iter_mut().zip(LINKS) {
             *slot = self.linked(&suit.body, key).await?;
@@ -45,7 +66,15 @@ impl App {
             .chain(&samples)
             .chain(&elastics)
             .map(stamp)
+            .chain(
+                beside
+                    .iter()
+                    .flat_map(|suit| suit.all())
+                    .map(|p| (p.id.clone(), p.revision)),
+            )
             .collect();
+        // Without those it is laid with it stands beside another suit: that is not kept at hand as the suit itself.
+        let is_itself = beside.is_empty() == laid_with(&suit.body).is_empty();
         let at_hand = locked(&self.worked).get(suit.id.as_str()).cloned();
         if let Some(worked) = &at_hand
             && worked
@@ -78,12 +107,16 @@ impl App {
         };
         let worked = blocking(move || {
             let mut worked = work(suit, linked);
+            worked.beside = beside;
             if let Some(earlier) = &at_hand {
                 worked.lays = LayShelf::after(&earlier.lays);
             }
             Arc::new(worked)
         })
         .await;
+        if !is_itself {
+            return Ok(worked);
+        }
         let mut kept = locked(&self.worked);
         if kept.len() >= SUITS_AT_HAND
             && let Some(first) = kept.keys().next().cloned()
@@ -170,7 +203,10 @@ impl App {
                 .to_owned()
         };
         let go = self.can_go(worked).await?;
+        let mut suits = self.store.list(Kind::Suit).await?;
+        suits.retain(|d| d.id != id);
         Ok(Around {
+            suits: suits.into_iter().map(named).collect(),
             wearers: self
                 .store
                 .list(Kind::Wearer)

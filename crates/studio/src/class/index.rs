@@ -61,6 +61,11 @@ pub(super) fn index(class: &WorkedClass, kits: &[Kit], voice: &Voice) -> String 
     ] {
         out += &format!("<li>{}</li>\n", link(file, &voice.word(says)));
     }
+    for laid in class.lays.iter().flat_map(|l| &l.together.laid) {
+        let cloth = &laid.task.request.cloth.name;
+        let says = voice.say("class-index-lay", &[("cloth", cloth.into())]);
+        out += &format!("<li>{}</li>\n", link(&laid.file("pdf"), &says));
+    }
     out += &format!(
         "</ul>\n<h2>{}</h2>\n<ul>\n",
         escaped(&voice.word("class-index-people"))

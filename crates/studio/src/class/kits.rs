@@ -1,4 +1,4 @@
-//! The kits of a class: a folder for each person, three sheets for the room, the class as data, a page that names it all.
+//! The kits of a class: a folder for each person, the sheets for the room with the lay plans of all kits, the class as data, a page that names it all.
 //!
 //! **Shapes and units.** A [`WorkedClass`] in, named bytes out, none written; people's kits are made side by side and come in order.
 
@@ -10,12 +10,13 @@ use sheet::{Paper, Printed};
 use units::{Progress, Severity};
 
 use super::bag::{Printout, bag_list};
+use super::lays::kits_counter;
 use super::voice::Voice;
-use super::work::{Counter, Drafted, PARTS, Stopped, WorkedClass};
+use super::work::{Counter, Drafted, LAY_PARTS, PARTS, Stopped, WorkedClass};
 use super::{Person, csv, index, report, room, shop};
 use crate::cli::folder::Sheet;
 use crate::hand_out::{NotSet, booklet_of, pages, pdf, pdf_name};
-use crate::laying::Lays;
+use crate::laying::{Laid, Lays};
 use crate::paper::{Made, PackChoice, SUIT_FILE, make_prints};
 use crate::suit_file::PaperChoice;
 
@@ -94,13 +95,13 @@ fn paper_of(class: &WorkedClass) -> Paper {
     }
 }
 
-/// Makes all kits. Goes on counting where [`super::work`] ended.
+/// Makes all kits. Goes on counting where [`super::lay_class`] ended; a class whose cloth was not laid has no lay plan.
 ///
 /// # Errors
 /// [`KitFault`].
 pub fn make_kits(class: &WorkedClass, progress: &(dyn Progress + Sync)) -> Result<Kits, KitFault> {
     let count = class.takers.len();
-    let counter = Counter::new(progress, count as u64, PARTS * count as u64, count);
+    let counter = kits_counter(class, progress);
     let places: Vec<usize> = (0..count).collect();
     let made: Vec<(Kit, Vec<Sheet>)> = places
         .into_par_iter()
@@ -109,7 +110,7 @@ pub fn make_kits(class: &WorkedClass, progress: &(dyn Progress + Sync)) -> Resul
     if progress.should_stop() {
         return Err(KitFault::Stopped);
     }
-    let of = PARTS * count as u64;
+    let of = (PARTS + LAY_PARTS) * count as u64;
     progress.at(of, of, "the sheets for the room");
     let (kits, folders): (Vec<Kit>, Vec<Vec<Sheet>>) = made.into_iter().unzip();
     let mut sheets: Vec<Sheet> = folders.into_iter().flatten().collect();
@@ -217,18 +218,26 @@ fn printed(
         .collect();
     counter.ends();
     counter.begins(place, &person.name, "booklet")?;
+    let at = class
+        .sewing
+        .iter()
+        .position(|p| *p == place)
+        .unwrap_or(usize::MAX);
+    // Where cut pieces go into the bags cloth is bought for the whole class, not by a lay of one kit.
+    let nothing = Lays::default();
+    let own = class
+        .lays
+        .as_ref()
+        .and_then(|l| l.alone.get(at))
+        .unwrap_or(&nothing);
+    for laid in &own.laid {
+        out.push(plan(laid, OWN_PLAN, &person.name)?);
+    }
     let wanted = Choice {
         edition: setting.edition,
         language: setting.language,
     };
-    let document = booklet_of(
-        &drafted.suit,
-        &drafted.order,
-        &setting.room,
-        // Cloth is bought for the whole class, not by a lay of one kit.
-        &Lays::default(),
-        wanted,
-    );
+    let document = booklet_of(&drafted.suit, &drafted.order, &setting.room, own, wanted);
     match pdf(&document, setting.paper()) {
         Ok((bytes, count)) => {
             let mut file = made(&pdf_name(wanted, setting.paper()), BOOKLET, None, bytes.len());
@@ -245,11 +254,6 @@ fn printed(
     counter.ends();
     counter.begins(place, &person.name, "bag list")?;
     let prints: Vec<Printout> = printouts(&out);
-    let at = class
-        .sewing
-        .iter()
-        .position(|p| *p == place)
-        .unwrap_or(usize::MAX);
     if let Some(list) = bag_list(class, at, &prints, &Voice::new(setting)) {
         let printed = listed(class, &list, &person.name)?;
         let file = made(
@@ -264,6 +268,18 @@ fn printed(
     Ok(out)
 }
 
+/// A lay plan as a file.
+fn plan(laid: &Laid, what: &'static str, name: &str) -> Result<(Made, Vec<u8>), KitFault> {
+    let printed = sheet::lay_plan::pdf(&laid.plan()).map_err(|fault| KitFault::Paper {
+        name: name.to_owned(),
+        why: fault.to_string(),
+    })?;
+    let file = made(&laid.file("pdf"), what, Some(&printed), printed.bytes.len());
+    Ok((file, printed.bytes))
+}
+
+const OWN_PLAN: &str = "how the pieces lie on the cloth";
+const PLAN_OF_ALL: &str = "how all kits lie on one length of this cloth";
 const BOOKLET: &str = "how to sew it, to print and fill in";
 
 /// What is printed for the bag: the tiles and the booklet.
@@ -302,6 +318,10 @@ fn for_the_room(class: &WorkedClass, kits: &[Kit], sheets: &mut Vec<Sheet>) -> R
         ),
         list.bytes,
     );
+    for laid in class.lays.iter().flat_map(|l| &l.together.laid) {
+        let (file, bytes) = plan(laid, PLAN_OF_ALL, "")?;
+        put(file, bytes);
+    }
     let csv = csv::shopping_csv(class, &voice).into_bytes();
     put(
         made("shopping-list.csv", "the same for a spreadsheet", None, csv.len()),

@@ -10,6 +10,7 @@ use super::kits::Kit;
 use super::room::place_of;
 use super::voice::Voice;
 use super::work::{WorkedClass, letter};
+use crate::laying::ReportedLay;
 
 /// A class, for scripts.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -28,6 +29,10 @@ pub struct ClassReport {
     pub no_timetable: Option<String>,
     /// The shopping list.
     pub shopping: ClassShopping,
+    /// All kits of each cloth laid together; empty before the cloth is laid.
+    pub lays: Vec<ReportedLay>,
+    /// Cloths that cannot be laid, and why.
+    pub not_laid: Vec<String>,
 }
 
 /// Someone who takes part.
@@ -132,6 +137,7 @@ pub fn report(class: &WorkedClass, kits: &[Kit]) -> ClassReport {
             files: kits.get(place).map(|k| k.files.clone()).unwrap_or_default(),
         }
     });
+    let together = class.lays.as_ref().map(|l| &l.together);
     ClassReport {
         format: 1,
         name: class.setting.name.clone(),
@@ -140,6 +146,8 @@ pub fn report(class: &WorkedClass, kits: &[Kit]) -> ClassReport {
         timetable: table.map(|t| timetable(class, t, &voice)),
         no_timetable: class.timetable.as_ref().err().cloned(),
         shopping: class.shopping.clone(),
+        lays: together.map_or_else(Vec::new, |l| l.laid.iter().map(ReportedLay::of).collect()),
+        not_laid: together.map_or_else(Vec::new, |l| l.not_laid.iter().map(|n| n.says()).collect()),
     }
 }
 

@@ -1,7 +1,8 @@
-//! Everyone of a class drafted, judged and planned; then the room's timetable and the one shopping list.
+//! Everyone of a class drafted, judged and planned; then the room's timetable and the one shopping list, by area until the cloth is laid.
 //!
 //! **Shapes and units.** People in, a [`WorkedClass`] out, in the same order; people are worked out side by side.
 
+use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
 use make::{
@@ -13,7 +14,8 @@ use units::{Progress, Severity};
 
 use super::file::ClassSetting;
 use super::gather::Person;
-use crate::hand_out::plan_of;
+use super::lays::ClassLays;
+use crate::hand_out::{plan_of, plan_with_lays};
 use crate::order::{Order, work_out};
 use crate::suit_file::{Fault, SuitFile};
 
@@ -54,6 +56,8 @@ pub struct WorkedClass {
     pub timetable: Result<Timetable, String>,
     /// The shopping list of all.
     pub shopping: ClassShopping,
+    /// How the cloth is laid; none until [`super::lay_class`] did it: then cloth is counted by area.
+    pub lays: Option<Arc<ClassLays>>,
 }
 
 /// The maker asked to stop.
@@ -107,6 +111,8 @@ impl<'a> Counter<'a> {
 
 /// Parts of the work of one person that are counted: drafting, pattern, booklet, lists.
 pub(super) const PARTS: u64 = 4;
+/// Parts that laying the cloth counts for each person.
+pub(super) const LAY_PARTS: u64 = 2;
 
 impl WorkedClass {
     /// Someone's drafted suit, by her place among those who sew.
@@ -131,7 +137,7 @@ impl WorkedClass {
     }
 }
 
-/// Works a class out. Counts one part of `PARTS` a person; [`super::make_kits`] counts the rest.
+/// Works a class out, its cloth by area. Counts a part a person; [`super::lay_class`] and [`super::make_kits`] count the rest.
 ///
 /// # Errors
 /// [`Stopped`] when that was asked for.
@@ -141,7 +147,7 @@ pub fn work(
     progress: &(dyn Progress + Sync),
 ) -> Result<WorkedClass, Stopped> {
     let count = people.len();
-    let counter = Counter::new(progress, 0, PARTS * count as u64, count);
+    let counter = Counter::new(progress, 0, (PARTS + LAY_PARTS) * count as u64, count);
     let takers: Vec<Taker> = people
         .into_par_iter()
         .enumerate()
@@ -169,6 +175,23 @@ pub fn work(
         session: setting.session,
     })
     .map_err(|why| why.to_string());
+    let shopping = shopping_of(&takers, &setting, None);
+    Ok(WorkedClass {
+        steps: in_class
+            .iter()
+            .map(|steps| steps.iter().map(|(place, _)| *place).collect())
+            .collect(),
+        setting,
+        takers,
+        sewing,
+        timetable,
+        shopping,
+        lays: None,
+    })
+}
+
+fn shopping_of(takers: &[Taker], setting: &ClassSetting, lays: Option<&ClassLays>) -> ClassShopping {
+    let suits: Vec<&Drafted> = takers.iter().filter_map(|t| t.drafted.as_deref().ok()).collect();
     let list: Vec<ClassPerson<'_>> = suits
         .iter()
         .map(|s| ClassPerson {
@@ -180,25 +203,37 @@ pub fn work(
     let (stock, prices) = suits.first().map_or_else(Default::default, |s| {
         (setting.room.stock_for(&s.suit), setting.room.prices_for(&s.suit))
     });
-    let shopping = class_shopping(&ClassShoppingInput {
+    class_shopping(&ClassShoppingInput {
         people: &list,
         room: &setting.room.workroom,
         counts: &setting.counts,
         bags: setting.bags,
         stock: &stock,
         prices: &prices,
-    });
-    Ok(WorkedClass {
-        steps: in_class
-            .iter()
-            .map(|steps| steps.iter().map(|(place, _)| *place).collect())
-            .collect(),
-        setting,
-        takers,
-        sewing,
-        timetable,
-        shopping,
+        together: &lays.map_or_else(Vec::new, ClassLays::lengths),
     })
+}
+
+impl WorkedClass {
+    /// The same with its cloth laid: shopping list, bag lists and booklets go by the lays from here on.
+    #[must_use]
+    pub fn with_lays(mut self, lays: Arc<ClassLays>) -> WorkedClass {
+        let (sewing, setting) = (&self.sewing, &self.setting);
+        self.takers.par_iter_mut().enumerate().for_each(|(place, taker)| {
+            let own = sewing
+                .iter()
+                .position(|p| *p == place)
+                .and_then(|at| lays.alone.get(at));
+            if let (Ok(drafted), Some(own)) = (&mut taker.drafted, own) {
+                let (_, shopping) =
+                    plan_with_lays(&drafted.suit, &drafted.order, &setting.room, &own.lengths());
+                drafted.shopping = shopping;
+            }
+        });
+        self.shopping = shopping_of(&self.takers, &self.setting, Some(&lays));
+        self.lays = Some(lays);
+        self
+    }
 }
 
 /// The steps of a plan that are done in class: washing lies a day before it, and what else was said to be done before.

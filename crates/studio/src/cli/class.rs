@@ -4,6 +4,8 @@
 //! says why, and makes exit code 1, as a stop finding does.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::Instant;
 
 use clap::Args;
 use serde::Serialize;
@@ -14,7 +16,9 @@ use super::folder::{Disk, write_folder};
 use super::progress::Bar;
 use super::table::{Align, Table, wrap};
 use super::{Outcome, Trouble, read_file};
-use crate::class::{ClassReport, Kits, WorkedClass, gather, letter, make_kits, read_class, report, work};
+use crate::class::{
+    ClassReport, Kits, WorkedClass, gather, lay_class, letter, make_kits, read_class, report, work,
+};
 use crate::paper::Made;
 use crate::suit_file::{FaultKind, Faults};
 
@@ -35,6 +39,8 @@ pub(super) struct ClassArgs {
 struct Told<'a> {
     folder: Option<String>,
     written: &'a [Made],
+    /// How long laying the cloth took.
+    laid_in_seconds: f64,
     #[serde(flatten)]
     class: &'a ClassReport,
 }
@@ -60,6 +66,10 @@ pub(super) fn run(args: &ClassArgs, console: &mut Console<'_>) -> Result<Outcome
         )
     };
     let worked = work(setting, people, &bar).map_err(|_| stopped())?;
+    let start = Instant::now();
+    let lays = lay_class(&worked, &bar).map_err(|_| stopped())?;
+    let seconds = start.elapsed().as_secs_f64();
+    let worked = worked.with_lays(Arc::new(lays));
     let kits = match &args.output {
         Some(folder) => {
             let kits = make_kits(&worked, &bar).map_err(|fault| {
@@ -81,10 +91,11 @@ pub(super) fn run(args: &ClassArgs, console: &mut Console<'_>) -> Result<Outcome
         console.print_json(&Told {
             folder: args.output.as_ref().map(|f| f.display().to_string()),
             written: kits.as_ref().map_or(&[], |k| &k.room),
+            laid_in_seconds: seconds,
             class: &told,
         })?;
     } else {
-        let text = text(args, &worked, kits.as_ref(), &told, console);
+        let text = text(args, &worked, kits.as_ref(), &told, seconds, console);
         console.print(&text)?;
     }
     Ok(if worked.is_whole() {
@@ -101,6 +112,7 @@ fn text(
     class: &WorkedClass,
     kits: Option<&Kits>,
     told: &ClassReport,
+    seconds: f64,
     console: &Console<'_>,
 ) -> String {
     let setting = &class.setting;
@@ -196,6 +208,7 @@ fn text(
     if let Some(why) = &told.no_timetable {
         out += &format!("\n  no timetable: {}\n", wrap(why, COLUMNS, 2));
     }
+    out += &cloths(told, seconds, console);
     if let (Some(kits), Some(folder)) = (kits, &args.output) {
         let mut table = Table::new(&[
             ("file", Align::Left),
@@ -230,6 +243,44 @@ fn text(
             "\n  letters A to {} name people in the timetable\n",
             letter(class.sewing.len() - 1)
         );
+    }
+    out
+}
+
+/// What one length of each cloth takes with all kits on it.
+fn cloths(told: &ClassReport, seconds: f64, console: &Console<'_>) -> String {
+    if told.lays.is_empty() && told.not_laid.is_empty() {
+        return String::new();
+    }
+    let mut table = Table::new(&[
+        ("all kits on", Align::Left),
+        ("wide", Align::Right),
+        ("pieces", Align::Right),
+        ("lay", Align::Right),
+        ("used", Align::Right),
+        ("at least", Align::Right),
+        ("to buy", Align::Right),
+    ]);
+    let metres = |mm: f64| format!("{:.2} m", mm / 1000.0);
+    for lay in &told.lays {
+        let ends = lay.lay.cloth_mm - lay.lay.length_mm;
+        table.row(vec![
+            format!("{}, {}", lay.cloth, lay.layer),
+            format!("{:.0} cm", lay.width_mm / 10.0),
+            lay.pieces.to_string(),
+            metres(lay.lay.cloth_mm),
+            format!("{:.0} %", 100.0 * lay.lay.usage),
+            metres(lay.lay.bound.length_mm + ends),
+            metres(lay.buying.buy_mm),
+        ]);
+    }
+    let mut out = format!(
+        "\n{}\n{}  laid in {seconds:.1} s\n",
+        console.heading("cloth, all kits of one cloth laid together"),
+        table.to_text(2)
+    );
+    for why in &told.not_laid {
+        out += &format!("  not laid  {}\n", wrap(why, COLUMNS, 12));
     }
     out
 }

@@ -20,7 +20,7 @@ use super::folder::{Disk, Sheet, write_folder};
 use super::lay_clock::{Timed, processor_seconds};
 use super::table::wrap;
 use super::{Outcome, Trouble, read_suit};
-use crate::laying::{Laid, LaySettings, LayTask, ReportedLay, apart, lay_tasks};
+use crate::laying::{Laid, LaySettings, LayTask, ReportedLay, apart, lay_tasks, with_best_depth};
 use crate::order::work_out;
 use crate::suit_file::{FaultKind, Faults, SuitFile};
 
@@ -35,6 +35,9 @@ pub(super) struct LayArgs {
     /// A cloth in stock as WIDTHxLENGTH in cm or with units (150x120, 60inx1.2m); repeat it to hear which of them is enough.
     #[arg(long, value_parser = stock)]
     cloth: Vec<Stock>,
+    /// Ask which cloths in stock can make the suit: workroom files with their stock and remnants, files with the cloths' tests; repeat it.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["cloth", "output"])]
+    stock: Vec<PathBuf>,
     /// Lay suits together even if their swatches bear different names: the first one's cloth serves all.
     #[arg(long)]
     one_cloth: bool,
@@ -44,9 +47,9 @@ pub(super) struct LayArgs {
     /// Which way tops may point; one-way when the swatch says so or nothing is said.
     #[arg(long, value_enum)]
     direction: Option<DirectionArg>,
-    /// Fold: `none`, `half`, or the depth of a partial fold (40cm).
+    /// Fold: `none`, `half`, the depth of a partial fold (40cm), or `partial` for the best of several depths.
     #[arg(long, default_value = "none", value_parser = fold)]
-    fold: Fold,
+    fold: FoldWish,
     /// Least distance between pieces.
     #[arg(long, default_value = "3mm", value_parser = length)]
     gap: f64,
@@ -160,14 +163,26 @@ fn repeat(text: &str) -> Result<(f64, Option<f64>), String> {
     }
 }
 
-fn fold(text: &str) -> Result<Fold, String> {
-    match text {
-        "none" => Ok(Fold::Single),
-        "half" => Ok(Fold::Half),
-        depth => length(depth)
-            .map(|depth_mm| Fold::Partial { depth_mm })
-            .map_err(|_| "write none, half, or the depth of the fold: 40cm".to_owned()),
-    }
+/// How the cloth is to be folded.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct FoldWish {
+    fold: Fold,
+    /// The depth of a partial fold is to be found.
+    finds_depth: bool,
+}
+
+fn fold(text: &str) -> Result<FoldWish, String> {
+    let (fold, finds_depth) = match text {
+        "none" => (Fold::Single, false),
+        "half" => (Fold::Half, false),
+        "partial" => (Fold::Partial { depth_mm: 1.0 }, true),
+        depth => {
+            let depth_mm = length(depth)
+                .map_err(|_| "write none, half, partial, or the depth of the fold: 40cm".to_owned())?;
+            (Fold::Partial { depth_mm }, false)
+        }
+    };
+    Ok(FoldWish { fold, finds_depth })
 }
 
 fn degrees(text: &str) -> Result<f64, String> {
@@ -233,6 +248,19 @@ struct AllTold<'a> {
 }
 
 pub(super) fn run(args: &LayArgs, console: &mut Console<'_>) -> Result<Outcome, Trouble> {
+    if !args.stock.is_empty() {
+        let [path] = args.files.as_slice() else {
+            return Err(Trouble::from(Faults::whole(
+                "--stock",
+                FaultKind::Refused,
+                "which cloths can make it is asked of one suit".to_owned(),
+                "name one suit file",
+            )));
+        };
+        let suit = read_suit(path)?;
+        let order = work_out(&suit)?;
+        return super::lay_stock::run(&suit, order, &args.stock, &settings(args), args.threads, console);
+    }
     let tasks = tasks(args)?;
     let pool = pool(args.threads)?;
     let threads = pool.current_num_threads();
@@ -342,8 +370,16 @@ fn tasks(args: &LayArgs) -> Result<Vec<LayTask>, Faults> {
             "leave --layer out to lay every layer",
         ));
     }
+    let settings = settings(args);
+    let deep = |task: LayTask| {
+        if settings.finds_depth {
+            with_best_depth(task, &settings.flaws)
+        } else {
+            task
+        }
+    };
     if args.cloth.is_empty() {
-        return Ok(all);
+        return Ok(all.into_iter().map(deep).collect());
     }
     let mut laid = Vec::new();
     for task in all {
@@ -351,6 +387,15 @@ fn tasks(args: &LayArgs) -> Result<Vec<LayTask>, Faults> {
             let mut task = task.clone();
             task.request.cloth.width_mm = stock.width;
             task.request.cloth.length_mm = Some(stock.length);
+            // Where the fold lies, and flaws with it, goes by this width.
+            let cloth = &task.request.cloth;
+            let flaws = settings
+                .flaws
+                .iter()
+                .flat_map(|f| cloth.flaws_on_table(f))
+                .collect();
+            task.request.cloth.flaws = flaws;
+            let mut task = deep(task);
             task.title = format!(
                 "{} on {:.0} x {:.0} cm",
                 task.title,
@@ -391,7 +436,8 @@ fn settings(args: &LayArgs) -> LaySettings {
             DirectionArg::PerGarment => Direction::PerGarment,
             DirectionArg::OneWay => Direction::OneWay,
         }),
-        fold: args.fold,
+        fold: args.fold.fold,
+        finds_depth: args.fold.finds_depth,
         gap_mm: args.gap,
         selvedge_margin_mm: args.margin,
         end_allowance_mm: args.end,
@@ -420,11 +466,16 @@ fn text(told: &Told, console: &Console<'_>) -> String {
     let lay = &reported.lay;
     let cm = |mm: f64| format!("{:.1} cm", mm / 10.0);
     let mut out = format!(
-        "{}\n  {} pieces on {}, {} wide\n  {} of cloth, {:.1} % of its usable width used; at least {} ({:.1} % longer than possible at most)\n",
+        "{}\n  {} pieces on {}, {} wide{}\n  {} of cloth, {:.1} % of its usable width used; at least {} ({:.1} % longer than possible at most)\n",
         console.heading(&reported.title),
         reported.pieces,
         reported.cloth,
         cm(reported.width_mm),
+        match reported.fold {
+            "half" => ", folded down the middle".to_owned(),
+            "partial" => format!(", folded over by {}", cm(reported.fold_at_mm)),
+            _ => String::new(),
+        },
         cm(lay.cloth_mm),
         100.0 * lay.usage,
         cm(lay.bound.length_mm + lay.cloth_mm - lay.length_mm),
@@ -470,6 +521,9 @@ fn text(told: &Told, console: &Console<'_>) -> String {
             let says = match (&answer.refused, answer.fits, answer.cloth_mm) {
                 (Some(why), _, _) => format!("no: {why}"),
                 (None, true, _) => "yes".to_owned(),
+                (None, false, Some(mm)) if answer.is_certain => {
+                    format!("no, it would take at least {}", cm(mm))
+                }
                 (None, false, Some(mm)) => format!("no, it would take {}", cm(mm)),
                 (None, false, None) => "no".to_owned(),
             };

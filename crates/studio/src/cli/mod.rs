@@ -15,6 +15,7 @@ pub mod folder;
 mod lay;
 mod lay_bench;
 mod lay_clock;
+mod lay_stock;
 mod new;
 mod pack;
 mod progress;

@@ -12,6 +12,7 @@ use toml::{Table, Value as Toml};
 use units::LengthUnit;
 
 use super::worked::Paper;
+use crate::laying_kept::at_hand_of;
 use crate::suit_file::{FORMAT, Fault};
 use crate::workroom_file::{
     ELASTIC_KEYS, IRON_KEYS, MACHINE_KEYS, NEEDLE_KEYS, PRICE_KEYS, Room, SEAM_KEYS, STOCK_KEYS, TERM_KEYS,
@@ -227,6 +228,25 @@ impl Writer {
             table.insert("pack".into(), Toml::String("1 m".into()));
             table.insert("price".into(), price);
             self.put("prices", table, &paper.id, None);
+        }
+        // What cannot be read of them the cloth's own page says.
+        for piece in at_hand_of(&paper.body).into_iter().flatten() {
+            let mm = |mm: f64| Toml::String(format!("{mm:.1} mm"));
+            let mut table = of("");
+            if !piece.words.trim().is_empty() {
+                table.insert("words".into(), Toml::String(piece.words.trim().to_owned()));
+            }
+            match &piece.corners {
+                Some(corners) => {
+                    let all = corners.iter().map(|p| Toml::Array(vec![mm(p.x), mm(p.y)]));
+                    table.insert("corners".into(), Toml::Array(all.collect()));
+                }
+                None => {
+                    table.insert("width".into(), mm(piece.width_mm));
+                    table.insert("length".into(), mm(piece.length_mm));
+                }
+            }
+            self.put("remnants", table, &paper.id, Some("at_hand"));
         }
         let wet = match text(&paper.body, "wet") {
             "" => return,

@@ -125,6 +125,8 @@ pub struct Worked {
     plan: OnceLock<Option<Arc<Planned>>>,
     /// Its lays, worked out when they are asked for.
     pub(crate) lays: LayShelf,
+    /// Suits whose pieces are laid with its own.
+    pub(crate) beside: Vec<Arc<Worked>>,
 }
 
 /// What is sewn and bought for a suit in this workroom.
@@ -185,7 +187,11 @@ impl Worked {
 
     /// Every document that what is worked out rests on, the suit first.
     pub fn rests_on(&self) -> impl Iterator<Item = &Paper> {
-        self.all().chain(&self.samples).chain(&self.elastics)
+        let beside = self.beside.iter().flat_map(|suit| suit.all());
+        self.all()
+            .chain(&self.samples)
+            .chain(&self.elastics)
+            .chain(beside)
     }
 
     /// Id of the document that a role of [`super::home_of`] names; the suit's own when there is none.
@@ -251,6 +257,7 @@ impl Worked {
         (linked.samples, linked.elastics) = (samples, elastics);
         let mut worked = work(suit, linked);
         worked.lays = LayShelf::after(&self.lays);
+        worked.beside.clone_from(&self.beside);
         worked
     }
 }
@@ -313,6 +320,7 @@ pub fn work(suit: Paper, linked: Linked) -> Worked {
         tries: Tries::default(),
         plan: OnceLock::new(),
         lays: LayShelf::default(),
+        beside: Vec::new(),
         text,
     };
     let parts = match read_parts(file_name, &worked.text) {

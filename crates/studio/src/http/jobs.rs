@@ -57,6 +57,16 @@ pub(super) async fn kits(
     started(app.start_kits(&document_id(&id)?).await?)
 }
 
+/// Starts laying all kits of a class on their cloths; the result is an archive of the lay plans.
+#[utoipa::path(post, path = "/api/v1/classes/{id}/lay", tag = "jobs", params(("id" = String, Path)),
+    responses((status = 202, body = Started), (status = 404, body = Problems), (status = 422, body = Problems)))]
+pub(super) async fn class_lay(
+    State(app): State<Arc<App>>,
+    Path(id): Path<String>,
+) -> Answer<(StatusCode, Json<Started>)> {
+    started(app.start_class_lay(&document_id(&id)?).await?)
+}
+
 /// A class worked out: who can sew, the room's sessions, what to buy. Refused with what the class still lacks.
 #[utoipa::path(get, path = "/api/v1/classes/{id}/plan", tag = "classes", params(("id" = String, Path)),
     responses((status = 200, body = ClassView), (status = 404, body = Problems), (status = 422, body = Problems)))]

@@ -1,4 +1,4 @@
-//! The lay of a suit's cloth: packed, moved by hand, asked whether it fits.
+//! The lay of a suit's cloth: packed, moved by hand, laid on all there is.
 
 use std::sync::Arc;
 
@@ -10,7 +10,6 @@ use super::documents::document_id;
 use super::jobs::{Started, started};
 use super::problem::{Answer, Body, Problems};
 use crate::app::{App, PackLayRequest, PlaceAnswer, PlaceRequest};
-use crate::view::FitsView;
 
 /// Starts packing a cloth closer, around what a hand placed. The lay is kept with the suit when the job ends or is stopped; while
 /// it runs its events carry the lay found so far.
@@ -41,16 +40,14 @@ pub(super) async fn place(
     }
 }
 
-/// Whether the lay fits the pieces of its cloth at hand, and which change would do if it fits none.
+/// Starts laying it on every cloth of the workroom that may serve and every piece of them at hand. The result is a list: enough, not
+/// enough and which single change would do, or why it is not compared.
 #[utoipa::path(post, path = "/api/v1/suits/{id}/lay/{layer}/fits", tag = "lay",
     params(("id" = String, Path), ("layer" = String, Path)),
-    responses((status = 200, body = FitsView), (status = 404, body = Problems), (status = 422, body = Problems)))]
+    responses((status = 202, body = Started), (status = 404, body = Problems), (status = 422, body = Problems)))]
 pub(super) async fn fits(
     State(app): State<Arc<App>>,
     Path((id, layer)): Path<(String, String)>,
-) -> Answer<Json<FitsView>> {
-    match app.fits(&document_id(&id)?, &layer).await? {
-        Ok(answer) => Ok(Json(answer)),
-        Err(says) => Err(Problems::refused(says, "")),
-    }
+) -> Answer<(StatusCode, Json<Started>)> {
+    started(app.start_fits(&document_id(&id)?, &layer).await?)
 }

@@ -124,6 +124,7 @@ fn api() -> OpenApiRouter<Arc<App>> {
         .routes(routes!(worn::drawing))
         .routes(routes!(jobs::pack))
         .routes(routes!(jobs::kits))
+        .routes(routes!(jobs::class_lay))
         .routes(routes!(jobs::class_plan))
         .routes(routes!(jobs::state))
         .routes(routes!(jobs::events))

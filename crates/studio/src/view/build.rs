@@ -13,6 +13,8 @@ pub struct Around {
     pub cloths: Vec<(Named, String)>,
     /// Elastics there are.
     pub elastics: Vec<Named>,
+    /// The other suits.
+    pub suits: Vec<Named>,
     /// Versions kept of this suit, the oldest first.
     pub versions: Vec<KeptVersion>,
     /// Today, `2026-11-26`: only for what is due.
@@ -56,7 +58,7 @@ pub fn order_view(worked: &Worked, around: &Around) -> OrderView {
         cloth: cloth::view(worked, around),
         shape: shape::view(worked),
         wear: wear::view(worked),
-        lay: lay::view(worked),
+        lay: lay::view(worked, &around.suits),
         sew: sew::view(worked),
         paper: paper::view(worked, around.page_map.as_ref()),
         try_on: try_on::view(worked, around),

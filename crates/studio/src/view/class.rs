@@ -25,8 +25,40 @@ pub struct ClassView {
     pub says: Vec<String>,
     /// The sessions.
     pub sessions: Vec<ClassSessionView>,
+    /// How all kits of each cloth lie together.
+    pub cloth: ClassClothView,
     /// The shopping list.
     pub shopping: Vec<ClassBuyView>,
+}
+
+/// The cloth of a class.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct ClassClothView {
+    /// Whether it was laid since anything changed that it rests on.
+    pub is_laid: bool,
+    /// How it came about, in a sentence.
+    pub says: String,
+    /// A line a cloth.
+    pub lays: Vec<ClassLayView>,
+    /// Cloths that cannot be laid: a sentence each.
+    pub not_laid: Vec<String>,
+}
+
+/// All kits on one length of a cloth.
+#[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
+pub struct ClassLayView {
+    /// `Slate tricot, shell, 150 cm wide`.
+    pub cloth: String,
+    /// Suits and pieces: `3 suits, 9 pieces`.
+    pub holds: String,
+    /// From cut end to cut end.
+    pub lay: String,
+    /// Share of the usable cloth that is pieces.
+    pub used: String,
+    /// No lay of these pieces can be shorter.
+    pub least: String,
+    /// What to ask for in the shop.
+    pub buy: String,
 }
 
 /// Someone who takes part.
@@ -111,8 +143,8 @@ pub struct ClassBuyView {
     pub note: String,
 }
 
-/// The view of a worked class. `room` says where its machines come from.
-pub fn class_view(class: &WorkedClass, room: &str) -> ClassView {
+/// The view of a worked class. `room` says where its machines come from, `seconds` how long its cloth took to lay.
+pub fn class_view(class: &WorkedClass, room: &str, seconds: Option<f64>) -> ClassView {
     let voice = Voice::new(&class.setting);
     let people: Vec<ClassPersonView> = people(class, &voice);
     let lacking = class.refused().count();
@@ -159,7 +191,59 @@ pub fn class_view(class: &WorkedClass, room: &str) -> ClassView {
         people,
         says,
         sessions,
+        cloth: cloth(class, seconds, &voice),
         shopping: shopping.collect(),
+    }
+}
+
+fn cloth(class: &WorkedClass, seconds: Option<f64>, voice: &Voice) -> ClassClothView {
+    let Some(lays) = &class.lays else {
+        return ClassClothView {
+            is_laid: false,
+            says: "Counted by the area of the pieces so far. Laid, it is known what to buy; making the kits lays it too.".into(),
+            lays: Vec::new(),
+            not_laid: Vec::new(),
+        };
+    };
+    let took = seconds.map_or_else(String::new, |s| format!(", in {s:.1} s"));
+    let lays_of = lays.together.laid.iter().map(|laid| {
+        let (request, lay) = (&laid.task.request, &laid.lay);
+        let ends = 2.0 * request.cloth.end_allowance_mm;
+        let count = |n: usize, one: &str, many: &str| {
+            if n == 1 {
+                format!("1 {one}")
+            } else {
+                format!("{n} {many}")
+            }
+        };
+        ClassLayView {
+            cloth: format!(
+                "{}, {}, {}",
+                request.cloth.name,
+                laid.task.layer.name(),
+                voice.length(request.cloth.width_mm)
+            ),
+            holds: format!(
+                "{}, {}",
+                count(request.garments.len(), "suit", "suits"),
+                count(lay.placed.len(), "piece", "pieces")
+            ),
+            lay: voice.metres(lay.cloth_mm),
+            used: format!("{:.0} %", 100.0 * lay.usage),
+            least: voice.metres(lay.bound.length_mm + ends),
+            buy: voice.metres(laid.buying.buy_mm),
+        }
+    });
+    ClassClothView {
+        is_laid: true,
+        says: format!("All kits of a cloth laid together{took}. The lay plans are among the kits."),
+        lays: lays_of.collect(),
+        not_laid: lays
+            .together
+            .not_laid
+            .iter()
+            .map(|n| super::sentence(&n.says()))
+            .collect(),
     }
 }
 

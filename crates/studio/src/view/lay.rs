@@ -1,6 +1,7 @@
 //! Section 5, Lay: how the pieces lie on each cloth, what to buy for it, and what is left.
 
 mod drawn;
+mod rules;
 mod stock;
 
 use cloth::{Layer, LayerPlan, Orientation};
@@ -12,9 +13,7 @@ use units::Mm;
 use utoipa::ToSchema;
 
 use super::not_yet::not_yet;
-use super::{
-    Choice, ChoiceOption, Field, Frame, Head, Note, Quantity, State, as_sold, length, percent, plain,
-};
+use super::{Choice, Field, Frame, Head, Named, Note, Quantity, State, as_sold, length, percent, plain};
 use crate::document::{Worked, look_of};
 use crate::laying::Laid;
 pub(super) use crate::laying_kept::paper_of;
@@ -22,7 +21,10 @@ use crate::laying_kept::{Standing, SuitLay, asks_about_print, settings_of};
 use crate::order::Order;
 pub use drawn::{LaidPiece, LayDrawing, LayMark, RestBox};
 pub(crate) use drawn::{by, drawing, laid_piece};
-pub use stock::{AtHandView, FitAnswer, FitsView, FlawView, KeepView, fits_view};
+pub use rules::LaidWith;
+use rules::{choices, fields, laid_with};
+pub(crate) use stock::fits_view;
+pub use stock::{AtHandView, CanMakeView, FitsView, FlawView, KeepView};
 
 /// The lays of a suit.
 #[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
@@ -37,6 +39,8 @@ pub struct LayView {
     pub choices: Vec<Choice>,
     /// Rules that are lengths: the gap, the margins.
     pub fields: Vec<Field>,
+    /// The other suits, which may be laid with this one.
+    pub with: Vec<LaidWith>,
 }
 
 /// One cloth and its lay.
@@ -119,7 +123,7 @@ pub struct CutView {
 }
 
 /// The section of these papers.
-pub(super) fn view(worked: &Worked) -> LayView {
+pub(super) fn view(worked: &Worked, suits: &[Named]) -> LayView {
     let Some(order) = &worked.order else {
         return LayView {
             head: Head::of("No lay yet.", vec![not_yet(worked, "No lay yet")]),
@@ -127,6 +131,7 @@ pub(super) fn view(worked: &Worked) -> LayView {
             cloths: vec![],
             choices: vec![],
             fields: vec![],
+            with: vec![],
         };
     };
     let lays = worked.lays();
@@ -153,7 +158,8 @@ pub(super) fn view(worked: &Worked) -> LayView {
         lead: lead(worked),
         cloths,
         choices: choices(worked, &lays),
-        fields: fields(worked),
+        fields: fields(worked, &lays),
+        with: suits.iter().map(|suit| laid_with(worked, &lays, suit)).collect(),
     }
 }
 
@@ -165,10 +171,15 @@ fn lead(worked: &Worked) -> String {
         .map(|p| text(&p.body, "name"))
         .collect();
     let fold = settings_of(worked).fold;
-    let flat = if fold == lay::Fold::Single {
-        "One layer, right side up, nothing pulled: grain arrows along the selvedge."
-    } else {
-        "Folded lengthwise, right sides together, nothing pulled: grain arrows along the selvedge."
+    let flat = match fold {
+        lay::Fold::Single => "One layer, right side up, nothing pulled: grain arrows along the selvedge.",
+        lay::Fold::Half => {
+            "Folded lengthwise, right sides together, nothing pulled: grain arrows along the selvedge."
+        }
+        lay::Fold::Partial { .. } => {
+            "Folded over lengthwise as deep as is said, right sides together, one layer beside it, nothing pulled: grain arrows along the \
+             selvedge."
+        }
     };
     if one_way.is_empty() {
         format!("{flat} Stroke the cloth first: the pieces all hang the same way as on the body.")
@@ -178,122 +189,6 @@ fn lead(worked: &Worked) -> String {
             one_way.join(" and ")
         )
     }
-}
-
-/// The rules that are chosen by a word.
-fn choices(worked: &Worked, lays: &[SuitLay]) -> Vec<Choice> {
-    let body = &worked.suit.body;
-    let value = |key: &str, usual: &str| {
-        let rules = body.get("lay").and_then(|l| l.get("rules"));
-        let written = rules.and_then(|r| r.get(key)).and_then(Json::as_str);
-        written.unwrap_or(usual).to_owned()
-    };
-    let choice = |key: &str, label: &str, says: &str, usual: &str, options: &[(&str, &str)]| Choice {
-        document: worked.suit.id.clone(),
-        path: format!("lay.rules.{key}"),
-        label: label.to_owned(),
-        says: says.to_owned(),
-        value: value(key, usual),
-        options: options
-            .iter()
-            .map(|(value, label)| ChoiceOption {
-                value: (*value).to_owned(),
-                label: (*label).to_owned(),
-            })
-            .collect(),
-    };
-    let mut all = vec![
-        choice(
-            "direction",
-            "Tops point",
-            "A knit shows its light differently from below: the same way is the safe way.",
-            "one-way",
-            &[("one-way", "The same way"), ("free", "Either way")],
-        ),
-        choice(
-            "fold",
-            "The cloth lies",
-            "Folded, pairs are cut at once and whole pieces as halves on the fold.",
-            "none",
-            &[("none", "Single"), ("half", "Folded")],
-        ),
-        choice(
-            "tested",
-            "Test strips",
-            "20 cm are bought for trying stitches and iron, unless that is done.",
-            "no",
-            &[("no", "Still to cut"), ("yes", "Done already")],
-        ),
-    ];
-    let asks = |l: &SuitLay| l.laid.as_ref().err().is_some_and(asks_about_print);
-    if lays.iter().any(asks) || value("print_on_its_side", "no") == "yes" {
-        all.push(choice(
-            "print_on_its_side",
-            "The print may lie on its side",
-            "Its greatest stretch runs along it, and the stretch must go round the body.",
-            "no",
-            &[("no", "No"), ("yes", "Yes")],
-        ));
-    }
-    all
-}
-
-/// The rules that are lengths.
-fn fields(worked: &Worked) -> Vec<Field> {
-    let unit = worked.unit();
-    let settings = settings_of(worked);
-    let field = |key: &str, label: &str, says: &str, mm: Option<f64>| {
-        let rules = worked.suit.body.get("lay").and_then(|l| l.get("rules"));
-        let typed = rules
-            .and_then(|r| r.get(key))
-            .and_then(Json::as_str)
-            .map(str::to_owned);
-        // What could not be read is not in force; the line says so.
-        let is_read = typed
-            .as_ref()
-            .is_none_or(|t| units::parse_length(t, units::LengthUnit::Cm).is_ok_and(|mm| mm.get() >= 0.0));
-        Field {
-            document: worked.suit.id.clone(),
-            path: format!("lay.rules.{key}"),
-            label: label.to_owned(),
-            says: if is_read {
-                says.to_owned()
-            } else {
-                format!("{says} What stands here is no length, so the usual is taken.")
-            },
-            quantity: mm.map(|mm| super::small_length(Mm::new(mm), unit)),
-            typed,
-            unit: if unit == units::LengthUnit::In { "in" } else { "mm" }.to_owned(),
-            allowed: String::new(),
-            state: if is_read { State::Good } else { State::Doubtful },
-        }
-    };
-    vec![
-        field(
-            "gap",
-            "Between pieces",
-            "3 mm for a rotary cutter; 0 for shears along a shared line.",
-            Some(settings.gap_mm),
-        ),
-        field(
-            "margin",
-            "Along each selvedge",
-            "What is perforated or curls is not cut into.",
-            Some(settings.selvedge_margin_mm),
-        ),
-        field(
-            "end",
-            "At each cut end",
-            "A cut end is seldom square.",
-            Some(settings.end_allowance_mm),
-        ),
-        field(
-            "repeat",
-            "Repeat to match along",
-            "Levels of front and back then meet in the print; it costs cloth. Empty for none.",
-            settings.repeat_mm.map(|r| r.0),
-        ),
-    ]
 }
 
 fn laid(
@@ -457,7 +352,12 @@ fn laid(
         }),
         on: lay.and_then(|l| {
             let cloth = &l.task.request.cloth;
-            Some(by(cloth.width_mm, cloth.length_mm?, unit))
+            let size = by(cloth.width_mm, cloth.length_mm?, unit);
+            Some(if cloth.remnant.is_some() {
+                format!("an odd piece of {size}, single")
+            } else {
+                size
+            })
         }),
     }
 }
@@ -515,9 +415,16 @@ pub(crate) fn lay_in_force(worked: &Worked, order: &Order, lay: &SuitLay, laid: 
         bound: length(Mm::new(least_mm), unit),
         buy: as_sold(Mm::new(laid.buying.buy_mm), unit),
         buy_says: format!(
-            "{}, up to the next {}.",
+            "{}, up to the next {}.{}",
             super::sentence(&parts.join(", ")).trim_end_matches('.'),
-            laid.buying.step
+            laid.buying.step,
+            match laid.task.request.garments.len() {
+                0 | 1 => String::new(),
+                suits => format!(
+                    " That is for {suits} suits; this one’s share by area is {} %.",
+                    percent(laid.share()).main
+                ),
+            }
         ),
         price: laid.buying.price.map_or_else(String::new, |p| format!("{p:.2}")),
         fits: laid.lay.fits,
@@ -593,7 +500,7 @@ fn text<'a>(body: &'a Json, key: &str) -> &'a str {
 }
 
 /// The stock of a cloth or elastic: none when it is not written, the text itself when it is no length.
-pub(super) fn stock_of(body: &Json) -> Option<Result<Mm, String>> {
+pub(crate) fn stock_of(body: &Json) -> Option<Result<Mm, String>> {
     let written = match body.get("stock")? {
         Json::String(text) if !text.trim().is_empty() => text.trim().to_owned(),
         Json::Number(n) => n.to_string(),

@@ -30,8 +30,8 @@ mod why;
 
 pub use build::{Around, KeptVersion, order_view};
 pub use class::{
-    ClassBarView, ClassBuyView, ClassHourView, ClassPersonView, ClassRowView, ClassSessionView, ClassView,
-    class_view,
+    ClassBarView, ClassBuyView, ClassClothView, ClassHourView, ClassLayView, ClassPersonView, ClassRowView,
+    ClassSessionView, ClassView, class_view,
 };
 pub use cloth::{ClothView, ElasticView, LayerView, LookView, PullView, SwatchView, TogetherView, WetView};
 pub use common::{
@@ -46,10 +46,10 @@ pub use drawer::{
 pub use form::{form_view, middling_body, middling_form_view};
 pub use home::{ClothCard, HomeView, ShelfLine, Shelves, Silhouette, SilhouettePart, SuitCard, home};
 pub use lay::{
-    AtHandView, CutView, FitAnswer, FitsView, FlawView, KeepView, LaidCloth, LaidPiece, LayDrawing,
-    LayInForce, LayMark, LayNow, LayView, RestBox, fits_view,
+    AtHandView, CanMakeView, CutView, FitsView, FlawView, KeepView, LaidCloth, LaidPiece, LaidWith,
+    LayDrawing, LayInForce, LayMark, LayNow, LayView, RestBox,
 };
-pub(crate) use lay::{by, laid_piece, lay_now, stretch_is_across};
+pub(crate) use lay::{by, fits_view, laid_piece, lay_now, stock_of, stretch_is_across};
 pub use order::{CautionView, OrderView, Stamp, SuitHead};
 pub use paper::{FileView, OutlineView, PageMap, PaperView, TileView, page_map_key};
 pub use quantity::{as_sold, length, percent, plain, small_length};

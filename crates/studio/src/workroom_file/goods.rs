@@ -9,6 +9,7 @@ use units::Mm;
 
 use super::machines::{FIBRES, needle};
 use super::{ClothGoods, bought, each, needed};
+use crate::laying_kept::{AtHand, outline_of};
 use crate::suit_file::reader::{LengthRange, NumberRange, Reader, Section};
 
 /// Keys that say what a line of stock or a price is of.
@@ -19,6 +20,7 @@ pub(crate) const STOCK_KEYS: [&str; 9] = [
 pub(crate) const PRICE_KEYS: [&str; 11] = [
     "item", "cloth", "kind", "width", "fibre", "point", "size", "twin", "pack", "price", "whole",
 ];
+const REMNANT_KEYS: [&str; 5] = ["cloth", "width", "length", "corners", "words"];
 pub(crate) const TERM_KEYS: [&str; 4] = ["hour_rate", "margin", "own_hours", "currency"];
 
 /// What a line is of, before its particulars.
@@ -278,6 +280,86 @@ pub(super) fn read_prices(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> (Ve
         }
     });
     (prices, cloths)
+}
+
+/// Pieces of cloth at hand, each with the name of its cloth: so wide and so long, or by its corners.
+pub(super) fn read_remnants(reader: &mut Reader<'_>, top: &Section<'_, '_>) -> Vec<(String, AtHand)> {
+    each(reader, top, "remnants", &REMNANT_KEYS, |reader, section| {
+        needed(
+            reader,
+            section,
+            &[(
+                "cloth",
+                "its name, as in the file of its test: cloth = \"Slate tricot\"",
+            )],
+        );
+        let words = reader.text(section, "words").map(|w| w.value).unwrap_or_default();
+        let cloth = reader.text(section, "cloth");
+        let (width, length) = (size(reader, section, "width"), size(reader, section, "length"));
+        let corners = if section.has("corners") {
+            Some(corners(reader, section)?)
+        } else {
+            const HOW: &str =
+                "write width = \"150 cm\" and length = \"60 cm\", or the corners of an odd piece";
+            needed(reader, section, &[("width", HOW), ("length", HOW)]);
+            None
+        };
+        // An odd one is as large as its box.
+        let most =
+            |of: fn(&kurbo::Point) -> f64| corners.as_ref().map(|c| c.iter().map(of).fold(0.0, f64::max));
+        Some((
+            cloth?.value,
+            AtHand {
+                width_mm: most(|p| p.y).or(width)?,
+                length_mm: most(|p| p.x).or(length)?,
+                words,
+                corners,
+            },
+        ))
+    })
+}
+
+/// A side of a piece of cloth, if it is written.
+fn size(reader: &mut Reader<'_>, section: &Section<'_, '_>, key: &str) -> Option<f64> {
+    let mm = bought(reader, section, key)?.value.get();
+    if mm < 1.0 {
+        reader.conflict(
+            &section.path_of(key),
+            "there is nothing of this piece".into(),
+            "write 1 mm or more, or take it out",
+        );
+        return None;
+    }
+    Some(mm)
+}
+
+/// Corners of an odd piece, each along and across.
+fn corners(reader: &mut Reader<'_>, section: &Section<'_, '_>) -> Option<Vec<kurbo::Point>> {
+    const HOW: &str = "write the corners in order around it, along and across each: [[\"0 cm\", \"0 cm\"], [\"90 cm\", \"0 cm\"], ...]";
+    let (path, value) = reader.value(section, "corners")?;
+    let Some(list) = value.get_ref().as_array() else {
+        reader.wrong_type(&path, value, "a list of corners", HOW);
+        return None;
+    };
+    let mut all = Vec::with_capacity(list.len());
+    for (k, item) in list.iter().enumerate() {
+        let at = format!("{path}[{}]", k + 1);
+        let pair = item.get_ref().as_array().filter(|p| p.len() == 2);
+        let Some(pair) = pair else {
+            reader.wrong_type(&at, item, "along and across", HOW);
+            return None;
+        };
+        let mut two = pair
+            .iter()
+            .map(|one| reader.as_length(&at, one).map(|l| l.value.get()));
+        let (along, across) = (two.next()??, two.next()??);
+        all.push(kurbo::Point::new(along, across));
+    }
+    let outline = outline_of(&all);
+    if outline.is_none() {
+        reader.conflict(&path, "these corners make no outline".into(), HOW);
+    }
+    outline
 }
 
 /// What the maker asks, and the word of her currency.

@@ -17,6 +17,7 @@ use make::{Item, Preset, Price, QuoteTerms, SampleBook, Stock, Workroom};
 use toml::de::{DeTable, DeValue};
 use units::Mm;
 
+use crate::laying_kept::AtHand;
 use crate::suit_file::reader::{Reader, Section, Spot};
 use crate::suit_file::{Fault, FaultKind, Faults, LARGEST_FILE, SuitFile, UNITS, read_format, syntax_faults};
 
@@ -24,9 +25,9 @@ pub(crate) use goods::{PRICE_KEYS, STOCK_KEYS, TERM_KEYS};
 pub(crate) use machines::{FEET, FIBRES, MACHINE_KEYS, NEEDLE_KEYS, OVERLOCK_THREADS, THREAD_KEYS, UTILITY};
 pub(crate) use samples::{ELASTIC_KEYS, IRON_KEYS, SEAM_KEYS, STITCHES};
 
-const KEYS: [&str; 13] = [
-    "format", "name", "notes", "units", "machines", "needles", "threads", "stock", "prices", "terms",
-    "seams", "irons", "elastics",
+const KEYS: [&str; 14] = [
+    "remnants", "format", "name", "notes", "units", "machines", "needles", "threads", "stock", "prices",
+    "terms", "seams", "irons", "elastics",
 ];
 const WETS_KEY: &str = "wets";
 
@@ -45,6 +46,8 @@ pub struct Room {
     pub prices: Vec<Price>,
     /// What is known of cloths by their names.
     pub cloths: Vec<ClothGoods>,
+    /// Pieces of cloth at hand, by the names of their cloths: not counted as stock, which is bought and cut by the length.
+    pub remnants: Vec<(String, AtHand)>,
     /// What the maker asks; none until an hour has its price.
     pub terms: Option<QuoteTerms>,
     /// The word or sign of her currency; empty when it is not written.
@@ -81,6 +84,7 @@ impl Room {
             stock: Vec::new(),
             prices: Vec::new(),
             cloths: Vec::new(),
+            remnants: Vec::new(),
             terms: None,
             currency: String::new(),
         }
@@ -219,6 +223,7 @@ pub fn read_room_parts(file: &str, text: &str) -> Result<(Room, Vec<Fault>), Fau
     let (stock, mut cloths) = goods::read_stock(&mut reader, &top);
     let (prices, priced) = goods::read_prices(&mut reader, &top);
     cloths.extend(priced);
+    let remnants = goods::read_remnants(&mut reader, &top);
     let (terms, currency) = goods::read_terms(&mut reader, &top);
     let samples = SampleBook {
         seams: samples::read_seams(&mut reader, &top),
@@ -243,6 +248,7 @@ pub fn read_room_parts(file: &str, text: &str) -> Result<(Room, Vec<Fault>), Fau
         stock,
         prices,
         cloths,
+        remnants,
         terms,
         currency,
     };

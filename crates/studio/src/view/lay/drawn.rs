@@ -18,10 +18,13 @@ use crate::view::{Frame, Quantity, Spot, length};
 pub struct LayDrawing {
     /// The cloth as far as it is drawn.
     pub frame: Frame,
-    /// `single` or `half`: then the fold is at the left.
+    /// `single`, or with the fold at the left: `half`, `partial`.
     pub fold: String,
-    /// From the selvedge to the fold; a flaw drawn on the upper layer lies so much further from the selvedge.
+    /// From the selvedge to the fold; a flaw drawn on the upper layer lies so much further from the selvedge. Of a partial fold it is also
+    /// how far the cloth lies double, to the right of the fold.
     pub fold_at: f64,
+    /// Outline of an odd piece of cloth, SVG path; empty for one with two selvedges and square ends.
+    pub remnant: String,
     /// Whether the greater stretch runs from selvedge to selvedge.
     pub stretch_is_across: bool,
     /// Where the lay ends, down from the cut end, the end allowance included.
@@ -67,7 +70,8 @@ pub struct LaidPiece {
     pub letter: String,
     /// Name on paper.
     pub name: String,
-    /// `face down`, `on the fold`, `both layers`, `both layers, one to spare`; empty for a plain one.
+    /// `face down`, `on the fold`, `both layers`, `both layers, one to spare`, after the suit it is of where there are several; empty for a
+    /// plain one.
     pub note: String,
     /// Place in the order of cutting, from 1.
     pub order: u32,
@@ -130,7 +134,15 @@ pub(crate) fn drawing(
     });
     LayDrawing {
         frame: frame(0.0, 0.0, width, shown),
-        fold: if is_folded { "half" } else { "single" }.to_owned(),
+        fold: match cloth.fold {
+            Fold::Single => "single",
+            Fold::Half => "half",
+            Fold::Partial { .. } => "partial",
+        }
+        .to_owned(),
+        remnant: cloth.remnant.as_ref().map_or_else(String::new, |ring| {
+            crate::view::paper::path(ring.iter().map(|&p| page(p)).map(|p| (p.x, p.y)))
+        }),
         fold_at: round(cloth.fold_at_mm()),
         stretch_is_across,
         end: round(laid.lay.cloth_mm),
@@ -231,14 +243,22 @@ pub(crate) fn laid_piece(
         copy: placed.copy,
         letter: piece.letter.to_string(),
         name: piece.name.clone(),
-        note: match (placed.layers, placed.is_half, placed.is_reflected) {
-            (2, true, _) => "on the fold",
-            (2, false, _) if piece.count == 1 => "both layers, one to spare",
-            (2, false, _) => "both layers",
-            (_, _, true) => "face down",
-            _ => "",
-        }
-        .to_owned(),
+        note: {
+            // Whose it is, where several suits lie on one cloth.
+            let whose = (request.garments.len() > 1)
+                .then(|| request.garments.get(piece.garment))
+                .flatten()
+                .map_or("", String::as_str);
+            let how = match (placed.layers, placed.is_half, placed.is_reflected) {
+                (2, true, _) => "on the fold",
+                (2, false, _) if piece.count == 1 => "both layers, one to spare",
+                (2, false, _) => "both layers",
+                (_, _, true) => "face down",
+                _ => "",
+            };
+            let both = [whose, how].into_iter().filter(|w| !w.is_empty());
+            both.collect::<Vec<_>>().join(", ")
+        },
         order,
         outline: crate::view::paper::path(outline.iter().map(|&p| page(p)).map(|p| (p.x, p.y))),
         frame,

@@ -1,7 +1,6 @@
-//! Cloth at hand: flaws marked on it, pieces of it, and whether a lay fits one of them.
+//! Cloth at hand: flaws marked on it, pieces of it, and which of all cloths a lay fits.
 
 use cloth::Layer;
-use lay::Answer;
 use serde::Serialize;
 use serde_json::{Value as Json, json};
 use ts_rs::TS;
@@ -9,9 +8,11 @@ use units::{LengthUnit, Mm};
 use utoipa::ToSchema;
 
 use super::drawn::by;
+use crate::at_hand::{CanMake, ClothAsked, Verdict, size_of};
+use crate::document::{Paper, Worked};
 use crate::laying::Laid;
-use crate::laying_kept::{at_hand_of, flaws_of};
-use crate::view::length;
+use crate::laying_kept::{at_hand_of, flaws_of, paper_of, pieces_of_cloth};
+use crate::view::{Set, State, length};
 
 /// A flaw marked on a cloth.
 #[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
@@ -46,26 +47,38 @@ pub struct KeepView {
     pub value: Json,
 }
 
-/// Whether it fits what is at hand.
+/// Which of the maker's cloths can make it.
 #[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
 pub struct FitsView {
     /// One sentence.
     pub says: String,
-    /// Every piece at hand, in their order.
-    pub pieces: Vec<FitAnswer>,
-    /// Which changes would make the largest piece do; empty when one fits already.
-    pub changes: Vec<FitAnswer>,
+    /// Every piece of every cloth of the right use, the suit's own cloth first.
+    pub rows: Vec<CanMakeView>,
 }
 
-/// An answer about one piece or one change.
+/// One piece of one cloth.
 #[derive(Clone, Debug, PartialEq, Serialize, TS, ToSchema)]
-pub struct FitAnswer {
-    /// The piece, or the change, in words.
-    pub words: String,
-    /// Whether it fits.
-    pub fits: bool,
-    /// What came of it, in a sentence.
+pub struct CanMakeView {
+    /// Name of the cloth.
+    pub cloth: String,
+    /// `150 x 60 cm`; empty where nothing is written of it.
+    pub piece: String,
+    /// Where it is from; empty when not said.
+    pub from: String,
+    /// Whether it will do.
+    pub state: State,
+    /// The same in a word: `enough`, `not enough`, `not compared`.
+    pub word: String,
+    /// What came of it.
     pub says: String,
+    /// Which single change would make it do; empty when none is needed or known.
+    pub change: String,
+    /// What is to be known besides: that the suit is drafted anew for it, and what stops in it. Empty for nothing.
+    pub besides: String,
+    /// What to write to lay on it; empty where it cannot be laid on.
+    pub choose: Vec<Set>,
+    /// Whether it is laid on now.
+    pub is_chosen: bool,
 }
 
 fn cm(mm: f64, unit: LengthUnit) -> String {
@@ -103,13 +116,13 @@ pub(super) fn at_hand(cloth: &Json, suit: &Json, layer: Layer, unit: LengthUnit)
         .zip(written)
         .map(|(read, value)| match read {
             Some(piece) => AtHandView {
-                words: by(piece.width_mm, piece.length_mm, unit),
+                words: size_of(&piece, unit),
                 from: piece.words,
                 value: value.clone(),
                 is_chosen: on == Some(value),
             },
             None => AtHandView {
-                words: "its width or length cannot be read; take it out and write it again".into(),
+                words: "its width, length or corners cannot be read; take it out and write it again".into(),
                 from: String::new(),
                 value: value.clone(),
                 is_chosen: false,
@@ -131,37 +144,91 @@ pub(super) fn rest(laid: &Laid, words: &str, unit: LengthUnit) -> Vec<KeepView> 
         .collect()
 }
 
-/// The answers in words.
-pub fn fits_view(pieces: &[(String, Answer)], changes: &[Answer], unit: LengthUnit) -> FitsView {
-    let says = |a: &Answer| match (&a.refused, a.fits, a.cloth_mm) {
-        (Some(why), _, _) => format!("No: {why}."),
-        (None, true, Some(mm)) => format!("Yes, it takes {} of it.", cm(mm, unit)),
-        (None, true, None) => "Yes.".to_owned(),
-        (None, false, Some(mm)) if a.is_certain => format!(
-            "No, and no lay could: it would take at least some {}.",
-            cm(mm, unit)
-        ),
-        (None, false, Some(mm)) => format!("None was found; the shortest takes {}.", cm(mm, unit)),
-        (None, false, None) => "No.".to_owned(),
-    };
-    let answer = |words: &str, a: &Answer| FitAnswer {
-        words: words.to_owned(),
-        fits: a.fits,
-        says: says(a),
-    };
-    let fitting: Vec<&str> = pieces
-        .iter()
-        .filter(|(_, a)| a.fits)
-        .map(|(w, _)| w.as_str())
-        .collect();
+/// The answers, for the page.
+pub(crate) fn fits_view(
+    worked: &Worked,
+    layer: Layer,
+    papers: &[Paper],
+    cloths: &[ClothAsked],
+    answers: &[CanMake],
+) -> FitsView {
+    let unit = worked.unit();
+    let suit = &worked.suit;
+    let own = paper_of(worked, layer).map(|p| p.id.as_str());
+    let on = suit
+        .body
+        .get("lay")
+        .and_then(|l| l.get("on"))
+        .and_then(|o| o.get(layer.name()));
+    let rows = answers.iter().filter_map(|answer| {
+        let (paper, cloth) = papers.get(answer.cloth).zip(cloths.get(answer.cloth))?;
+        let pieces = pieces_of_cloth(&paper.body);
+        let at = answer.piece.and_then(|p| pieces.get(p));
+        let piece = at.and_then(|(piece, _)| piece.as_ref());
+        let value = at.map(|(_, value)| value).filter(|v| !v.is_null());
+        let is_own = own == Some(paper.id.as_str());
+        let set = |path: String, value: Json| Set {
+            document: suit.id.clone(),
+            path,
+            value,
+        };
+        let mut choose = Vec::new();
+        if let (Some(value), Some(_), Some(_)) = (value, piece, &answer.laid) {
+            if !is_own {
+                choose.push(set(layer.name().to_owned(), json!(paper.id)));
+            }
+            choose.push(set(format!("lay.on.{}", layer.name()), value.clone()));
+        }
+        let (state, word) = match (answer.verdict, answer.stops.is_empty()) {
+            (Verdict::Enough, true) => (State::Good, "enough"),
+            (Verdict::Enough, false) => (State::Doubtful, "enough"),
+            (Verdict::Short, _) => (State::Stop, "not enough"),
+            (Verdict::Apart, _) => (State::Missing, "not compared"),
+        };
+        let anew = if answer.is_redrafted {
+            "Counted with the suit drafted anew for its stretch."
+        } else {
+            ""
+        };
+        let besides = [anew, answer.stops.as_str()]
+            .into_iter()
+            .filter(|s| !s.is_empty());
+        Some(CanMakeView {
+            cloth: cloth.name.clone(),
+            piece: piece.map_or_else(String::new, |p| size_of(p, unit)),
+            from: piece.map_or_else(String::new, |p| p.words.clone()),
+            state,
+            word: word.to_owned(),
+            says: answer.says.clone(),
+            change: match answer.changes.as_slice() {
+                [] => String::new(),
+                changes => format!("It would do if you {}.", changes.join(", or ")),
+            },
+            besides: besides.collect::<Vec<_>>().join(" "),
+            choose,
+            is_chosen: is_own && value.is_some() && on == value,
+        })
+    });
+    let rows: Vec<CanMakeView> = rows.collect();
+    let enough = answers.iter().filter(|a| a.verdict == Verdict::Enough).count();
     FitsView {
-        says: match (pieces.len(), fitting.as_slice()) {
-            (0, _) => "Nothing of this cloth is at hand. Write down the pieces you have.".into(),
-            (_, []) => "It fits none of them.".into(),
-            (_, [one]) => format!("It fits {one}."),
-            (_, several) => format!("It fits {} of them.", several.len()),
-        },
-        pieces: pieces.iter().map(|(words, a)| answer(words, a)).collect(),
-        changes: changes.iter().map(|a| answer(&a.words, a)).collect(),
+        // The question is of this suit, also where others are laid with it.
+        says: alone(worked)
+            + &match (rows.len(), enough) {
+                (0, _) => "No cloth of this use is written down.".into(),
+                (_, 0) => "None of them is enough as it is.".into(),
+                (1, _) => "It is enough.".into(),
+                (all, 1) => format!("One of {all} is enough."),
+                (all, n) => format!("{n} of {all} are enough."),
+            },
+        rows,
+    }
+}
+
+fn alone(worked: &Worked) -> String {
+    if worked.beside.is_empty() {
+        String::new()
+    } else {
+        "Of this suit alone: ".to_owned()
     }
 }

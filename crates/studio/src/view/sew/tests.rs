@@ -48,7 +48,7 @@ fn every_number_that_can_be_asked_why_answers() {
     for name in names() {
         let worked = example(&name);
         let views = json!([
-            lay::view(&worked),
+            lay::view(&worked, &[]),
             view(&worked),
             paper::view(&worked, None),
             try_on::view(&worked, &Around::default())
