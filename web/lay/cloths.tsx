@@ -110,7 +110,7 @@ function Row({ tools, row, layer }: { readonly tools: OrderTools; readonly row: 
         <p class="small">Laid on this one.</p>
       ) : (
         row.choose.length > 0 && (
-          <Word label={`Lay it on ${name}`} onClick={() => void tools.edit(row.choose, `laid the ${layer} on ${name}`)}>
+          <Word label={`Lay it on this: ${name}`} onClick={() => void tools.edit(row.choose, `laid the ${layer} on ${name}`)}>
             Lay it on this
           </Word>
         )

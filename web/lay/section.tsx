@@ -105,12 +105,12 @@ function Cloth({ tools, cloth, isFirst }: { readonly tools: OrderTools; readonly
             <span>{drawing.remnant !== "" ? "odd piece" : drawing.fold === "single" ? "selvedge" : "fold"}</span>
             <span class="clothwords">
               {cloth.width ? inWords(cloth.width) : "width not known"}, greater stretch {drawing.stretch_is_across ? "this way" : "along"}
-              {drawing.fold === "partial" && ", two layers as far as the thin line, one beyond"}
               <svg class={drawing.stretch_is_across ? "stretchway" : "stretchway down"} viewBox="0 0 60 10" aria-hidden="true">
                 <path d="M1 5H59M52 1.5 59 5 52 8.5M8 1.5 1 5 8 8.5M27 2v6M30 2v6M33 2v6" />
               </svg>
             </span>
             <span>{drawing.remnant === "" && "selvedge"}</span>
+            {drawing.fold === "partial" && <span class="foldwords small">Two layers as far as the thin line, one beyond it.</span>}
           </figcaption>
           <Drawing
             cloth={cloth}

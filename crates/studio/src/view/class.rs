@@ -229,7 +229,7 @@ fn cloth(class: &WorkedClass, seconds: Option<f64>, voice: &Voice) -> ClassCloth
                 count(lay.placed.len(), "piece", "pieces")
             ),
             lay: voice.metres(lay.cloth_mm),
-            used: format!("{:.0} %", 100.0 * lay.usage),
+            used: format!("{:.0}\u{a0}%", 100.0 * lay.usage),
             least: voice.metres(lay.bound.length_mm + ends),
             buy: voice.metres(laid.buying.buy_mm),
         }
