@@ -388,6 +388,9 @@ async fn a_finding_is_tried_and_what_it_would_do_is_shown() {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_better_draft_is_taken_like_any_change_and_taken_back() {
+    // A suit that can be bettered: a child's, and quickly put on.
+    const SUIT: &str = "example-18";
+    const WORN: &str = "/api/v1/suits/example-18/worn";
     let studio = example().await;
     job(&studio, WORN, coarse()).await;
     let event = job(&studio, &format!("{WORN}/better"), json!({})).await;
