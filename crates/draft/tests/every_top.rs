@@ -357,8 +357,8 @@ fn a_tankini_is_lifted_off_its_shelf_to_nurse() {
 
 /// Heights of the lower and the upper end of a piece's side seam.
 fn side_heights(suit: &Draft, piece: &str) -> (f64, f64) {
-    let piece = suit.pieces.iter().find(|p| p.key == piece).unwrap();
-    let side = &piece.edge("side").unwrap().curve;
+    let piece = suit.pieces.iter().find(|p| p.key == piece).expect("the piece");
+    let side = &piece.edge("side").expect("its side seam").curve;
     let (a, b) = (side.start().y, side.end().y);
     (a.min(b), a.max(b))
 }
