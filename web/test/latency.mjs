@@ -63,7 +63,7 @@ try {
     ["kits of a class", `/api/v1/classes/${classes[0].id}/kits`, {}],
     ["suit put on its form", `${suit}/worn`, {}],
     ["better draft", `${suit}/worn/better`, {}],
-    ["lay packed closer, 10 s", `${suit}/lay/shell/pack`, { seconds: 10, afresh: false }],
+    ["lay packed closer, 10 s", "/api/v1/suits/example-15/lay/shell/pack", { seconds: 10, afresh: false }],
   ];
   for (const [job, path, body] of asked) jobs.push(await followed(studio, job, path, body));
   console.table(jobs);
