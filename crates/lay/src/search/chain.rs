@@ -40,6 +40,8 @@ const LAST_CUT: f64 = 0.001;
 const BOLD_PATIENCE: u32 = 60;
 /// Cuts while compressing, at the start and at the end of the time.
 const COMPRESSING_CUT: (f64, f64) = (0.0005, 0.00001);
+/// Places that a start without fruit counts for.
+const FRUITLESS: u64 = 2_000;
 /// A better lay must be better by this share to count as progress.
 const PROGRESS: f64 = 0.98;
 
@@ -172,7 +174,9 @@ impl Chain {
             if self.best.length < before {
                 self.shorten(task);
             } else {
-                // A repeat kept it from getting shorter: nothing overlaps, and nothing is won.
+                // A repeat kept it from getting shorter: nothing overlaps, and nothing is won. Starting again is work like any other,
+                // or a round would be spent on tens of thousands of such starts.
+                self.board.tried += FRUITLESS;
                 self.give_up(task);
             }
             return;
@@ -289,8 +293,11 @@ impl Chain {
         } else if self.stage == Stage::Compress {
             self.back_to_best(task);
         } else {
-            let at = self.pool.partition_point(|s| s.loss < self.least.loss);
-            self.pool.insert(at, self.least.clone());
+            // What never overlapped is no place to come back to: it would fill the pool with the same lay.
+            if self.least.loss.is_finite() || self.pool.is_empty() {
+                let at = self.pool.partition_point(|s| s.loss < self.least.loss);
+                self.pool.insert(at, self.least.clone());
+            }
             let chosen = (0.25 * self.random.normal().abs() * self.pool.len() as f64) as usize;
             let chosen = self.pool[chosen.min(self.pool.len() - 1)].clone();
             self.turned = chosen.turned;
