@@ -334,6 +334,27 @@ fn a_lay_that_reaches_its_bound_stops() {
     assert!(lay.passes < 10_000);
 }
 
+/// Rounds in which nothing can be won because the repeat holds the pieces are over like others; each once took longer than the one before.
+#[test]
+fn a_repeat_that_holds_the_pieces_holds_up_no_round() {
+    let mut request = two_squares();
+    request.cloth.repeat_mm = (Some(64.0), None);
+    request.pieces = ["front", "back"]
+        .iter()
+        .map(|key| LayPiece {
+            match_point: Some(Point::ZERO),
+            ..piece(key, brief(180.0, 260.0, 60.0))
+        })
+        .collect();
+    let effort = Effort {
+        passes: Some(60),
+        ..EFFORT
+    };
+    let lay = lay_pieces(&request, &effort, None, &Silent, &mut |_| {}).unwrap();
+    assert_eq!(lay.passes, 60, "it came to its bound, where nothing is held up");
+    assert_eq!(check(&request, &lay.placed), []);
+}
+
 #[test]
 fn a_lay_goes_on_from_an_earlier_one() {
     let request = two_squares();
