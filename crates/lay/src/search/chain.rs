@@ -8,7 +8,6 @@ use kurbo::{Point, Vec2};
 use super::board::Board;
 use super::fill::ways_of;
 use super::place;
-use super::place::LONG;
 use super::random::Random;
 use super::task::{Pose, Task};
 use crate::polygon;
@@ -260,7 +259,7 @@ impl Chain {
         };
         let length = (from * (1.0 - share)).max(self.shortest_possible);
         let by = from - length;
-        let is_long = self.stage == Stage::Explore && from > LONG * task.height;
+        let is_long = self.stage == Stage::Explore && task.widths_beyond_long(from) > 0.0;
         let poses = self
             .board
             .poses

@@ -9,8 +9,7 @@ use super::task::{Item, Pose, Task};
 
 /// Places tried for each way of a piece.
 const TRIES: usize = 400;
-/// In a lay longer than so many times its width, more for every width more: else the gaps of a long lay are hardly looked at.
-const LONG: f64 = 4.0;
+/// In a long lay, more for every width more: else its gaps are hardly looked at.
 const MORE_TRIES: f64 = 300.0;
 
 /// Which ways an item may lie for the present direction of each garment.
@@ -73,8 +72,7 @@ pub(crate) fn fill(task: &Task, turned: &[bool], random: &mut Random) -> (Vec<Po
 }
 
 fn tries(task: &Task, end: f64) -> usize {
-    let beyond = (end / task.height.max(1e-9) - LONG).max(0.0);
-    TRIES + (MORE_TRIES * beyond) as usize
+    TRIES + (MORE_TRIES * task.widths_beyond_long(end)) as usize
 }
 
 #[expect(clippy::too_many_arguments, reason = "one call, all values of one piece")]

@@ -11,8 +11,6 @@ use super::task::{Pose, Task};
 /// Random places near the present one, and in the whole strip.
 const NEAR: usize = 25;
 const ANYWHERE: usize = 50;
-/// A lay is long when it is so many times its width.
-pub(crate) const LONG: f64 = 4.0;
 /// In a long lay of more shapes than these a piece looks only so many widths around it: every two shapes that meet need a table of
 /// their own, and there is no time to make them all.
 const MANY_SHAPES: usize = 64;
@@ -41,7 +39,7 @@ pub(crate) fn improve(task: &Task, board: &mut Board, item: usize, ways: &[usize
         loss: now,
     });
     let bounds = task.bounds(item, &present);
-    let is_near = board.length > LONG * task.height && task.shapes.count() > MANY_SHAPES;
+    let is_near = task.widths_beyond_long(board.length) > 0.0 && task.shapes.count() > MANY_SHAPES;
     let (from, to) = if is_near {
         let middle = 0.5 * (bounds.x0 + bounds.x1);
         let around = AROUND * task.height;

@@ -7,6 +7,9 @@ use kurbo::Vec2;
 use crate::polygon::Bounds;
 use crate::shape::{Shape, Shapes};
 
+/// A lay is long when it is so many times its width.
+const LONG: f64 = 4.0;
+
 /// One way a piece may lie.
 #[derive(Clone, Debug)]
 pub(crate) struct Way {
@@ -76,6 +79,11 @@ impl Task {
 
     pub(crate) fn bounds(&self, item: usize, pose: &Pose) -> Bounds {
         self.shape(item, pose).bounds.moved(pose.origin())
+    }
+
+    /// How many widths a lay is longer than one that is long; none for all others.
+    pub(crate) fn widths_beyond_long(&self, length: f64) -> f64 {
+        (length / self.height.max(1e-9) - LONG).max(0.0)
     }
 
     /// The end of the last piece.
